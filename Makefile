@@ -1,0 +1,91 @@
+# make            builds build/quern            make setup    installs what building and testing need (Debian)
+# make test       runs every test               make demo     reports the demo kitchen
+# make lint       rooms, names, cppcheck        make bench    measures speed (never a test)
+# make SAN=1 …    with sanitizers, in build-san make V=1 …    shows the commands
+CC ?= cc
+HOSTCC ?= cc
+CFLAGS ?= -O2 -g
+PREFIX ?= /usr/local
+PACKAGES := build-essential flex bison pkg-config libcjson-dev libutf8proc-dev check clang cppcheck units \
+            python3 python3-jsonschema sqlite3 strace
+
+out := build
+ifdef SAN                               # a comma inside $(if …) would split the flags
+out := build-san
+san := -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
+endif
+
+warnings := -Wall -Wextra -Wformat=2 -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wconversion -Wno-sign-conversion
+quern_flags = -std=c11 -D_POSIX_C_SOURCE=200809L $(warnings) $(san) -Isrc -I$(out)/grammar -DQUERN_VERSION='"$(version)"' -MMD -MP
+version := 0.1.0
+libs := -lcjson -lutf8proc -lm -lpthread
+
+sources := $(sort $(shell find src -name '*.c' ! -name main.c ! -name pack_main.c))
+objects := $(sources:src/%.c=$(out)/%.o) $(out)/grammar/quern.tab.o $(out)/grammar/scan.o
+stdlib := $(sort $(shell find stdlib -name '*.quern'))
+say = $(if $(V),,@printf '  %-6s %s\n' $(1) $(2);)
+
+.DELETE_ON_ERROR:
+.PHONY: all setup test demo lint bench clean install help golden
+all: $(out)/quern
+
+setup:
+	@./tests/support/setup $(PACKAGES)
+
+# One bison run, two files: "&:" keeps -j right.
+$(out)/grammar/quern.tab.c $(out)/grammar/quern.tab.h &: grammar/quern.y
+	@mkdir -p $(@D)
+	$(call say,BISON,$<)bison -Wall -Wcounterexamples -Werror --header=$(out)/grammar/quern.tab.h -o $(out)/grammar/quern.tab.c $<
+$(out)/grammar/quern.lex.c: grammar/quern.l
+	@mkdir -p $(@D)
+	$(call say,FLEX,$<)flex -Cf -o $@ $<
+# Generated code is not ours to warn about.
+$(out)/grammar/quern.tab.o: $(out)/grammar/quern.tab.c
+	$(call say,CC,$<)$(CC) $(quern_flags) -w $(CFLAGS) -c $< -o $@
+$(out)/grammar/scan.o: $(out)/grammar/quern.lex.c $(out)/grammar/quern.tab.h
+	$(call say,CC,$<)$(CC) $(quern_flags) -w $(CFLAGS) -c $< -o $@
+$(out)/%.o: src/%.c | $(out)/grammar/quern.tab.h
+	@mkdir -p $(@D)
+	$(call say,CC,$<)$(CC) $(quern_flags) $(CFLAGS) -c $< -o $@
+
+# The bootstrap: the same rooms compile stdlib/ into a pack, which is then embedded.
+pack_objects = $(filter $(out)/base/% $(out)/finding/% $(out)/text/% $(out)/library/% $(out)/grammar/%,$(objects))
+$(out)/quern-pack: $(pack_objects) $(out)/pack_main.o
+	$(call say,LD,$@)$(CC) $(san) $(CFLAGS) $^ $(LDFLAGS) $(libs) -o $@
+$(out)/stdlib.pack: $(out)/quern-pack $(stdlib)
+	$(call say,PACK,$@)$(out)/quern-pack -o $@ $(stdlib)
+$(out)/stdlib.S: $(out)/stdlib.pack
+	@printf '.section .rodata\n.balign 4096\n.global quern_stdlib_pack\nquern_stdlib_pack:\n.incbin "%s"\n.global quern_stdlib_pack_end\nquern_stdlib_pack_end:\n.byte 0\n.section .note.GNU-stack,"",@progbits\n' $< > $@
+$(out)/stdlib.o: $(out)/stdlib.S
+	$(call say,AS,$<)$(CC) -c $< -o $@
+$(out)/libquern.a: $(objects) $(out)/stdlib.o
+	$(call say,AR,$@)rm -f $@; $(AR) rcs $@ $^
+$(out)/quern: $(out)/main.o $(out)/libquern.a
+	$(call say,LD,$@)$(CC) $(san) $(CFLAGS) $^ $(LDFLAGS) $(libs) -o $@
+
+demo: $(out)/quern
+	@$(out)/quern report examples/millrace || test $$? -eq 1
+
+test: all
+	@./tests/run
+
+golden: $(out)/quern
+	@./tests/golden/run --update
+
+lint:
+	@./tests/support/lint
+
+bench: $(out)/quern $(out)/quern-pack
+	@QUERN=$(out)/quern ./tests/bench/run
+
+install: $(out)/quern
+	install -D $(out)/quern $(DESTDIR)$(PREFIX)/bin/quern
+	install -D -m 644 docs/man/quern.1 $(DESTDIR)$(PREFIX)/share/man/man1/quern.1
+
+clean:
+	rm -rf build build-san build-clang build-small
+
+help:
+	@sed -n '1,4s/^# //p' Makefile
+
+-include $(objects:.o=.d) $(out)/main.d $(out)/pack_main.d

@@ -1,0 +1,211 @@
+/* From a written amount to nutrients. All ranges are 0 or more, so the product of low ends is the low end. */
+#include <math.h>
+#include <string.h>
+
+#include "amount/amount.h"
+
+static const struct library *library_of(const struct gathering *gathering)
+{
+    return gathering->kitchen->library;
+}
+
+/* ---- the driver ------------------------------------------------------------------------------------------------ */
+
+static struct range batch_grams(const struct recipe *recipe, const struct library *library)
+{
+    bool estimated, known;
+    return recipe->total ? recipe_grams(recipe, recipe->total, library, &estimated, &known) : range_exact(0);
+}
+
+static struct range batch_ml(const struct recipe *recipe)
+{
+    return recipe->makes_ml.high > 0 ? recipe->makes_ml : range_multiply(recipe->serving_ml, recipe->serves);
+}
+
+/* How many batches one of the recipe's measures is; high 0 when nobody knows. */
+static struct range batches(const struct resolved *resolved, struct range amount, const struct library *library)
+{
+    const struct recipe *recipe = resolved->recipe.recipe;
+    struct range whole = range_exact(1);
+    if (resolved->measure == RECIPE_SERVINGS)
+        whole = recipe->serves;
+    else if (resolved->measure == RECIPE_GRAMS)
+        whole = batch_grams(recipe, library);
+    else if (resolved->measure == RECIPE_ML)
+        whole = batch_ml(recipe);
+    return whole.low > 0 ? range_divide(amount, whole) : range_exact(0);
+}
+
+/* The written amount, and whether it has an upper end. */
+static struct range written_amount(const struct line *line, const struct resolved *resolved, bool *open)
+{
+    *open = false;
+    switch (line->quantity) {
+    case QUANTITY_NUMBER:
+    case QUANTITY_RANGE:
+        return range_between(line->low, line->high);
+    }
+    *open = resolved->some.high <= 0;
+    return resolved->some;
+}
+
+static void set_driver(struct line_amount *amount, const struct library *library)
+{
+    const struct resolved *resolved = amount->resolved;
+    struct range written = written_amount(amount->line, resolved, &amount->unmeasured);
+    bool some = amount->line->quantity != QUANTITY_NUMBER && amount->line->quantity != QUANTITY_RANGE;
+    struct range driver = some ? written : resolved->flags & RESOLVED_TOTAL ? resolved->scale
+                                                                           : range_multiply(written, resolved->scale);
+    if (resolved->subject == SUBJECT_RECIPE) {
+        driver = batches(resolved, driver, library);
+        amount->unknown = driver.high <= 0 && !(amount->line->low == 0);
+    }
+    if (resolved->flags & RESOLVED_OPTIONAL)
+        driver.low = 0;
+    if (resolved->flags & RESOLVED_NO_UPPER)
+        amount->unmeasured = true;
+    amount->as_written = driver;
+    amount->driver = range_multiply(driver, resolved->kept);
+}
+
+/* The parts around the line keep their share of it. */
+static void apply_parts(const struct gathering *gathering, struct line_amount *amount)
+{
+    for (uint32_t part = amount->line->part; part != NONE_INDEX; part = gathering->parts[part].parent) {
+        uint32_t tail = gathering->parts[part].tail;
+        const struct resolved *resolved = tail == NONE_INDEX ? NULL : gathering->tails[tail].resolved;
+        if (!resolved)
+            continue;
+        amount->driver = range_multiply(amount->driver, resolved->kept);
+        if (resolved->flags & RESOLVED_OPTIONAL)
+            amount->driver.low = 0;
+        if (resolved->flags & (RESOLVED_BAD | RESOLVED_NOT_COMPUTED))
+            amount->unknown = true;
+        if (resolved->flags & RESOLVED_NO_UPPER)
+            amount->unmeasured = true;
+    }
+}
+
+/* ---- what is not known -------------------------------------------------------------------------------------------- */
+
+static uint64_t all_columns(const struct library *library)
+{
+    return library->column_count == 64 ? UINT64_MAX : ((uint64_t)1 << library->column_count) - 1;
+}
+
+/* Of an amount without upper end every column is open, but those of which the food holds none. */
+static uint64_t open_columns(const struct line_amount *amount, const struct library *library)
+{
+    uint64_t open = 0;
+    for (uint32_t i = 0; i < library->column_count; i++)
+        open |= (uint64_t)(amount->values[i].high > 0) << i;
+    return open;
+}
+
+static void set_values(struct line_amount *amount, const struct library *library)
+{
+    const struct resolved *resolved = amount->resolved;
+    if (resolved->subject == SUBJECT_RECIPE) {
+        const struct amounts *total = resolved->recipe.recipe->total;
+        amount->values = total ? total->column : NULL;
+        amount->incomplete = total ? total->incomplete : 0;
+    } else {
+        amount->values = resolved->food.library->values + resolved->food.food->values;
+        amount->incomplete = ~resolved->food.food->known;
+    }
+    amount->unknown = amount->unknown || !amount->values;
+    amount->incomplete |= resolved->lost;
+    if (amount->unmeasured && amount->values)
+        amount->incomplete |= open_columns(amount, library);
+    amount->incomplete &= all_columns(library);
+    amount->mass_known = !(amount->incomplete >> library->mass_column & 1);
+}
+
+static const struct range nothing[LIMIT_COLUMNS];
+
+void line_compute(const struct gathering *gathering, const struct line *line, const struct resolved *resolved,
+                  struct line_amount *amount)
+{
+    const struct library *library = library_of(gathering);
+    *amount = (struct line_amount){ .line = line, .resolved = resolved, .values = nothing };
+    bool known = resolved && resolved->subject != SUBJECT_NONE && !line->flags
+              && !(resolved->flags & (RESOLVED_BAD | RESOLVED_NOT_COMPUTED));
+    amount->unknown = !known;
+    if (known) {
+        set_driver(amount, library);
+        apply_parts(gathering, amount);
+        set_values(amount, library);
+    }
+    if (!amount->unknown)
+        return;
+    amount->values = nothing;
+    amount->driver = amount->as_written = range_exact(0);
+    amount->incomplete = all_columns(library);
+    amount->mass_known = false;
+}
+
+/* ---- columns --------------------------------------------------------------------------------------------------------- */
+
+struct range line_rate(const struct line_amount *amount, const struct library *library, uint32_t column)
+{
+    struct range rate = amount->values[column];
+    const struct resolved *resolved = amount->resolved;
+    if (amount->unknown)
+        return range_exact(0);
+    if (column == library->mass_column)
+        return range_multiply(rate, resolved->mass);
+    return resolved->keeps ? range_multiply(rate, resolved->keeps[column]) : rate;
+}
+
+struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column)
+{
+    return range_multiply(amount->driver, line_rate(amount, library, column));
+}
+
+struct range line_grams(const struct line_amount *amount)
+{
+    const struct resolved *resolved = amount->resolved;
+    if (amount->unknown || resolved->subject != SUBJECT_FOOD || resolved->food.food->basis != FOOD_PER_100_G)
+        return range_exact(0);
+    return range_scale(amount->as_written, 100);
+}
+
+void amounts_clear(struct amounts *amounts, uint32_t columns)
+{
+    amounts->incomplete = 0;
+    memset(amounts->column, 0, columns * sizeof *amounts->column);
+}
+
+/* The inner loop of the whole program: three products and sums a column. */
+void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library)
+{
+    struct range driver = line->driver;
+    uint32_t count = library->column_count;
+    amounts->incomplete |= line->incomplete;
+    if (line->unknown)
+        return;
+    const struct range *keeps = line->resolved->keeps, *values = line->values;
+    bool plain = !keeps && range_is_exact(line->resolved->mass);
+    for (uint32_t i = 0; plain && i < count; i++) {
+        amounts->column[i].low += driver.low * values[i].low;
+        amounts->column[i].best += driver.best * values[i].best;
+        amounts->column[i].high += driver.high * values[i].high;
+    }
+    for (uint32_t i = 0; !plain && i < count; i++)
+        amounts->column[i] = range_add(amounts->column[i], line_column(line, library, i));
+}
+
+struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,
+                          bool *estimated, bool *known)
+{
+    struct range serving = recipe->serving_grams;
+    *estimated = false;
+    *known = true;
+    if (recipe->makes_grams.high > 0)
+        return recipe->makes_grams;
+    if (serving.high > 0 && recipe->serves.high > 0)
+        return range_multiply(serving, recipe->serves);
+    *estimated = true;
+    *known = amounts_complete(total, library->mass_column);
+    return total->column[library->mass_column];
+}

@@ -1,0 +1,203 @@
+/* base: memory, text, tables, files and ranges of numbers. No word of food here.
+ *
+ * Ownership: an arena owns all that is taken from it; freeing it is one call. A maker returns the thing or
+ * NULL when memory failed, and the arena remembers (arena.failed): a room looks once, at its door. */
+#ifndef QUERN_BASE_H
+#define QUERN_BASE_H
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include "base/limit.h"
+
+#if defined(__GNUC__)
+#define QUERN_PRINTF(text, first) __attribute__((format(printf, text, first)))
+#else
+#define QUERN_PRINTF(text, first)
+#endif
+
+#define COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
+
+enum status {
+    STATUS_OK,
+    STATUS_NO_MEMORY,
+    STATUS_IO,          /* a file could not be read or written: errno tells */
+    STATUS_LIMIT,       /* something is larger than limit.h allows */
+    STATUS_BAD_PACK,    /* a library pack is damaged or of another version */
+    STATUS_USAGE,       /* what was asked for makes no sense */
+};
+
+/* ---- arena.c ------------------------------------------------------------------------------------- */
+
+/* Gives, grows and frees memory like realloc; size 0 frees. Returns NULL when there is none. */
+struct allocator {
+    void *(*resize)(void *context, void *block, size_t size);
+    void *context;
+};
+
+/* The C library's allocator. */
+struct allocator allocator_standard(void);
+
+struct arena_block;
+
+struct arena {
+    struct allocator allocator;
+    struct arena_block *block;      /* the newest; older ones hang behind it */
+    struct arena_block *spare;      /* emptied by arena_rewind, for the next time */
+    bool failed;                    /* an allocation failed since the arena was opened */
+};
+
+struct arena_mark {
+    struct arena_block *block;
+    size_t used;
+};
+
+void arena_open(struct arena *arena, struct allocator allocator);
+void arena_close(struct arena *arena);
+
+/* `size` bytes, zeroed and aligned for any type, or NULL. */
+void *arena_take(struct arena *arena, size_t size);
+
+/* A copy of `length` bytes with a NUL behind them, or NULL. */
+char *arena_copy(struct arena *arena, const char *bytes, size_t length);
+
+/* Text made like printf, or NULL. */
+char *arena_print(struct arena *arena, const char *format, ...) QUERN_PRINTF(2, 3);
+
+/* Everything taken after the mark is given back, and its blocks are kept for use again. */
+struct arena_mark arena_mark(const struct arena *arena);
+void arena_rewind(struct arena *arena, struct arena_mark mark);
+
+/* Makes room for one item more in a growing array of `size` bytes an item; false when memory failed, and
+ * then nothing has changed. The caller raises the count after it has written the item. */
+bool array_grow(struct allocator *allocator, void *items, uint32_t count, uint32_t *capacity, size_t size);
+
+/* ---- buffer.c ------------------------------------------------------------------------------------ */
+
+/* A slice of text that somebody else owns; not NUL-terminated. */
+struct text {
+    const char *bytes;
+    uint32_t length;
+};
+
+struct text text_of(const char *string);
+bool text_equal(struct text a, struct text b);
+bool text_is(struct text text, const char *string);
+
+/* Bytes that grow. After a failure it takes no more, and `failed` stays. */
+struct buffer {
+    struct allocator allocator;
+    char *bytes;
+    size_t length, capacity;
+    bool failed;
+};
+
+void buffer_open(struct buffer *buffer, struct allocator allocator);
+void buffer_close(struct buffer *buffer);
+bool buffer_reserve(struct buffer *buffer, size_t capacity);
+void buffer_add(struct buffer *buffer, const char *bytes, size_t length);
+void buffer_add_string(struct buffer *buffer, const char *string);
+void buffer_print(struct buffer *buffer, const char *format, ...) QUERN_PRINTF(2, 3);
+void buffer_print_list(struct buffer *buffer, const char *format, va_list arguments);
+
+/* ---- table.c ------------------------------------------------------------------------------------- */
+
+/* 64 bits that stand for the bytes; the same on every machine, so that packs may hold them. */
+uint64_t hash_bytes(const void *bytes, size_t length);
+uint64_t hash_mix(uint64_t a, uint64_t b);
+
+/* From hash to a number of the caller's. Two things may share a hash: the caller compares. */
+struct table_slot {
+    uint64_t hash;
+    uint32_t value;             /* TABLE_NONE: empty */
+};
+
+struct table {
+    struct allocator allocator;
+    struct table_slot *slots;
+    uint32_t count, capacity;   /* capacity is a power of two, or 0 */
+};
+
+#define TABLE_NONE UINT32_MAX
+
+void table_open(struct table *table, struct allocator allocator);
+void table_close(struct table *table);
+
+/* The first value under `hash`, or TABLE_NONE; `position` carries the search on to the next. */
+uint32_t table_find(const struct table *table, uint64_t hash, uint32_t *position);
+uint32_t table_next(const struct table *table, uint64_t hash, uint32_t *position);
+bool table_add(struct table *table, uint64_t hash, uint32_t value);
+
+/* ---- utf8.c -------------------------------------------------------------------------------------- */
+
+/* Length of the valid sequence at `bytes` (1 to 4), or 0 where there is none. */
+uint32_t utf8_length(const char *bytes, size_t size);
+
+/* The code point of a valid sequence. */
+uint32_t utf8_code_point(const char *bytes, uint32_t length);
+
+/* Control characters (C1 and bidirectional overrides included) that no text file may hold. */
+bool utf8_is_forbidden(uint32_t code_point);
+
+/* Columns that a terminal uses for the code point: 0, 1 or 2. */
+int utf8_width(uint32_t code_point);
+
+/* Writes the word in lower case without accents, apostrophes and hyphens, and returns its length;
+ * 0 when it does not fit into `capacity`. */
+uint32_t utf8_fold(const char *bytes, uint32_t length, char *folded, uint32_t capacity);
+
+/* Adds the text with control and direction characters made visible, so that no source drives a terminal. */
+void buffer_add_visible(struct buffer *buffer, struct text text);
+
+/* ---- range.c ------------------------------------------------------------------------------------- */
+
+/* An amount that is not known exactly: low <= best <= high. All are 0 or more in this program. */
+struct range {
+    double low, best, high;
+};
+
+struct range range_exact(double value);
+struct range range_of(double low, double best, double high);
+
+/* Low to high with the middle as best. */
+struct range range_between(double low, double high);
+
+struct range range_add(struct range a, struct range b);
+struct range range_multiply(struct range a, struct range b);
+struct range range_scale(struct range a, double factor);
+
+/* a / b with every combination of bounds; b.low must be above 0. */
+struct range range_divide(struct range a, struct range b);
+
+/* The smallest range that holds both; best is the middle of the two bests. */
+struct range range_join(struct range a, struct range b);
+bool range_is_exact(struct range range);
+
+/* Compares amounts: 0 when they are equal within 1e-9 of the larger, so that the noise of binary floating
+ * point never decides; else -1 or 1. */
+int amount_compare(double a, double b);
+
+/* ---- files.c ------------------------------------------------------------------------------------- */
+
+/* Reads a whole file below `folder` (a descriptor or AT_FDCWD) into `buffer`, two NULs behind it.
+ * STATUS_LIMIT when it is larger than `limit`; STATUS_IO sets errno. */
+enum status file_read(int folder, const char *name, size_t limit, struct buffer *buffer);
+
+/* Reads standard input in the same way. */
+enum status file_read_input(size_t limit, struct buffer *buffer);
+
+/* An output that appears under its name only when all of it was written: a file beside it is renamed. */
+struct output_file {
+    char *path, *temporary;
+    FILE *stream;
+    struct allocator allocator;
+};
+
+enum status output_file_open(struct output_file *file, struct allocator allocator, const char *path);
+enum status output_file_finish(struct output_file *file);
+void output_file_abandon(struct output_file *file);
+
+#endif

@@ -1,0 +1,29 @@
+/* Every limit of the program in one place. Each has a finding or a message, and a test at the limit. */
+#ifndef QUERN_BASE_LIMIT_H
+#define QUERN_BASE_LIMIT_H
+
+#include <stddef.h>
+
+#define LIMIT_FILE_BYTES ((size_t)64 << 20)    /* one text file */
+#define LIMIT_NESTING 64                       /* blocks inside blocks */
+#define LIMIT_PARSE_DEPTH 4096                 /* bison's stacks: fixed, it never allocates */
+#define LIMIT_NUMBER 1e9                       /* largest amount a recipe may write */
+#define LIMIT_NUMBER_DIGITS 15                 /* digits that a double carries exactly */
+#define LIMIT_COLUMNS 64                       /* nutrients, origins and mass: one bit each in a word */
+#define LIMIT_NUTRIENTS 56                     /* the rest of the columns is for origins and mass */
+#define LIMIT_NAME_WORDS 24                    /* words in the name of a food */
+#define LIMIT_PHRASES 16                       /* phrases after the commas of one line */
+#define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
+#define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
+#define LIMIT_JOBS 64                          /* threads */
+#define LIMIT_FINDINGS_PER_FILE 1000           /* what one file may say before it is cut short */
+
+#ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */
+#define ARENA_BLOCK_BYTES ((size_t)64)
+#define ARRAY_FIRST_COUNT 2
+#else
+#define ARENA_BLOCK_BYTES ((size_t)32 << 10)
+#define ARRAY_FIRST_COUNT 64
+#endif
+
+#endif

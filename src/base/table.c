@@ -1,0 +1,103 @@
+/* Hashing, and an open-addressed table from hash to number. */
+#include <string.h>
+
+#include "base/base.h"
+
+/* Multiply and fold: the high half of a 128-bit product mixed into the low one. Done in 32-bit pieces where
+ * the compiler has no wider type, so that a pack reads the same everywhere. */
+uint64_t hash_mix(uint64_t a, uint64_t b)
+{
+    uint64_t a_high = a >> 32, a_low = a & 0xffffffffu;
+    uint64_t b_high = b >> 32, b_low = b & 0xffffffffu;
+    uint64_t low = a_low * b_low, middle = a_high * b_low + (low >> 32);
+    uint64_t cross = a_low * b_high + (middle & 0xffffffffu);
+    uint64_t high = a_high * b_high + (middle >> 32) + (cross >> 32);
+    return high ^ ((cross << 32) | (low & 0xffffffffu));
+}
+
+static uint64_t read_piece(const unsigned char *bytes, size_t length)
+{
+    uint64_t piece = 0;
+    for (size_t i = 0; i < length; i++)
+        piece |= (uint64_t)bytes[i] << (8 * i);
+    return piece;
+}
+
+uint64_t hash_bytes(const void *bytes, size_t length)
+{
+    const unsigned char *at = bytes;
+    uint64_t hash = 0x9e3779b97f4a7c15u ^ length;
+    for (; length >= 8; at += 8, length -= 8)
+        hash = hash_mix(hash ^ read_piece(at, 8), 0xa0761d6478bd642fu);
+    return hash_mix(hash ^ read_piece(at, length), 0xe7037ed1a0b428dbu);
+}
+
+void table_open(struct table *table, struct allocator allocator)
+{
+    *table = (struct table){ .allocator = allocator };
+}
+
+void table_close(struct table *table)
+{
+    if (table->slots)
+        table->allocator.resize(table->allocator.context, table->slots, 0);
+    *table = (struct table){ .allocator = table->allocator };
+}
+
+uint32_t table_next(const struct table *table, uint64_t hash, uint32_t *position)
+{
+    for (;;) {
+        const struct table_slot *slot = &table->slots[*position];
+        if (slot->value == TABLE_NONE)
+            return TABLE_NONE;
+        *position = (*position + 1) & (table->capacity - 1);
+        if (slot->hash == hash)
+            return slot->value;
+    }
+}
+
+uint32_t table_find(const struct table *table, uint64_t hash, uint32_t *position)
+{
+    if (table->capacity == 0)
+        return TABLE_NONE;
+    *position = (uint32_t)hash & (table->capacity - 1);
+    return table_next(table, hash, position);
+}
+
+static void put_slot(struct table *table, uint64_t hash, uint32_t value)
+{
+    uint32_t position = (uint32_t)hash & (table->capacity - 1);
+    while (table->slots[position].value != TABLE_NONE)
+        position = (position + 1) & (table->capacity - 1);
+    table->slots[position] = (struct table_slot){ hash, value };
+}
+
+static bool widen(struct table *table)
+{
+    struct table old = *table;
+    uint32_t capacity = old.capacity ? old.capacity * 2 : 16;
+    size_t bytes = capacity * sizeof *old.slots;
+    table->slots = table->allocator.resize(table->allocator.context, NULL, bytes);
+    if (!table->slots) {
+        *table = old;
+        return false;
+    }
+    memset(table->slots, 0xff, bytes);
+    table->capacity = capacity;
+    for (uint32_t i = 0; i < old.capacity; i++) {
+        if (old.slots[i].value != TABLE_NONE)
+            put_slot(table, old.slots[i].hash, old.slots[i].value);
+    }
+    if (old.slots)
+        old.allocator.resize(old.allocator.context, old.slots, 0);
+    return true;
+}
+
+bool table_add(struct table *table, uint64_t hash, uint32_t value)
+{
+    if (table->count * 2 >= table->capacity && !widen(table))
+        return false;
+    put_slot(table, hash, value);
+    table->count++;
+    return true;
+}

@@ -1,0 +1,55 @@
+/* quern check [PATH...] */
+#include <stdio.h>
+#include <string.h>
+
+#include "command/command.h"
+
+static const char help[] =
+    "quern check [PATH...]   check recipes, folders of recipes, or standard input (-)\n"
+    "\n"
+    "Examples:\n"
+    "  quern check                       the kitchen in this folder\n"
+    "  quern check soups/bean.quern      one file; the kitchen around it is read, too\n"
+    "  quern check --strict .            for CI: warnings and doubts are errors\n"
+    "\n"
+    "Options:\n"
+    "  --format people|json   how findings are printed (people)\n"
+    "  --strict               warnings, doubts among them, count as errors\n"
+    "  --jobs N               threads (1)\n"
+    "  --library FILE         a library pack instead of the built-in one\n"
+    "  --colour auto|always|never\n"
+    "  --show tokens|tree|names|amounts|limits   what a stage left, of one file\n"
+    "\n"
+    "Exit status: 0 no error, 1 findings of severity error, 2 the work could not be done, 3 a defect in Quern.\n";
+
+static int bad_format(const char *format)
+{
+    fprintf(stderr, "quern check: `%s` is no format; it is `people` or `json`\n", format);
+    return QUERN_FAILED;
+}
+
+int command_check(int count, char **arguments)
+{
+    static const char *const here[] = { "." };
+    struct options options;
+    enum quern_status status;
+    if (!options_read(&options, "check", "format= strict jobs= library= colour= show=", count, arguments))
+        return QUERN_FAILED;
+    if (options.help)
+        return fputs(help, stdout) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+    bool json = options.format && strcmp(options.format, "json") == 0;
+    if (options.format && !json && strcmp(options.format, "people") != 0)
+        return bad_format(options.format);
+    struct quern_session *session = options_session(&options);
+    if (!session)
+        return QUERN_FAILED;
+    const char *const *paths = options.path_count ? options.paths : here;
+    size_t path_count = options.path_count ? (size_t)options.path_count : 1;
+    if (options.show)
+        status = quern_show(session, options.show, paths[0], write_standard, NULL);
+    else
+        status = quern_check(session, paths, path_count, json ? QUERN_AS_JSON : QUERN_AS_TEXT, write_standard, NULL);
+    int result = command_status(session, status);
+    quern_close(session);
+    return result;
+}

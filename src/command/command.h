@@ -1,0 +1,41 @@
+/* command: one file for each command. It reads options, calls the library, and picks an output. */
+#ifndef QUERN_COMMAND_H
+#define QUERN_COMMAND_H
+
+#include "quern.h"
+
+/* Runs one command; `arguments` begin behind its name. Returns the exit status. */
+typedef int command_run(int count, char **arguments);
+
+#define COMMAND(name, purpose) int command_##name(int count, char **arguments);
+#include "command/commands.def"
+#undef COMMAND
+
+/* ---- options.c */
+
+/* What a command line says, shared by all commands; each uses what it knows. */
+struct options {
+    const char *const *paths;
+    int path_count;
+    const char *format, *recipe, *out, *library, *show;
+    unsigned jobs;
+    bool strict, help;
+    const char *colour;
+};
+
+/* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the
+ * options of the command, separated by blanks; those with a value end in `=`. */
+bool options_read(struct options *options, const char *command, const char *known, int count, char **arguments);
+
+/* The session for these options; NULL after a message. */
+struct quern_session *options_session(const struct options *options);
+
+/* Says why a call failed, and gives its status as the exit status. */
+int command_status(const struct quern_session *session, enum quern_status status);
+
+bool write_standard(void *context, const char *bytes, size_t length);
+
+/* Flushes standard output; a full disk shows here at the latest. */
+int command_finish(const struct quern_session *session, enum quern_status status);
+
+#endif

@@ -1,0 +1,56 @@
+/* quern explain [CODE] */
+#include <stdio.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "finding/finding.h"
+
+static const char help[] =
+    "quern explain [CODE]   list the codes of findings, or show what one says\n"
+    "\n"
+    "Examples:\n"
+    "  quern explain\n"
+    "  quern explain unknown-food\n";
+
+/* Codes may stand in the catalogue several times, with other words. */
+static bool is_first(uint32_t number)
+{
+    for (uint32_t i = 0; i < number; i++) {
+        if (catalogue_code(i) && strcmp(catalogue_code(i), catalogue_code(number)) == 0)
+            return false;
+    }
+    return true;
+}
+
+static void print_entry(uint32_t number)
+{
+    const char *help_words = catalogue_help(number);
+    printf("%s (%s): %s\n", catalogue_code(number), severity_name(catalogue_severity(number)), catalogue_message(number));
+    if (help_words && *help_words)
+        printf("    %s\n", help_words);
+}
+
+int command_explain(int count, char **arguments)
+{
+    struct options options;
+    bool found = false;
+    if (!options_read(&options, "explain", "", count, arguments))
+        return QUERN_FAILED;
+    if (options.help) {
+        fputs(help, stdout);
+        return fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+    }
+    for (uint32_t i = 0; i < WORDS_COUNT; i++) {
+        const char *code = catalogue_code(i);
+        if (!code || (options.path_count && strcmp(code, options.paths[0]) != 0))
+            continue;
+        found = true;
+        if (options.path_count)
+            print_entry(i);
+        else if (is_first(i))
+            printf("%-22s %s\n", code, severity_name(catalogue_severity(i)));
+    }
+    if (!found)
+        fprintf(stderr, "quern explain: no finding has the code `%s`; `quern explain` lists them\n", options.paths[0]);
+    return fflush(stdout) ? QUERN_FAILED : found ? QUERN_OK : QUERN_FAILED;
+}

@@ -1,0 +1,159 @@
+/* Options of the command line. Long names only come whole; `--name VALUE` and `--name=VALUE` are both read. */
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "command/command.h"
+
+struct option {
+    const char *name;
+    size_t offset;
+};
+
+static const struct option valued[] = {
+    { "format", offsetof(struct options, format) },   { "as", offsetof(struct options, format) },
+    { "recipe", offsetof(struct options, recipe) },   { "out", offsetof(struct options, out) },
+    { "library", offsetof(struct options, library) }, { "colour", offsetof(struct options, colour) },
+    { "show", offsetof(struct options, show) },
+};
+
+/* Whether the command knows the option; `takes_value` tells of which sort. */
+static bool is_known(const char *known, const char *name, size_t length, bool *takes_value)
+{
+    for (const char *at = known; *at;) {
+        size_t size = strcspn(at, " ");
+        *takes_value = size > 0 && at[size - 1] == '=';
+        size_t word = size - (*takes_value ? 1 : 0);
+        if (word == length && strncmp(at, name, length) == 0)
+            return true;
+        at += size + (at[size] == ' ');
+    }
+    return false;
+}
+
+static bool set_jobs(struct options *options, const char *value)
+{
+    char *end;
+    unsigned long jobs = strtoul(value, &end, 10);
+    if (*value < '0' || *value > '9' || *end || jobs < 1 || jobs > 64) {
+        fprintf(stderr, "quern: --jobs takes a number from 1 to 64, not `%s`\n", value);
+        return false;
+    }
+    options->jobs = (unsigned)jobs;
+    return true;
+}
+
+static bool set_value(struct options *options, const char *name, size_t length, const char *value)
+{
+    if (length == 4 && strncmp(name, "jobs", 4) == 0)
+        return set_jobs(options, value);
+    for (size_t i = 0; i < sizeof valued / sizeof *valued; i++) {
+        if (strlen(valued[i].name) == length && strncmp(valued[i].name, name, length) == 0)
+            memcpy((char *)options + valued[i].offset, &value, sizeof value);
+    }
+    return true;
+}
+
+static void set_switch(struct options *options, const char *name)
+{
+    options->strict = options->strict || strcmp(name, "strict") == 0;
+    options->help = options->help || strcmp(name, "help") == 0;
+}
+
+/* One `--option`; `next` is the argument behind it. Returns how many arguments it took, 0 after a message. */
+static int read_option(struct options *options, const char *command, const char *known, const char *argument,
+                       const char *next)
+{
+    const char *name = argument + 2, *equals = strchr(name, '=');
+    size_t length = equals ? (size_t)(equals - name) : strlen(name);
+    bool takes_value;
+    if (!is_known(known, name, length, &takes_value) && strcmp(name, "help") != 0) {
+        fprintf(stderr, "quern %s: no option is called `--%.*s`\n", command, (int)length, name);
+        fprintf(stderr, "`quern %s --help` lists its options\n", command);
+        return 0;
+    }
+    if (strcmp(name, "help") == 0 || !takes_value) {
+        set_switch(options, name);
+        return 1;
+    }
+    if (!equals && !next) {
+        fprintf(stderr, "quern %s: `--%s` needs a value\n", command, name);
+        return 0;
+    }
+    if (!set_value(options, name, length, equals ? equals + 1 : next))
+        return 0;
+    return equals ? 1 : 2;
+}
+
+bool options_read(struct options *options, const char *command, const char *known, int count, char **arguments)
+{
+    bool only_paths = false;
+    *options = (struct options){ .paths = (const char *const *)arguments, .jobs = 1 };
+    for (int i = 0; i < count;) {
+        char *argument = arguments[i];
+        if (only_paths || argument[0] != '-' || argument[1] == '\0') {
+            arguments[options->path_count++] = argument;
+            i++;
+        } else if (strcmp(argument, "--") == 0) {
+            only_paths = true;
+            i++;
+        } else if (strcmp(argument, "-h") == 0) {
+            options->help = true;
+            i++;
+        } else if (argument[1] != '-') {
+            fprintf(stderr, "quern %s: no option is called `%s`\n`quern %s --help` lists its options\n", command, argument, command);
+            return false;
+        } else {
+            int taken = read_option(options, command, known, argument, i + 1 < count ? arguments[i + 1] : NULL);
+            if (taken == 0)
+                return false;
+            i += taken;
+        }
+    }
+    return true;
+}
+
+/* Colour only on a terminal, and never where NO_COLOR is set. */
+static bool use_colour(const struct options *options)
+{
+    const char *no_colour = getenv("NO_COLOR"), *terminal = getenv("TERM");
+    if (options->colour && strcmp(options->colour, "always") == 0)
+        return true;
+    if ((options->colour && strcmp(options->colour, "never") == 0) || (no_colour && *no_colour))
+        return false;
+    return isatty(STDOUT_FILENO) && !(terminal && strcmp(terminal, "dumb") == 0);
+}
+
+struct quern_session *options_session(const struct options *options)
+{
+    struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
+                                    .colour = use_colour(options) };
+    struct quern_session *session = quern_open(&chosen);
+    if (!session)
+        fprintf(stderr, "quern: out of memory\n");
+    return session;
+}
+
+bool write_standard(void *context, const char *bytes, size_t length)
+{
+    (void)context;
+    while (length > 0) {
+        ssize_t count = write(STDOUT_FILENO, bytes, length);
+        if (count < 0 && errno == EINTR)
+            continue;
+        if (count < 0)
+            return false;
+        bytes += count;
+        length -= (size_t)count;
+    }
+    return true;
+}
+
+int command_status(const struct quern_session *session, enum quern_status status)
+{
+    if (status == QUERN_FAILED)
+        fprintf(stderr, "quern: %s\n", quern_failure(session));
+    return (int)status;
+}

@@ -1,0 +1,53 @@
+/* quern report [PATH...] */
+#include <stdio.h>
+#include <string.h>
+
+#include "command/command.h"
+
+static const char help[] =
+    "quern report [PATH...]   report what a serving of each recipe holds, and where it comes from\n"
+    "\n"
+    "Examples:\n"
+    "  quern report soups/bean.quern                   on the terminal\n"
+    "  quern report --recipe \"Plain loaf\" .            one recipe of the kitchen here\n"
+    "  quern report --as json --out reports .          a file for each recipe\n"
+    "\n"
+    "Options:\n"
+    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --recipe NAME          only this recipe\n"
+    "  --out DIR              a file for each recipe in this folder\n"
+    "  --strict               warnings, doubts among them, count as errors\n"
+    "  --jobs N               threads (1)\n"
+    "  --library FILE         a library pack instead of the built-in one\n"
+    "  --colour auto|always|never\n"
+    "\n"
+    "Exit status: as `quern check` would exit.\n";
+
+int command_report(int count, char **arguments)
+{
+    static const char *const here[] = { "." };
+    struct options options;
+    enum quern_status status;
+    if (!options_read(&options, "report", "as= recipe= out= strict jobs= library= colour=", count, arguments))
+        return QUERN_FAILED;
+    if (options.help)
+        return fputs(help, stdout) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+    bool json = options.format && strcmp(options.format, "json") == 0;
+    if (options.format && !json && strcmp(options.format, "text") != 0) {
+        fprintf(stderr, "quern report: `%s` is no form; it is `text` or `json`\n", options.format);
+        return QUERN_FAILED;
+    }
+    struct quern_session *session = options_session(&options);
+    if (!session)
+        return QUERN_FAILED;
+    const char *const *paths = options.path_count ? options.paths : here;
+    size_t path_count = options.path_count ? (size_t)options.path_count : 1;
+    enum quern_form form = json ? QUERN_AS_JSON : QUERN_AS_TEXT;
+    if (options.out)
+        status = quern_report_to_folder(session, paths, path_count, options.recipe, form, options.out);
+    else
+        status = quern_report(session, paths, path_count, options.recipe, form, write_standard, NULL);
+    int result = command_status(session, status);
+    quern_close(session);
+    return result;
+}

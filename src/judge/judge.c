@@ -1,0 +1,498 @@
+/* Three outcomes, and findings that name what drives them. */
+#include <math.h>
+#include <string.h>
+
+#include "judge/judge.h"
+
+/* ---- sums ------------------------------------------------------------------------------------------------------- */
+
+void sums_open(struct sums *sums, struct allocator allocator)
+{
+    *sums = (struct sums){ .allocator = allocator };
+}
+
+void sums_close(struct sums *sums)
+{
+    if (sums->lines)
+        sums->allocator.resize(sums->allocator.context, sums->lines, 0);
+    sums->lines = NULL;
+}
+
+static bool resolve_parts(struct gathering *gathering, uint32_t part)
+{
+    for (; part != NONE_INDEX; part = gathering->parts[part].parent) {
+        uint32_t tail = gathering->parts[part].tail;
+        if (tail != NONE_INDEX && !tail_resolve(gathering, tail))
+            return false;
+    }
+    return true;
+}
+
+enum status sums_compute(struct sums *sums, struct recipe_at at)
+{
+    struct gathering *gathering = at.gathering;
+    const struct library *library = gathering->kitchen->library;
+    sums->at = at;
+    sums->line_count = 0;
+    amounts_clear(&sums->total, library->column_count);
+    for (uint32_t i = 0; i < at.recipe->line_count; i++) {
+        const struct line *line = &gathering->lines[at.recipe->first_line + i];
+        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
+        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part)
+            || !array_grow(&sums->allocator, &sums->lines, sums->line_count, &sums->capacity, sizeof *sums->lines))
+            return STATUS_NO_MEMORY;
+        struct line_amount *amount = &sums->lines[sums->line_count++];
+        line_compute(gathering, line, resolved, amount);
+        amounts_add(&sums->total, amount, library);
+    }
+    return STATUS_OK;
+}
+
+/* ---- outcomes ------------------------------------------------------------------------------------------------------ */
+
+static enum outcome most_outcome(const struct bound *bound, struct range value, bool complete)
+{
+    int low = amount_compare(value.low, bound->most), high = amount_compare(value.high, bound->most);
+    if (low > 0 || (bound->strict && low == 0))
+        return OUTCOME_BROKEN;
+    return complete && (high < 0 || (!bound->strict && high == 0)) ? OUTCOME_KEPT : OUTCOME_IN_DOUBT;
+}
+
+static enum outcome least_outcome(const struct bound *bound, struct range value, bool complete)
+{
+    int low = amount_compare(value.low, bound->least), high = amount_compare(value.high, bound->least);
+    if (low > 0 || (!bound->strict && low == 0))
+        return OUTCOME_KEPT;
+    return complete && (high < 0 || (bound->strict && high == 0)) ? OUTCOME_BROKEN : OUTCOME_IN_DOUBT;
+}
+
+enum outcome bound_outcome(const struct bound *bound, struct range value, bool complete)
+{
+    enum outcome most = bound->has_most ? most_outcome(bound, value, complete) : OUTCOME_KEPT;
+    enum outcome least = bound->has_least ? least_outcome(bound, value, complete) : OUTCOME_KEPT;
+    if (most == OUTCOME_BROKEN || least == OUTCOME_BROKEN)
+        return OUTCOME_BROKEN;
+    return most == OUTCOME_KEPT && least == OUTCOME_KEPT ? OUTCOME_KEPT : OUTCOME_IN_DOUBT;
+}
+
+const char *outcome_name(enum outcome outcome)
+{
+    static const char *const names[] = { "kept", "broken", "in doubt" };
+    return names[outcome];
+}
+
+uint32_t energy_column(const struct library *library)
+{
+    const struct library *owner;
+    for (uint32_t i = 0; i < library->nutrient_total; i++) {
+        const struct nutrient *nutrient = library_nutrient_at(library, i, &owner);
+        if (text_is(library_text(owner, nutrient->unit), "kcal"))
+            return i;
+    }
+    return NONE_INDEX;
+}
+
+/* ---- values ----------------------------------------------------------------------------------------------------------- */
+
+struct judging {
+    const struct sums *sums;
+    struct verdicts *verdicts;
+    struct findings *findings;
+    const struct library *library;
+    const struct recipe *recipe;
+    bool failed;
+};
+
+static void ratio_value(const struct judging *judging, struct verdict *verdict, uint32_t over, uint32_t under, double factor)
+{
+    const struct amounts *total = &judging->sums->total;
+    bool over_known = amounts_complete(total, over), under_known = amounts_complete(total, under);
+    verdict->value = range_scale(ratio_of_lines(judging->sums->lines, judging->sums->line_count, judging->library,
+                                                over, under, over_known, under_known), factor);
+    verdict->complete = over_known && isfinite(verdict->value.high);
+}
+
+static double mole_factor(const struct judging *judging, const struct bound *bound)
+{
+    if (!bound->by_moles)
+        return 1;
+    return library_nutrient_at(judging->library, bound->over, NULL)->mole
+         / library_nutrient_at(judging->library, bound->column, NULL)->mole;
+}
+
+static void mass_value(const struct judging *judging, struct verdict *verdict)
+{
+    bool known;
+    const struct bound *bound = verdict->bound;
+    const struct amounts *total = &judging->sums->total;
+    struct range grams = recipe_grams(judging->recipe, total, judging->library, &verdict->estimated, &known);
+    if (verdict->estimated) {
+        ratio_value(judging, verdict, bound->column, judging->library->mass_column, bound->per);
+        verdict->complete = false;                  /* simmering concentrates: never kept, at best in doubt */
+        return;
+    }
+    verdict->value = range_scale(range_divide(total->column[bound->column], grams), bound->per);
+    verdict->complete = amounts_complete(total, bound->column);
+}
+
+/* False when the bound cannot be held against this recipe. */
+static bool set_value(struct judging *judging, struct verdict *verdict)
+{
+    const struct bound *bound = verdict->bound;
+    struct range total = judging->sums->total.column[bound->column];
+    uint32_t energy = energy_column(judging->library);
+    if (bound->over != NONE_INDEX) {
+        ratio_value(judging, verdict, bound->column, bound->over, mole_factor(judging, bound));
+        return true;
+    }
+    verdict->complete = amounts_complete(&judging->sums->total, bound->column);
+    switch (bound->basis) {
+    case PER_MASS: mass_value(judging, verdict); return true;
+    case PER_ENERGY:
+        if (energy != NONE_INDEX)
+            ratio_value(judging, verdict, bound->column, energy, bound->per);
+        return energy != NONE_INDEX;
+    case PER_RECIPE: verdict->value = total; return true;
+    case PER_SERVING:
+        if (judging->recipe->serves.low > 0)
+            verdict->value = range_divide(total, judging->recipe->serves);
+        return judging->recipe->serves.low > 0;
+    case PER_NOT_COMPUTED: break;
+    }
+    return false;
+}
+
+/* ---- words of findings --------------------------------------------------------------------------------------------- */
+
+struct text print_amount(char *storage, size_t size, double amount, struct text unit)
+{
+    int length;
+    bool plain = text_is(unit, "1");
+    if (amount >= 99999)
+        length = snprintf(storage, size, "%.0f", amount);
+    else
+        length = snprintf(storage, size, "%.5g", amount < 1e-9 ? 0 : amount);
+    if (!plain && length > 0 && (size_t)length < size)
+        length += snprintf(storage + length, size - (size_t)length, " %.*s", (int)unit.length, unit.bytes);
+    return (struct text){ storage, (uint32_t)length };
+}
+
+static struct text nutrient_unit(const struct judging *judging, const struct bound *bound)
+{
+    const struct library *owner;
+    if (bound->over != NONE_INDEX)
+        return text_of("1");
+    uint32_t nutrient = bound->column < judging->library->nutrient_total ? bound->column : judging->library->traced;
+    const struct nutrient *found = library_nutrient_at(judging->library, nutrient, &owner);
+    return library_text(owner, found->unit);
+}
+
+static struct text nutrient_name(const struct judging *judging, uint32_t column)
+{
+    const struct library *owner;
+    uint32_t nutrient = column < judging->library->nutrient_total ? column : judging->library->traced;
+    const struct nutrient *found = library_nutrient_at(judging->library, nutrient, &owner);
+    return library_text(owner, found->name);
+}
+
+static int print_basis(char *storage, size_t size, const struct bound *bound)
+{
+    switch (bound->basis) {
+    case PER_SERVING: return snprintf(storage, size, " per serving");
+    case PER_RECIPE: return snprintf(storage, size, " per recipe");
+    case PER_MASS: return snprintf(storage, size, " per %g g", bound->per);
+    case PER_ENERGY: return snprintf(storage, size, " per %g kcal", bound->per);
+    case PER_NOT_COMPUTED: break;
+    }
+    return 0;
+}
+
+/* `sodium from cook-added per serving`, `sodium to potassium`. */
+static struct text print_subject(const struct judging *judging, const struct bound *bound, char *storage, size_t size)
+{
+    static const char *const origins[] = { " from inherent", " from maker-added", " from cook-added", " from unseparated", "" };
+    struct text name = nutrient_name(judging, bound->column);
+    int length = snprintf(storage, size, "%.*s%s", (int)name.length, name.bytes, origins[bound->origin]);
+    if (bound->over != NONE_INDEX) {
+        struct text under = nutrient_name(judging, bound->over);
+        length += snprintf(storage + length, size - (size_t)length, " to %.*s%s", (int)under.length, under.bytes,
+                           bound->by_moles ? " by moles" : " by mass");
+    } else {
+        length += print_basis(storage + length, size - (size_t)length, bound);
+    }
+    return (struct text){ storage, (uint32_t)length };
+}
+
+static struct text print_value(const struct judging *judging, const struct verdict *verdict, char *storage, size_t size)
+{
+    char low[48], best[48], high[48];
+    struct text unit = nutrient_unit(judging, verdict->bound), none = text_of("1");
+    int length;
+    struct text lowest = print_amount(low, sizeof low, verdict->value.low, unit);
+    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated)) {
+        length = snprintf(storage, size, "at least %.*s", (int)lowest.length, lowest.bytes);
+    } else if (range_is_exact(verdict->value)) {
+        length = snprintf(storage, size, "%.*s", (int)lowest.length, lowest.bytes);
+    } else {
+        print_amount(low, sizeof low, verdict->value.low, none);
+        print_amount(best, sizeof best, verdict->value.best, unit);
+        struct text highest = print_amount(high, sizeof high, verdict->value.high, unit);
+        length = snprintf(storage, size, "%s (%s to %.*s)", best, low, (int)highest.length, highest.bytes);
+    }
+    return (struct text){ storage, (uint32_t)length };
+}
+
+/* The bound as people say it: `more than the limit of 400 mg` or, in doubt, `at most 400 mg`. */
+static const char *bound_words(const struct verdict *verdict, bool *use_most)
+{
+    const struct bound *bound = verdict->bound;
+    bool broken = verdict->outcome == OUTCOME_BROKEN;
+    *use_most = bound->has_most && (!bound->has_least || amount_compare(verdict->value.high, bound->most) > 0);
+    if (broken && *use_most)
+        return bound->is_aim ? "more than the aim of" : bound->strict ? "not under the limit of" : "over the limit of";
+    if (broken)
+        return bound->is_aim ? "less than the aim of" : bound->strict ? "not over" : "less than the required";
+    return *use_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
+}
+
+/* ---- what drives a value --------------------------------------------------------------------------------------------- */
+
+static struct text line_words(const struct judging *judging, uint32_t number)
+{
+    const struct line_amount *amount = &judging->sums->lines[number];
+    if (amount->line->tail == NONE_INDEX)
+        return text_of("a line that a finding speaks of");
+    return judging->sums->at.gathering->tails[amount->line->tail].text;
+}
+
+/* The line with the largest best value below `ceiling` (by value, then by number); NONE_INDEX at the end. */
+static uint32_t next_contributor(const struct judging *judging, uint32_t column, double ceiling, uint32_t after)
+{
+    uint32_t found = NONE_INDEX;
+    double best = 0;
+    for (uint32_t i = 0; i < judging->sums->line_count; i++) {
+        double value = line_column(&judging->sums->lines[i], judging->library, column).best;
+        bool behind = value < ceiling || (value == ceiling && after != NONE_INDEX && i > after);
+        if (behind && value > best) {
+            best = value;
+            found = i;
+        }
+    }
+    return found;
+}
+
+static double divisor_of(const struct judging *judging, const struct bound *bound)
+{
+    return bound->over == NONE_INDEX && bound->basis == PER_SERVING ? judging->recipe->serves.best : 1;
+}
+
+static void note_contributors(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
+{
+    uint32_t column = verdict->bound->column, number = NONE_INDEX;
+    double total = judging->sums->total.column[column].best, ceiling = INFINITY;
+    double divisor = divisor_of(judging, verdict->bound);
+    for (int i = 0; i < 3 && total > 0; i++) {
+        char amount[48], share[16];
+        number = next_contributor(judging, column, ceiling, number);
+        if (number == NONE_INDEX)
+            return;
+        ceiling = line_column(&judging->sums->lines[number], judging->library, column).best;
+        if (ceiling < total * 0.02)
+            return;
+        snprintf(share, sizeof share, "%.0f%%", ceiling / total * 100);
+        struct bound plain = *verdict->bound;
+        plain.over = NONE_INDEX;
+        struct text unit = nutrient_unit(judging, &plain);
+        double shown = ceiling / divisor;
+        print_amount(amount, sizeof amount, shown >= 100 ? floor(shown + 0.5) : shown >= 1 ? floor(shown * 10 + 0.5) / 10 : shown, unit);
+        finding_note(judging->findings, finding, WORDS_CONTRIBUTOR, GAPS(line_words(judging, number), text_of(amount), text_of(share)));
+    }
+}
+
+/* What would make a line certain. */
+static const char *settling_words(const struct line_amount *amount)
+{
+    if (amount->unmeasured)
+        return "measure it";
+    if (amount->unknown || !amount->resolved)
+        return "settle the finding about it";
+    if (amount->resolved->food.food && amount->resolved->food.food->flags & FOOD_IS_LABEL)
+        return "ask the maker for the figure before rounding";
+    if (amount->resolved->keeps)
+        return "choose a kind with less salt, or weigh what is left";
+    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it" : "give one amount instead of a range";
+}
+
+static bool note_unknown_lines(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
+{
+    uint32_t told = 0;
+    uint64_t columns = (uint64_t)1 << verdict->bound->column;
+    if (verdict->bound->over != NONE_INDEX)
+        columns |= (uint64_t)1 << verdict->bound->over;
+    for (uint32_t i = 0; i < judging->sums->line_count && told < 3; i++) {
+        const struct line_amount *amount = &judging->sums->lines[i];
+        if (!(amount->incomplete & columns))
+            continue;
+        const char *reason = amount->unmeasured ? "measure it" : amount->unknown ? "settle the finding about it"
+                                                                                 : "no source gives a figure; a label may";
+        uint32_t column = amount->incomplete >> verdict->bound->column & 1 ? verdict->bound->column : verdict->bound->over;
+        finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
+                     GAPS(nutrient_name(judging, column), line_words(judging, i), text_of(reason)));
+        told++;
+    }
+    return told > 0;
+}
+
+/* The widest line, and what would settle it. */
+static void note_doubt(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
+{
+    uint32_t widest = NONE_INDEX, column = verdict->bound->column;
+    double width = 0, divisor = divisor_of(judging, verdict->bound);
+    if (verdict->estimated)
+        finding_note(judging->findings, finding, WORDS_DOUBT_ESTIMATE, NO_GAPS);
+    if (note_unknown_lines(judging, verdict, finding))
+        return;
+    for (uint32_t i = 0; i < judging->sums->line_count; i++) {
+        struct range amount = line_column(&judging->sums->lines[i], judging->library, column);
+        if (amount.high - amount.low > width) {
+            width = amount.high - amount.low;
+            widest = i;
+        }
+    }
+    if (widest == NONE_INDEX)
+        return;
+    char low[48], high[48];
+    struct bound plain = *verdict->bound;
+    plain.over = NONE_INDEX;
+    struct range amount = range_scale(line_column(&judging->sums->lines[widest], judging->library, column), 1 / divisor);
+    struct text unit = nutrient_unit(judging, &plain);
+    finding_note(judging->findings, finding, WORDS_DOUBT_RANGE,
+                 GAPS(line_words(judging, widest), print_amount(low, sizeof low, amount.low, unit),
+                      print_amount(high, sizeof high, amount.high, unit), text_of(settling_words(&judging->sums->lines[widest]))));
+}
+
+static enum words_code code_of(const struct verdict *verdict)
+{
+    if (verdict->outcome == OUTCOME_BROKEN)
+        return verdict->bound->is_aim ? FINDING_AIM_MISSED : FINDING_LIMIT_BROKEN;
+    return verdict->bound->is_aim ? FINDING_AIM_IN_DOUBT : FINDING_LIMIT_IN_DOUBT;
+}
+
+static void report_verdict(const struct judging *judging, const struct verdict *verdict)
+{
+    char subject[160], value[200], limit[48];
+    bool use_most;
+    const struct bound *bound = verdict->bound;
+    struct place title = { judging->recipe->file, judging->recipe->title };
+    if (!judging->findings || verdict->outcome == OUTCOME_KEPT)
+        return;
+    const char *words = bound_words(verdict, &use_most);
+    struct text bounded = print_amount(limit, sizeof limit, use_most ? bound->most : bound->least, nutrient_unit(judging, bound));
+    struct finding *finding = finding_add(judging->findings, code_of(verdict), verdict->policy ? title : bound->place,
+        GAPS(print_subject(judging, bound, subject, sizeof subject), print_value(judging, verdict, value, sizeof value),
+             text_of(words), bounded));
+    if (verdict->policy)
+        finding_label(judging->findings, finding, bound->place, WORDS_POLICY_HERE, GAPS(verdict->policy->name));
+    if (verdict->outcome == OUTCOME_IN_DOUBT)
+        note_doubt(judging, verdict, finding);
+    else if (use_most)
+        note_contributors(judging, verdict, finding);
+}
+
+/* ---- the bounds of a recipe ---------------------------------------------------------------------------------------------- */
+
+static void judge_bound(struct judging *judging, const struct bound *bound, const struct policy *policy)
+{
+    struct verdict verdict = { .bound = bound, .policy = policy };
+    struct verdicts *verdicts = judging->verdicts;
+    struct allocator allocator = judging->sums->allocator;
+    if (!set_value(judging, &verdict)) {
+        /* A policy per serving says nothing of a stock that has no servings. */
+        if (!policy && judging->findings)
+            finding_add(judging->findings, FINDING_BOUND_NEEDS_SERVES, bound->place, NO_GAPS);
+        return;
+    }
+    verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
+    report_verdict(judging, &verdict);
+    if (!array_grow(&allocator, &verdicts->at, verdicts->count, &verdicts->capacity, sizeof verdict)) {
+        judging->failed = true;
+        return;
+    }
+    verdicts->at[verdicts->count++] = verdict;
+}
+
+static void judge_policy(struct judging *judging, const struct follow *follow, bool say)
+{
+    struct gathering *owner;
+    const struct policy *policy = kitchen_policy(judging->sums->at.gathering->kitchen, follow->name, &owner);
+    if (!policy && say && judging->findings)
+        finding_add(judging->findings, FINDING_UNKNOWN_POLICY, follow->place, GAPS(follow->name));
+    for (uint32_t i = 0; policy && i < policy->bound_count; i++)
+        judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);
+}
+
+static bool follows_itself(const struct recipe_at at, const struct follow *follow)
+{
+    for (uint32_t i = 0; i < at.recipe->follow_count; i++) {
+        if (text_equal(at.gathering->follows[at.recipe->first_follow + i].name, follow->name))
+            return true;
+    }
+    return false;
+}
+
+enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, struct findings *findings)
+{
+    struct recipe_at at = sums->at;
+    const struct kitchen *kitchen = at.gathering->kitchen;
+    struct judging judging = { sums, verdicts, findings, kitchen->library, at.recipe, false };
+    verdicts->count = 0;
+    for (uint32_t i = 0; i < at.recipe->bound_count; i++)
+        judge_bound(&judging, &at.gathering->bounds[at.recipe->first_bound + i], NULL);
+    for (uint32_t i = 0; i < at.recipe->follow_count; i++)
+        judge_policy(&judging, &at.gathering->follows[at.recipe->first_follow + i], true);
+    for (uint32_t i = 0; i < kitchen->follows_count; i++) {
+        if (!follows_itself(at, &kitchen->follows[i]))
+            judge_policy(&judging, &kitchen->follows[i], false);
+    }
+    return judging.failed ? STATUS_NO_MEMORY : STATUS_OK;
+}
+
+void verdicts_close(struct verdicts *verdicts, struct allocator allocator)
+{
+    if (verdicts->at)
+        allocator.resize(allocator.context, verdicts->at, 0);
+    *verdicts = (struct verdicts){ 0 };
+}
+
+/* ---- lines ------------------------------------------------------------------------------------------------------------- */
+
+static void warn_unmeasured(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
+{
+    const struct resolved *resolved = amount->resolved;
+    struct food_at food = resolved->food;
+    struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
+    struct place place = { sums->at.recipe->file, { amount->line->start, amount->line->tail_start } };
+    place.span.end += sums->at.gathering->tails[amount->line->tail].text.length;
+    finding_add(findings, FINDING_UNMEASURED, place, GAPS(name));
+}
+
+void recipe_speak(const struct sums *sums, struct findings *findings)
+{
+    struct gathering *gathering = sums->at.gathering;
+    const struct recipe *recipe = sums->at.recipe;
+    uint32_t last_part = NONE_INDEX;
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        const struct line *line = amount->line;
+        if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS)
+            tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
+        if (line->quantity == QUANTITY_SOME && amount->unmeasured && amount->incomplete)
+            warn_unmeasured(sums, amount, findings);
+        if (line->part == NONE_INDEX || line->part == last_part)
+            continue;
+        last_part = line->part;
+        const struct part *part = &gathering->parts[line->part];
+        if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
+            tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
+    }
+}

@@ -1,0 +1,59 @@
+/* judge: whether a recipe keeps its limits and aims, and which cautions stand beside its figures. A limit is kept
+ * when the whole range keeps it, broken when none of it does, and in doubt otherwise. */
+#ifndef QUERN_JUDGE_H
+#define QUERN_JUDGE_H
+
+#include "amount/amount.h"
+
+enum outcome { OUTCOME_KEPT, OUTCOME_BROKEN, OUTCOME_IN_DOUBT };
+
+/* A computed recipe: valid until the next one is computed with the same `sums`. */
+struct sums {
+    struct allocator allocator;
+    struct recipe_at at;
+    struct amounts total;
+    struct line_amount *lines;
+    uint32_t line_count, capacity;
+    bool failed;
+};
+
+struct verdict {
+    const struct bound *bound;
+    const struct policy *policy;            /* NULL: the recipe's own */
+    struct range value;                     /* in the nutrient's unit; high infinite, low 0 where unknown */
+    bool complete;
+    bool estimated;                         /* per mass, from a cooked weight that nobody weighed */
+    enum outcome outcome;
+};
+
+struct verdicts {
+    struct verdict *at;
+    uint32_t count, capacity;
+};
+
+void sums_open(struct sums *sums, struct allocator allocator);
+void sums_close(struct sums *sums);
+
+/* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
+enum status sums_compute(struct sums *sums, struct recipe_at at);
+
+/* Judges the recipe's limits, its policies' and the kitchen's, into `verdicts`. Findings about policies that do
+ * not exist, and about what is broken, missed or in doubt, go to `findings`, which may be NULL. */
+enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
+void verdicts_close(struct verdicts *verdicts, struct allocator allocator);
+
+/* How the value stands to the bound. `complete` says whether value.high is known. */
+enum outcome bound_outcome(const struct bound *bound, struct range value, bool complete);
+
+/* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
+void recipe_speak(const struct sums *sums, struct findings *findings);
+
+const char *outcome_name(enum outcome outcome);
+
+/* The column of the first nutrient that is counted in kilocalories, or NONE_INDEX. */
+uint32_t energy_column(const struct library *library);
+
+/* An amount for people: at most five figures, with its unit. */
+struct text print_amount(char *storage, size_t size, double amount, struct text unit);
+
+#endif

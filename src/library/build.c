@@ -1,0 +1,436 @@
+/* A pack under construction: arrays that grow, then one block of bytes. Declarations are read kind by kind, so
+ * that units stand before nutrients, nutrients and groups before foods, whatever the order of files. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "library/build.h"
+#include "library/pack.h"
+
+/* ---- growing ------------------------------------------------------------------------------------------------ */
+
+uint32_t build_add(struct builder *builder, void **items, uint32_t *count, uint32_t *capacity, size_t size)
+{
+    if (!array_grow(&builder->allocator, items, *count, capacity, size)) {
+        builder->failed = true;
+        return NONE_INDEX;
+    }
+    memset((char *)*items + *count * size, 0, size);
+    return (*count)++;
+}
+
+struct pack_text build_text(struct builder *builder, struct text text)
+{
+    while (builder->strings_capacity - builder->strings_count < text.length) {
+        if (!array_grow(&builder->allocator, &builder->strings, builder->strings_capacity, &builder->strings_capacity, 1)) {
+            builder->failed = true;
+            return (struct pack_text){ 0, 0 };
+        }
+    }
+    struct pack_text kept = { builder->strings_count, text.length };
+    if (text.length)
+        memcpy(builder->strings + kept.offset, text.bytes, text.length);
+    builder->strings_count += text.length;
+    return kept;
+}
+
+uint32_t build_text_number(struct builder *builder, struct text text)
+{
+    struct pack_text kept = build_text(builder, text);
+    uint32_t number = BUILD_ADD(builder, texts);
+    if (number != NONE_INDEX)
+        builder->texts[number] = kept;
+    return number;
+}
+
+struct text build_string(const struct builder *builder, struct pack_text text)
+{
+    return (struct text){ builder->strings + text.offset, text.length };
+}
+
+/* ---- names ---------------------------------------------------------------------------------------------------- */
+
+static uint32_t find_key(const struct builder *builder, enum name_space space, struct text key)
+{
+    uint32_t position, found;
+    uint64_t hash = hash_mix(hash_bytes(key.bytes, key.length), space + 1);
+    for (found = table_find(&builder->table, hash, &position); found != TABLE_NONE;
+         found = table_next(&builder->table, hash, &position)) {
+        const struct name *name = &builder->names[found];
+        if (name->space == (uint32_t)space && text_equal(build_string(builder, name->key), key))
+            return found;
+    }
+    return NONE_INDEX;
+}
+
+static void report_duplicate(struct builder *builder, struct text written, struct place place, uint32_t earlier)
+{
+    struct finding *finding = finding_add(builder->findings, FINDING_DUPLICATE_NAME, place, GAPS(written));
+    finding_label(builder->findings, finding, builder->places[earlier], WORDS_FIRST_DECLARED_HERE, NO_GAPS);
+}
+
+/* True when the key may be taken; else a finding has been added. Aliases of one thing may repeat each other. */
+static bool key_is_free(struct builder *builder, enum name_space space, struct text key, struct text written,
+                        struct place place, uint32_t index)
+{
+    uint32_t earlier = space == SPACE_TREATMENT ? NONE_INDEX : find_key(builder, space, key);
+    if (earlier != NONE_INDEX) {
+        if (builder->names[earlier].index != index)
+            report_duplicate(builder, written, place, earlier);
+        return false;
+    }
+    bool replaces = space == SPACE_FOOD && builder->foods[index].flags & FOOD_REPLACES;
+    if (builder->base && space == SPACE_FOOD && !replaces && library_food(builder->base, key).food) {
+        finding_add(builder->findings, FINDING_REPLACES_LIBRARY, place, GAPS(written));
+        return false;
+    }
+    return true;
+}
+
+void build_key(struct builder *builder, enum name_space space, struct text key, struct text written,
+               struct place place, uint32_t index)
+{
+    if (key.length == 0 || index == NONE_INDEX || !key_is_free(builder, space, key, written, place, index))
+        return;
+    struct name name = { .key = build_text(builder, key), .written = build_text(builder, written),
+                         .space = space, .index = index };
+    uint32_t number = BUILD_ADD(builder, names);
+    uint32_t spot = BUILD_ADD(builder, places);
+    if (number == NONE_INDEX || spot == NONE_INDEX)
+        return;
+    builder->names[number] = name;
+    builder->places[spot] = place;
+    if (!table_add(&builder->table, hash_mix(hash_bytes(key.bytes, key.length), space + 1), number))
+        builder->failed = true;
+}
+
+void build_name(struct builder *builder, enum name_space space, struct text written, struct place place,
+                bool ordered, uint32_t index)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key_of(written, ordered, key);
+    if (length == 0)
+        finding_add(builder->findings, FINDING_NAME_TOO_LONG, place, GAPS(written));
+    build_key(builder, space, (struct text){ key, length }, written, place, index);
+}
+
+uint32_t build_find(const struct builder *builder, enum name_space space, struct text name)
+{
+    char key[KEY_BYTES];
+    struct text found = { key, name_key_of(name, false, key) };
+    uint32_t number = find_key(builder, space, found);
+    if (number != NONE_INDEX)
+        return builder->names[number].index + (space == SPACE_GROUP && builder->base
+                                                   ? builder->base->group_first + builder->base->groups_count : 0);
+    uint32_t index;
+    if (builder->base && space == SPACE_GROUP)
+        return library_group(builder->base, found);
+    if (builder->base && space == SPACE_NUTRIENT && library_nutrient(builder->base, found, &index))
+        return index;
+    return NONE_INDEX;
+}
+
+uint32_t build_nutrient(const struct builder *builder, struct text name)
+{
+    return build_find(builder, SPACE_NUTRIENT, name);
+}
+
+const struct nutrient *build_nutrient_at(const struct builder *builder, uint32_t number)
+{
+    return builder->base ? library_nutrient_at(builder->base, number, NULL) : &builder->nutrients[number];
+}
+
+const struct unit *build_unit(const struct builder *builder, struct text name)
+{
+    char key[KEY_BYTES];
+    struct text found = { key, name_key_of(name, false, key) };
+    uint32_t number = find_key(builder, SPACE_UNIT, found);
+    if (number != NONE_INDEX)
+        return &builder->units[builder->names[number].index];
+    return builder->base ? library_unit(builder->base, found, NULL) : NULL;
+}
+
+uint32_t build_nutrient_total(const struct builder *builder)
+{
+    return builder->base ? builder->base->nutrient_total : builder->nutrients_count;
+}
+
+uint32_t build_column_count(const struct builder *builder, uint32_t *traced)
+{
+    uint32_t total = build_nutrient_total(builder);
+    *traced = builder->base ? builder->base->traced : NONE_INDEX;
+    for (uint32_t i = 0; !builder->base && i < total; i++) {
+        if (builder->nutrients[i].traced)
+            *traced = i;
+    }
+    return total + (*traced != NONE_INDEX ? ORIGIN_COUNT : 0) + 1;
+}
+
+/* ---- written text ------------------------------------------------------------------------------------------------ */
+
+struct text build_written(const struct builder *builder, struct span span)
+{
+    return span_text(builder->declaration->text, span);
+}
+
+struct place build_place(const struct builder *builder, struct span span)
+{
+    return (struct place){ builder->declaration->file, span };
+}
+
+struct text build_items_text(const struct builder *builder, const struct item *first)
+{
+    if (!first)
+        return (struct text){ "", 0 };
+    const struct item *last = first;
+    while (last->next && last->next->kind != ITEM_GROUP)
+        last = last->next;
+    return build_written(builder, (struct span){ first->span.start, last->span.end });
+}
+
+struct text build_words(const struct builder *builder, const struct item *items, char *storage, uint32_t size)
+{
+    uint32_t used = 0;
+    for (; items; items = items->next) {
+        struct text word = build_written(builder, items->span);
+        if (items->kind == ITEM_STRING || items->kind == ITEM_GROUP)
+            continue;
+        if (used + word.length + 2 > size)
+            break;
+        if (used)
+            storage[used++] = ' ';
+        for (uint32_t i = 0; i < word.length; i++) {
+            char byte = word.bytes[i];
+            storage[used++] = byte >= 'A' && byte <= 'Z' ? (char)(byte + 32) : byte;
+        }
+    }
+    return (struct text){ storage, used };
+}
+
+struct text build_unit_text(const struct builder *builder, const struct item *unit)
+{
+    const struct item *last = unit;
+    if (!unit || unit->kind != ITEM_WORD)
+        return (struct text){ "", 0 };
+    while (last->next && last->next->kind == ITEM_WORD)
+        last = last->next;
+    return build_written(builder, (struct span){ unit->span.start, last->span.end });
+}
+
+/* ---- numbers ---------------------------------------------------------------------------------------------------- */
+
+/* Low and high from what stands in parentheses: `38% to 62%` or `5.7 g to 6.3 g`. */
+static bool read_bounds(const struct item *inside, double *low, double *high)
+{
+    uint32_t count = 0;
+    for (; inside; inside = inside->next) {
+        if (inside->kind == ITEM_RANGE) {
+            *low = inside->quantity.low;
+            *high = inside->quantity.high;
+            return true;
+        }
+        if (inside->kind == ITEM_NUMBER)
+            *(count++ ? high : low) = inside->quantity.low;
+    }
+    return count == 2;
+}
+
+struct range build_range(struct builder *builder, const struct quantity *quantity, const struct item *unit,
+                         double factor)
+{
+    struct range range = range_between(quantity->low * factor, quantity->high * factor);
+    if (quantity->kind == QUANTITY_BAD || quantity->kind == QUANTITY_NONE)
+        return range_exact(0);
+    for (; unit; unit = unit->next) {
+        double low = 0, high = 0;
+        if (unit->kind != ITEM_GROUP || !read_bounds(unit->inside, &low, &high))
+            continue;
+        range.low = low * factor;
+        range.high = high * factor;
+        if (amount_compare(range.low, range.best) > 0 || amount_compare(range.best, range.high) > 0) {
+            finding_add(builder->findings, FINDING_BOUNDS_OUTSIDE, build_place(builder, unit->span), NO_GAPS);
+            return range_exact(range.best);
+        }
+    }
+    return range;
+}
+
+const struct item *build_string_item(const struct item *items)
+{
+    while (items && items->kind != ITEM_STRING)
+        items = items->next;
+    return items;
+}
+
+double build_factor(struct builder *builder, const struct node *node, const struct item *unit,
+                    enum dimension dimension)
+{
+    struct text written = build_unit_text(builder, unit);
+    const struct unit *found = build_unit(builder, written);
+    if (found && found->dimension == (uint32_t)dimension)
+        return found->factor.best;
+    static const char *const names[] = { "nothing", "mass", "volume", "count", "energy", "substance", "charge" };
+    finding_add(builder->findings, written.length ? FINDING_WRONG_UNIT : FINDING_MISSING_UNIT,
+                build_place(builder, unit ? unit->span : node->quantity.span),
+                GAPS(written, text_of(dimension < COUNT_OF(names) ? names[dimension] : "length")));
+    return 0;
+}
+
+double build_nutrient_factor(struct builder *builder, const struct node *node, uint32_t nutrient,
+                             const struct item *unit)
+{
+    const struct nutrient *found = build_nutrient_at(builder, nutrient);
+    struct text name = found && !builder->base ? build_string(builder, found->unit)
+                                               : library_text(builder->base, found->unit);
+    if (text_equal(build_unit_text(builder, unit), name))
+        return 1;
+    const struct unit *energy = build_unit(builder, name);
+    double factor = build_factor(builder, node, unit, energy ? (enum dimension)energy->dimension : DIMENSION_MASS);
+    return factor / found->unit_factor;
+}
+
+void build_unknown_statement(struct builder *builder, const struct node *node, const char *where)
+{
+    struct text text = build_written(builder, node->keyword.end ? node->keyword : node->span);
+    if (node->kind == NODE_BROKEN)
+        return;
+    if (text.length > 40)
+        text.length = 40;
+    finding_add(builder->findings, FINDING_MISPLACED, build_place(builder, node->span), GAPS(text, text_of(where)));
+}
+
+/* ---- compiling ----------------------------------------------------------------------------------------------------- */
+
+typedef void declaration_reader(struct builder *builder, const struct node *node);
+
+struct kind {
+    enum node_kind node;
+    const char *word;               /* first word of knowledge without a keyword of its own */
+    declaration_reader *read;
+};
+
+/* In the order in which they are read. */
+static const struct kind kinds[] = {
+    { NODE_UNIT, NULL, read_unit },
+    { NODE_KNOWLEDGE, "nutrient", read_nutrient },
+    { NODE_GROUP, NULL, read_group },
+    { NODE_FOOD, NULL, read_food },
+    { NODE_LABEL, NULL, read_label },
+    { NODE_KNOWLEDGE, "shelf", read_shelf },
+    { NODE_KNOWLEDGE, "filler", read_filler },
+    { NODE_TREATMENT, NULL, read_treatment },
+    { NODE_KNOWLEDGE, "rules", read_rules },
+};
+
+static bool is_of_kind(struct text text, const struct node *node, const struct kind *kind)
+{
+    if (node->kind != kind->node)
+        return false;
+    return !kind->word || (node->items.first && text_is(span_text(text, node->items.first->span), kind->word)
+                           && (node->has_body || node->items.first->next));
+}
+
+bool library_takes(struct text text, const struct node *node)
+{
+    for (uint32_t i = 0; i < COUNT_OF(kinds); i++) {
+        if (is_of_kind(text, node, &kinds[i]))
+            return true;
+    }
+    return false;
+}
+
+static void read_all(struct builder *builder, const struct declaration *declarations)
+{
+    for (uint32_t i = 0; i < COUNT_OF(kinds); i++) {
+        for (const struct declaration *at = declarations; at; at = at->next) {
+            if (!is_of_kind(at->text, at->node, &kinds[i]))
+                continue;
+            builder->declaration = at;
+            kinds[i].read(builder, at->node);
+        }
+    }
+}
+
+static void fill_slots(struct builder *builder)
+{
+    uint32_t capacity = 4;
+    while (capacity < builder->names_count * 2)
+        capacity *= 2;
+    for (uint32_t i = 0; i < capacity; i++) {
+        uint32_t slot = BUILD_ADD(builder, slots);
+        if (slot == NONE_INDEX)
+            return;
+        builder->slots[slot].name = NONE_INDEX;
+    }
+    for (uint32_t i = 0; i < builder->names_count; i++) {
+        struct text key = build_string(builder, builder->names[i].key);
+        uint64_t hash = hash_mix(hash_bytes(key.bytes, key.length), builder->names[i].space + 1);
+        uint32_t at = (uint32_t)hash & (capacity - 1);
+        while (builder->slots[at].name != NONE_INDEX)
+            at = (at + 1) & (capacity - 1);
+        builder->slots[at] = (struct name_slot){ .hash = hash, .name = i };
+    }
+}
+
+static size_t place_sections(struct builder *builder, struct pack_header *header)
+{
+    size_t offset = (sizeof *header + 7) & ~(size_t)7;
+    const uint32_t counts[] = {
+#define SECTION(field, type) builder->field##_count,
+#include "library/sections.def"
+#undef SECTION
+    };
+    for (uint32_t i = 0; i < PACK_SECTIONS; i++) {
+        header->sections[i] = (struct pack_section){ (uint32_t)offset, counts[i] };
+        offset = (offset + counts[i] * pack_section_size(i) + 7) & ~(size_t)7;
+    }
+    return offset;
+}
+
+static void *write_pack(struct builder *builder, size_t *size)
+{
+    struct pack_header header = { .version = PACK_VERSION, .byte_order = PACK_BYTE_ORDER };
+    *size = place_sections(builder, &header);
+    unsigned char *pack = builder->allocator.resize(builder->allocator.context, NULL, *size);
+    if (!pack)
+        return NULL;
+    memset(pack, 0, *size);
+    memcpy(header.magic, PACK_MAGIC, sizeof header.magic);
+    header.size = *size;
+    const void *const arrays[] = {
+#define SECTION(field, type) builder->field,
+#include "library/sections.def"
+#undef SECTION
+    };
+    for (uint32_t i = 0; i < PACK_SECTIONS; i++) {
+        if (header.sections[i].count)
+            memcpy(pack + header.sections[i].offset, arrays[i], header.sections[i].count * pack_section_size(i));
+    }
+    memcpy(pack, &header, sizeof header);
+    header.checksum = pack_checksum(pack, *size);
+    memcpy(pack, &header, sizeof header);
+    return pack;
+}
+
+static void close_builder(struct builder *builder)
+{
+    struct allocator *allocator = &builder->allocator;
+#define SECTION(field, type) allocator->resize(allocator->context, builder->field, 0);
+#include "library/sections.def"
+#undef SECTION
+    allocator->resize(allocator->context, builder->places, 0);
+    table_close(&builder->table);
+}
+
+enum status library_compile(struct allocator allocator, const struct declaration *declarations,
+                            const struct library *base, const struct rules *rules, const struct library *rules_owner,
+                            struct findings *findings, void **pack, size_t *size)
+{
+    struct builder builder = { .allocator = allocator, .base = base, .label_rules = rules, .label_rules_owner = rules_owner,
+                               .findings = findings };
+    table_open(&builder.table, allocator);
+    read_all(&builder, declarations);
+    fill_slots(&builder);
+    *pack = builder.failed || findings->failed ? NULL : write_pack(&builder, size);
+    close_builder(&builder);
+    return *pack ? STATUS_OK : STATUS_NO_MEMORY;
+}

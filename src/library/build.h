@@ -1,0 +1,81 @@
+/* The pack under construction: what the readers of declarations share. Nobody outside this room includes it. */
+#ifndef QUERN_LIBRARY_BUILD_H
+#define QUERN_LIBRARY_BUILD_H
+
+#include "library/library.h"
+
+struct builder {
+    struct allocator allocator;
+#define SECTION(field, type) type *field; uint32_t field##_count, field##_capacity;
+#include "library/sections.def"
+#undef SECTION
+    const struct library *base;
+    const struct rules *label_rules;        /* for labels; may be NULL */
+    const struct library *label_rules_owner;
+    struct findings *findings;
+    const struct declaration *declaration;  /* being read */
+    struct place *places;                   /* of each name, for duplicates; as long as `names` */
+    uint32_t places_count, places_capacity;
+    struct table table;                     /* from the hash of a key to its name */
+    bool failed;
+};
+
+/* Appends one zeroed item to a section and returns its number, or NONE_INDEX. */
+#define BUILD_ADD(builder, field) build_add(builder, (void **)(void *)&(builder)->field, &(builder)->field##_count, \
+                                            &(builder)->field##_capacity, sizeof *(builder)->field)
+uint32_t build_add(struct builder *builder, void **items, uint32_t *count, uint32_t *capacity, size_t size);
+
+struct pack_text build_text(struct builder *builder, struct text text);
+uint32_t build_text_number(struct builder *builder, struct text text);
+
+/* Registers a name under its key. Two declarations of one key are a finding that shows both places, unless the
+ * space allows several (treatments for different groups). */
+void build_name(struct builder *builder, enum name_space space, struct text written, struct place place,
+                bool ordered, uint32_t index);
+void build_key(struct builder *builder, enum name_space space, struct text key, struct text written,
+               struct place place, uint32_t index);
+uint32_t build_find(const struct builder *builder, enum name_space space, struct text name);
+
+struct text build_string(const struct builder *builder, struct pack_text text);
+struct text build_written(const struct builder *builder, struct span span);
+struct place build_place(const struct builder *builder, struct span span);
+struct text build_items_text(const struct builder *builder, const struct item *first);
+
+/* The words of a knowledge statement in lower case joined by blanks (`may be zero under`); strings left out. */
+struct text build_words(const struct builder *builder, const struct item *items, char *storage, uint32_t size);
+
+uint32_t build_nutrient(const struct builder *builder, struct text name);
+const struct nutrient *build_nutrient_at(const struct builder *builder, uint32_t number);
+const struct unit *build_unit(const struct builder *builder, struct text name);
+uint32_t build_nutrient_total(const struct builder *builder);
+uint32_t build_column_count(const struct builder *builder, uint32_t *traced);
+
+/* What follows a number: its unit words up to the first group or string. */
+struct text build_unit_text(const struct builder *builder, const struct item *unit);
+
+/* `54% (38% to 62%)`, `6 g (5.7 g to 6.3 g)`: best value and bounds, times `factor`. */
+struct range build_range(struct builder *builder, const struct quantity *quantity, const struct item *unit,
+                         double factor);
+const struct item *build_string_item(const struct item *items);
+
+/* Factor from the written unit to `dimension`'s base; 0 after a finding. */
+double build_factor(struct builder *builder, const struct node *node, const struct item *unit,
+                    enum dimension dimension);
+
+/* The amount of a nutrient in its own unit from `88 kcal`, `278 mg`; 0 after a finding. */
+double build_nutrient_factor(struct builder *builder, const struct node *node, uint32_t nutrient,
+                             const struct item *unit);
+
+void build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
+
+void read_unit(struct builder *builder, const struct node *node);
+void read_nutrient(struct builder *builder, const struct node *node);
+void read_group(struct builder *builder, const struct node *node);
+void read_food(struct builder *builder, const struct node *node);
+void read_label(struct builder *builder, const struct node *node);
+void read_shelf(struct builder *builder, const struct node *node);
+void read_treatment(struct builder *builder, const struct node *node);
+void read_filler(struct builder *builder, const struct node *node);
+void read_rules(struct builder *builder, const struct node *node);
+
+#endif

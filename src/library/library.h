@@ -1,0 +1,275 @@
+/* library: knowledge. Declarations in the language (foods, labels, treatments, units, rules) are compiled into
+ * a pack: one block of bytes without pointers, which is embedded in the program, written to a file, or made in
+ * memory for what a kitchen declares itself. A `struct library` is a view of a pack with, behind it, the library
+ * that it builds on. Packs are immutable and shared.
+ *
+ * Masses are grams, volumes millilitres, energies kilocalories. Foods hold amounts per 100 g, labels per serving. */
+#ifndef QUERN_LIBRARY_H
+#define QUERN_LIBRARY_H
+
+#include "base/base.h"
+#include "finding/finding.h"
+#include "text/text.h"
+
+#define PACK_VERSION 1u
+#define NONE_INDEX UINT32_MAX
+
+/* A stretch of the pack's strings. */
+struct pack_text {
+    uint32_t offset, length;
+};
+
+enum dimension {
+    DIMENSION_NONE, DIMENSION_MASS, DIMENSION_VOLUME, DIMENSION_COUNT, DIMENSION_ENERGY,
+    DIMENSION_SUBSTANCE, DIMENSION_CHARGE, DIMENSION_TIME, DIMENSION_LENGTH, DIMENSION_TEMPERATURE,
+    DIMENSION_PACKAGE,          /* can, jar: its size is the food's or stands in parentheses */
+    DIMENSION_SIZE,             /* small, medium, large */
+    DIMENSION_AMBIGUOUS,        /* `T`: names both spoons */
+};
+
+struct nutrient {
+    struct pack_text name, key, unit;
+    double unit_factor;         /* grams (or kcal) in one of its unit */
+    double mole;                /* its unit per mmol; 0 where there is none */
+    double charge;              /* mEq per mmol */
+    uint32_t traced;            /* origins are kept apart: inherent, maker-added, cook-added, not separable */
+    uint32_t reserved;
+};
+
+struct unit {
+    struct pack_text name, state;   /* state: the word that a can adds to its food's name */
+    struct range factor;            /* g, ml, pieces, kcal, mmol */
+    uint32_t dimension;
+    uint32_t first_between, between_count;  /* texts: what an ambiguous unit may mean */
+    uint32_t reserved;
+};
+
+enum origin { ORIGIN_INHERENT, ORIGIN_MAKER, ORIGIN_COOK, ORIGIN_UNSEPARATED, ORIGIN_COUNT };
+
+struct group {
+    struct pack_text name;
+    uint32_t parent;            /* a group number of the whole library, or NONE_INDEX */
+    uint32_t origin;            /* enum origin; ORIGIN_COUNT: not said */
+    struct range unmeasured_ml; /* what `some` of it is; high 0: not said */
+};
+
+enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
+enum food_basis { FOOD_PER_100_G, FOOD_PER_SERVING };
+enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_REPLACES = 4 };
+
+struct food {
+    struct pack_text name, source, milder;
+    uint32_t group, state, basis, flags;
+    uint64_t known;                     /* a bit for each column whose amount is known */
+    uint32_t values;                    /* first of its ranges, one a column */
+    uint32_t first_portion, portion_count;
+    uint32_t first_grain, grain_count;  /* texts: the kinds that a vague salt may be */
+    uint32_t reserved;
+    struct range density;               /* g per ml; high 0: none */
+    struct range unmeasured_ml;
+    struct range serving_grams;         /* of a label whose serving is weighed; high 0: none */
+    struct range serving_ml;
+    struct range servings;              /* of a label's package; high 0: not printed */
+    struct place place;                 /* where it is declared */
+    uint32_t reserved_end;
+};
+
+/* `1 cup drained = 152 g`: what one of a unit or piece of a food weighs. */
+struct portion {
+    struct pack_text unit, state;       /* keys of words: `cup`, `drained` */
+    struct range grams;                 /* of a label: servings */
+    double volume_ml;                   /* of the unit, 0 when it is no volume */
+};
+
+/* A plain word that stands for kinds lying side by side: no food. */
+struct shelf {
+    struct pack_text name;
+    uint32_t first_kind, kind_count;    /* texts */
+};
+
+enum treatment_from { FROM_ANY, FROM_CANNED, FROM_DRAINED };
+enum treatment_flag {
+    TREATMENT_CHANGES_NOTHING = 1, TREATMENT_LEFT_OUT = 2, TREATMENT_NO_UPPER = 4, TREATMENT_AS_CANNED = 8,
+    TREATMENT_HAS_MASS = 16, TREATMENT_NOT_COMPUTED = 32, TREATMENT_FILLER = 64,
+};
+
+struct treatment {
+    struct pack_text name, source;
+    uint32_t first_group, group_count;  /* references: the groups it is declared for; none is any food */
+    uint32_t from, flags, grade;        /* grade: 'A' to 'D', 0 when none is needed */
+    uint32_t step_count;
+    uint32_t first_effect, effect_count;
+    struct range mass;                  /* after against before */
+    struct place place;
+    uint32_t reserved;
+};
+
+enum effect_kind { EFFECT_KEEPS, EFFECT_STRENGTH };
+#define EFFECT_OTHERS NONE_INDEX        /* every nutrient that is not named */
+
+struct effect {
+    uint32_t nutrient, kind;
+    struct range share;
+};
+
+/* How a printed figure is rounded: `bands` apply in order up to their ends. */
+struct band {
+    double step, up_to;                 /* up_to is infinite for the last one */
+};
+
+struct rounding {
+    uint32_t nutrient;                  /* or a ROUNDING_ of these */
+    uint32_t zero_is_mandatory, finer, is_percent;
+    double zero_under, less_than;
+    uint32_t first_band, band_count;
+    struct pack_text source;
+};
+
+enum { ROUNDING_SERVING_MASS = UINT32_MAX - 1, ROUNDING_SERVINGS = UINT32_MAX - 2 };
+
+struct daily_value {
+    uint32_t nutrient, reserved;
+    double amount;
+    struct pack_text source;
+};
+
+/* Which amount of which food holds so much of a nutrient: the salt equivalent in kitchen spoons. */
+struct equivalent {
+    uint32_t nutrient, reserved;
+    struct pack_text food, unit;
+};
+
+struct caution {
+    struct pack_text words, source;
+    uint32_t nutrient, reserved;        /* NONE_INDEX: stands everywhere */
+};
+
+struct rules {
+    struct pack_text name, title;
+    uint32_t first_rounding, rounding_count, first_daily_value, daily_value_count;
+    uint32_t first_equivalent, equivalent_count, first_caution, caution_count;
+};
+
+enum name_space {
+    SPACE_FOOD, SPACE_LABEL, SPACE_SHELF, SPACE_UNIT, SPACE_TREATMENT, SPACE_NUTRIENT, SPACE_GROUP, SPACE_RULES,
+};
+
+struct name {
+    struct pack_text key, written;
+    uint32_t space, index;
+};
+
+struct name_slot {
+    uint64_t hash;
+    uint32_t name, reserved;            /* NONE_INDEX: empty */
+};
+
+/* ---- pack.c: the bytes -------------------------------------------------------------------------------- */
+
+struct library {
+#define SECTION(field, type) const type *field; uint32_t field##_count;
+#include "library/sections.def"
+#undef SECTION
+    const struct library *base;         /* what it builds on, or NULL */
+    uint32_t nutrient_total;            /* nutrients of the whole library */
+    uint32_t column_count;              /* nutrients, origins of the traced one, mass */
+    uint32_t traced;                    /* nutrient number, or NONE_INDEX */
+    uint32_t origin_column;             /* the first of ORIGIN_COUNT */
+    uint32_t mass_column;
+    uint32_t group_first;               /* number of its first group in the whole library */
+    uint64_t checksum;
+};
+
+/* A view of a pack that was checked when it was built. `base` may be NULL. */
+void library_view(struct library *library, const void *pack, const struct library *base);
+
+/* Looks at every byte: checksum, sizes, offsets. STATUS_BAD_PACK if any later read could go astray. */
+enum status pack_verify(const void *pack, size_t size);
+
+/* ---- names.c ------------------------------------------------------------------------------------------- */
+
+#define KEY_BYTES 512
+
+/* The words of a name, folded, singular, sorted, each once, joined by blanks: what names are compared by.
+ * `ordered` keeps them in written order. Returns the length; 0 when there is no word or too many. */
+uint32_t name_key(const struct text *words, uint32_t count, bool ordered, char *key);
+
+/* Splits items into words (a quoted name is split, too; hyphens part words). Returns how many, at most `most`. */
+uint32_t name_words(struct text text, const struct item *items, struct text *words, uint32_t most);
+uint32_t name_split(struct text name, struct text *words, uint32_t most);
+
+/* The key of a whole name. */
+uint32_t name_key_of(struct text name, bool ordered, char *key);
+
+/* Finds the first name under a key in one library (not its base), or NULL; `after` carries on. */
+const struct name *library_find(const struct library *library, enum name_space space, struct text key,
+                                const struct name *after);
+
+/* A found thing together with the library that its texts and numbers belong to. */
+struct food_at {
+    const struct library *library;
+    const struct food *food;            /* NULL: not found */
+};
+
+struct food_at library_food(const struct library *library, struct text key);
+struct food_at library_label(const struct library *library, struct text key);
+struct food_at library_shelf(const struct library *library, struct text key, const struct shelf **shelf);
+const struct unit *library_unit(const struct library *library, struct text key, const struct library **owner);
+const struct nutrient *library_nutrient(const struct library *library, struct text key, uint32_t *number);
+uint32_t library_group(const struct library *library, struct text key);
+const struct rules *library_rules(const struct library *library, struct text key, const struct library **owner);
+
+/* The nutrient with this number, whichever library of the chain declares it. */
+const struct nutrient *library_nutrient_at(const struct library *library, uint32_t number,
+                                           const struct library **owner);
+const struct group *library_group_at(const struct library *library, uint32_t number);
+
+/* How far up the parents `ancestor` lies above `group`; 0 is itself, NONE_INDEX is not above it. */
+uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor);
+
+struct text library_text(const struct library *library, struct pack_text text);
+
+/* Up to `most` names of the spaces that lie near the words, best first; returns how many. */
+struct near_name {
+    const struct library *library;
+    const struct name *name;
+    double score;
+};
+uint32_t library_near(const struct library *library, unsigned spaces, struct text words, struct near_name *near,
+                      uint32_t most);
+
+/* ---- rounding.c ------------------------------------------------------------------------------------------ */
+
+const struct rounding *rules_rounding(const struct library *owner, const struct rules *rules, uint32_t nutrient,
+                                      bool percent);
+const struct daily_value *rules_daily_value(const struct library *owner, const struct rules *rules,
+                                            uint32_t nutrient);
+
+/* The printed figure of an amount: halves go up. */
+double rounding_print(const struct library *owner, const struct rounding *rounding, double amount);
+
+/* Every amount that could have been printed as `printed`, ties included; false when no rule prints it, and
+ * then the range is half the nearest step to each side. */
+bool rounding_invert(const struct library *owner, const struct rounding *rounding, double printed,
+                     struct range *amounts);
+
+/* ---- build.c, read*.c: from declarations to a pack ---------------------------------------------------------- */
+
+/* A declaration that was kept: its tree, and the text its spans point into (shifted by `offset`). */
+struct declaration {
+    struct node *node;
+    struct text text;                   /* text.bytes[span.start] is the written byte */
+    uint32_t file;
+    struct declaration *next;
+};
+
+/* Compiles declarations (those it knows; others are left alone) into a pack in memory of `allocator`, sizes in
+ * `size`. What is wrong with them becomes findings. `rules` serves labels and may be NULL. */
+enum status library_compile(struct allocator allocator, const struct declaration *declarations,
+                            const struct library *base, const struct rules *rules, const struct library *rules_owner,
+                            struct findings *findings, void **pack, size_t *size);
+
+/* Whether a top-level node is knowledge that library_compile takes. */
+bool library_takes(struct text text, const struct node *node);
+
+#endif

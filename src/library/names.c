@@ -1,0 +1,398 @@
+/* Names are sets of words: order, case, accents, apostrophes, hyphens and regular plurals do not matter. A name
+ * is turned into a key (folded, singular, sorted words), and keys are looked up by hash. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "library/library.h"
+
+/* ---- words and keys --------------------------------------------------------------------------------------- */
+
+static bool is_gap(const char *bytes, uint32_t length, uint32_t *size)
+{
+    *size = 1;
+    if (*bytes == ' ' || *bytes == '\t' || *bytes == '-' || *bytes == '\n' || *bytes == '\r')
+        return true;
+    if (length >= 2 && memcmp(bytes, "\xc2\xa0", 2) == 0) {
+        *size = 2;
+        return true;
+    }
+    if (length >= 3 && (memcmp(bytes, "\xe2\x80\x90", 3) == 0 || memcmp(bytes, "\xe2\x80\x91", 3) == 0)) {
+        *size = 3;
+        return true;
+    }
+    return false;
+}
+
+uint32_t name_split(struct text name, struct text *words, uint32_t most)
+{
+    uint32_t count = 0, at = 0, size;
+    while (at < name.length) {
+        while (at < name.length && is_gap(name.bytes + at, name.length - at, &size))
+            at += size;
+        uint32_t start = at;
+        while (at < name.length && !is_gap(name.bytes + at, name.length - at, &size))
+            at++;
+        if (at == start)
+            break;
+        if (count == most)
+            return count;
+        words[count++] = (struct text){ name.bytes + start, at - start };
+    }
+    return count;
+}
+
+uint32_t name_words(struct text text, const struct item *items, struct text *words, uint32_t most)
+{
+    uint32_t count = 0;
+    for (; items; items = items->next) {
+        if (items->kind != ITEM_GROUP && items->kind != ITEM_BATH)
+            count += name_split(span_text(text, items->span), words + count, most - count);
+    }
+    return count;
+}
+
+static bool ends_with(const char *word, uint32_t length, const char *ending)
+{
+    uint32_t size = (uint32_t)strlen(ending);
+    return length > size && memcmp(word + length - size, ending, size) == 0;
+}
+
+struct ending {
+    const char *plural, *singular;
+    uint32_t at_least;          /* letters of the whole word */
+};
+
+/* English endings, the first that fits. A plural and its singular must come to the same; what they come to need
+ * not be a word. */
+static const struct ending endings[] = {
+    { "eaves", "eaf", 6 }, { "oaves", "oaf", 6 }, { "alves", "alf", 6 }, { "ies", "y", 5 }, { "ie", "y", 4 },
+    { "oes", "o", 5 },     { "ches", "ch", 5 },   { "shes", "sh", 5 },   { "xes", "x", 4 }, { "sses", "ss", 5 },
+    { "zzes", "zz", 5 },   { "ss", "ss", 3 },     { "us", "us", 3 },     { "is", "is", 3 }, { "s", "", 3 },
+};
+
+static uint32_t make_singular(char *word, uint32_t length)
+{
+    for (uint32_t i = 0; i < COUNT_OF(endings); i++) {
+        if (length < endings[i].at_least || !ends_with(word, length, endings[i].plural))
+            continue;
+        uint32_t stem = length - (uint32_t)strlen(endings[i].plural);
+        uint32_t size = (uint32_t)strlen(endings[i].singular);
+        memcpy(word + stem, endings[i].singular, size);
+        return stem + size;
+    }
+    return length;
+}
+
+static int compare_words(struct text a, struct text b)
+{
+    uint32_t shorter = a.length < b.length ? a.length : b.length;
+    int order = memcmp(a.bytes, b.bytes, shorter);
+    return order ? order : a.length < b.length ? -1 : a.length > b.length;
+}
+
+static uint32_t fold_words(const struct text *words, uint32_t count, char *storage, struct text *folded)
+{
+    uint32_t used = 0, kept = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        if (words[i].length > KEY_BYTES / 2 || used + 2 * words[i].length > KEY_BYTES)
+            return 0;
+        uint32_t length = utf8_fold(words[i].bytes, words[i].length, storage + used, KEY_BYTES - used);
+        length = make_singular(storage + used, length);
+        struct text word = { storage + used, length };
+        if (length == 0 || text_is(word, "of"))
+            continue;
+        folded[kept++] = word;
+        used += length;
+    }
+    return kept;
+}
+
+static void sort_words(struct text *words, uint32_t count)
+{
+    for (uint32_t i = 1; i < count; i++) {
+        struct text word = words[i];
+        uint32_t at = i;
+        for (; at > 0 && compare_words(words[at - 1], word) > 0; at--)
+            words[at] = words[at - 1];
+        words[at] = word;
+    }
+}
+
+uint32_t name_key(const struct text *words, uint32_t count, bool ordered, char *key)
+{
+    char storage[KEY_BYTES];
+    struct text folded[LIMIT_NAME_WORDS];
+    uint32_t used = 0;
+    if (count > LIMIT_NAME_WORDS)
+        return 0;
+    uint32_t kept = fold_words(words, count, storage, folded);
+    if (!ordered)
+        sort_words(folded, kept);
+    for (uint32_t i = 0; i < kept; i++) {
+        if (!ordered && i > 0 && text_equal(folded[i], folded[i - 1]))
+            continue;
+        if (used + folded[i].length + 2 > KEY_BYTES)
+            return 0;
+        if (used > 0 || ordered)
+            key[used++] = ordered ? '>' : ' ';
+        memcpy(key + used, folded[i].bytes, folded[i].length);
+        used += folded[i].length;
+    }
+    return used;
+}
+
+uint32_t name_key_of(struct text name, bool ordered, char *key)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    return name_key(words, name_split(name, words, LIMIT_NAME_WORDS), ordered, key);
+}
+
+/* ---- looking up ---------------------------------------------------------------------------------------------- */
+
+struct text library_text(const struct library *library, struct pack_text text)
+{
+    return (struct text){ library->strings + text.offset, text.length };
+}
+
+static bool name_matches(const struct library *library, const struct name *name, enum name_space space,
+                         struct text key)
+{
+    return name->space == (uint32_t)space && text_equal(library_text(library, name->key), key);
+}
+
+const struct name *library_find(const struct library *library, enum name_space space, struct text key,
+                                const struct name *after)
+{
+    uint64_t hash = hash_mix(hash_bytes(key.bytes, key.length), space + 1);
+    uint32_t mask = library->slots_count - 1;
+    bool passed = after == NULL;
+    if (library->slots_count == 0)
+        return NULL;
+    for (uint32_t at = (uint32_t)hash & mask;; at = (at + 1) & mask) {
+        const struct name_slot *slot = &library->slots[at];
+        if (slot->name == NONE_INDEX)
+            return NULL;
+        const struct name *name = &library->names[slot->name];
+        if (slot->hash != hash || !name_matches(library, name, space, key))
+            continue;
+        if (passed)
+            return name;
+        passed = name == after;
+    }
+}
+
+static const struct name *find_in_chain(const struct library *library, enum name_space space, struct text key,
+                                        const struct library **owner)
+{
+    for (; library; library = library->base) {
+        const struct name *name = library_find(library, space, key, NULL);
+        *owner = library;
+        if (name)
+            return name;
+    }
+    return NULL;
+}
+
+static struct food_at find_food(const struct library *library, enum name_space space, struct text key)
+{
+    const struct library *owner;
+    const struct name *name = find_in_chain(library, space, key, &owner);
+    return name ? (struct food_at){ owner, &owner->foods[name->index] } : (struct food_at){ NULL, NULL };
+}
+
+struct food_at library_food(const struct library *library, struct text key)
+{
+    return find_food(library, SPACE_FOOD, key);
+}
+
+struct food_at library_label(const struct library *library, struct text key)
+{
+    return find_food(library, SPACE_LABEL, key);
+}
+
+struct food_at library_shelf(const struct library *library, struct text key, const struct shelf **shelf)
+{
+    const struct library *owner;
+    const struct name *name = find_in_chain(library, SPACE_SHELF, key, &owner);
+    *shelf = name ? &owner->shelves[name->index] : NULL;
+    return (struct food_at){ name ? owner : NULL, NULL };
+}
+
+const struct unit *library_unit(const struct library *library, struct text key, const struct library **owner)
+{
+    const struct library *found;
+    const struct name *name = find_in_chain(library, SPACE_UNIT, key, &found);
+    if (name && owner)
+        *owner = found;
+    return name ? &found->units[name->index] : NULL;
+}
+
+const struct nutrient *library_nutrient(const struct library *library, struct text key, uint32_t *number)
+{
+    const struct library *owner;
+    const struct name *name = find_in_chain(library, SPACE_NUTRIENT, key, &owner);
+    if (name)
+        *number = name->index;
+    return name ? &owner->nutrients[name->index] : NULL;
+}
+
+uint32_t library_group(const struct library *library, struct text key)
+{
+    const struct library *owner;
+    const struct name *name = find_in_chain(library, SPACE_GROUP, key, &owner);
+    return name ? name->index : NONE_INDEX;
+}
+
+const struct rules *library_rules(const struct library *library, struct text key, const struct library **owner)
+{
+    const struct name *name = find_in_chain(library, SPACE_RULES, key, owner);
+    return name ? &(*owner)->rules[name->index] : NULL;
+}
+
+const struct nutrient *library_nutrient_at(const struct library *library, uint32_t number,
+                                           const struct library **owner)
+{
+    while (library->base)
+        library = library->base;
+    if (owner)
+        *owner = library;
+    return &library->nutrients[number];
+}
+
+const struct group *library_group_at(const struct library *library, uint32_t number)
+{
+    while (library && number < library->group_first)
+        library = library->base;
+    return library && number - library->group_first < library->groups_count
+        ? &library->groups[number - library->group_first] : NULL;
+}
+
+uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor)
+{
+    for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_NESTING; distance++) {
+        if (group == ancestor)
+            return distance;
+        const struct group *found = library_group_at(library, group);
+        group = found ? found->parent : NONE_INDEX;
+    }
+    return NONE_INDEX;
+}
+
+/* ---- near names -------------------------------------------------------------------------------------------------- */
+
+#define NEAR_BYTES 48
+
+/* Edit distance with neighbours swapped as one step; words longer than NEAR_BYTES count as far. */
+static uint32_t edit_distance(struct text a, struct text b)
+{
+    uint32_t rows[3][NEAR_BYTES + 1];
+    if (a.length > NEAR_BYTES || b.length > NEAR_BYTES)
+        return NEAR_BYTES;
+    for (uint32_t j = 0; j <= b.length; j++)
+        rows[0][j] = j;
+    for (uint32_t i = 1; i <= a.length; i++) {
+        uint32_t *now = rows[i % 3], *before = rows[(i + 2) % 3], *earlier = rows[(i + 1) % 3];
+        now[0] = i;
+        for (uint32_t j = 1; j <= b.length; j++) {
+            bool same = a.bytes[i - 1] == b.bytes[j - 1];
+            uint32_t best = before[j - 1] + !same;
+            if (before[j] + 1 < best)
+                best = before[j] + 1;
+            if (now[j - 1] + 1 < best)
+                best = now[j - 1] + 1;
+            bool swapped = i > 1 && j > 1 && a.bytes[i - 1] == b.bytes[j - 2] && a.bytes[i - 2] == b.bytes[j - 1];
+            if (swapped && earlier[j - 2] + 1 < best)
+                best = earlier[j - 2] + 1;
+            now[j] = best;
+        }
+    }
+    return rows[a.length % 3][b.length];
+}
+
+/* How like two words are: 1 for the same, less for a slip of a third of the letters, else 0. */
+static double word_likeness(struct text a, struct text b)
+{
+    if (text_equal(a, b))
+        return 1;
+    uint32_t longer = a.length > b.length ? a.length : b.length;
+    uint32_t shorter = a.length > b.length ? b.length : a.length;
+    if (shorter < 3 || longer - shorter > longer / 3)
+        return 0;
+    uint32_t distance = edit_distance(a, b);
+    return distance <= longer / 3 ? 0.9 - (double)distance / longer : 0;
+}
+
+static double best_likeness(struct text word, const struct text *others, uint32_t count)
+{
+    double best = 0;
+    for (uint32_t i = 0; i < count; i++)
+        best = fmax(best, word_likeness(word, others[i]));
+    return best;
+}
+
+/* Shared words count twice against the words of both names: 1 is the same name. */
+static double name_likeness(const struct text *words, uint32_t count, struct text key)
+{
+    struct text others[LIMIT_NAME_WORDS];
+    uint32_t other_count = name_split(key, others, LIMIT_NAME_WORDS);
+    double shared = 0;
+    for (uint32_t i = 0; i < count; i++)
+        shared += best_likeness(words[i], others, other_count);
+    return count + other_count ? 2 * shared / (count + other_count) : 0;
+}
+
+static bool is_listed(const struct near_name *near, uint32_t count, const struct near_name *candidate)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        if (near[i].library == candidate->library && near[i].name->index == candidate->name->index
+            && near[i].name->space == candidate->name->space)
+            return true;
+    }
+    return false;
+}
+
+/* Puts the candidate where it belongs; of two names of one thing the better stays. */
+static uint32_t insert_near(struct near_name *near, uint32_t count, uint32_t most, struct near_name candidate)
+{
+    uint32_t at = count;
+    while (at > 0 && near[at - 1].score < candidate.score)
+        at--;
+    if (is_listed(near, at, &candidate) || at == most)
+        return count;
+    uint32_t end = count;
+    for (uint32_t i = at; i < count; i++) {
+        if (near[i].library == candidate.library && near[i].name->index == candidate.name->index
+            && near[i].name->space == candidate.name->space)
+            end = i;
+    }
+    if (end == count && count < most)
+        count++;
+    if (end == count)
+        end = count - 1;
+    for (uint32_t i = end; i > at; i--)
+        near[i] = near[i - 1];
+    near[at] = candidate;
+    return count;
+}
+
+uint32_t library_near(const struct library *library, unsigned spaces, struct text words, struct near_name *near,
+                      uint32_t most)
+{
+    char key[KEY_BYTES];
+    struct text wanted[LIMIT_NAME_WORDS];
+    uint32_t count = 0;
+    uint32_t length = name_key_of(words, false, key);
+    uint32_t wanted_count = name_split((struct text){ key, length }, wanted, LIMIT_NAME_WORDS);
+    for (; library; library = library->base) {
+        for (uint32_t i = 0; i < library->names_count; i++) {
+            const struct name *name = &library->names[i];
+            if (!(spaces & (1u << name->space)))
+                continue;
+            double score = name_likeness(wanted, wanted_count, library_text(library, name->key));
+            if (score >= 0.5)
+                count = insert_near(near, count, most, (struct near_name){ library, name, score });
+        }
+    }
+    return count;
+}

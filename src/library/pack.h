@@ -1,0 +1,25 @@
+/* The layout of a pack; nobody but pack.c and build.c includes it. */
+#ifndef QUERN_LIBRARY_PACK_H
+#define QUERN_LIBRARY_PACK_H
+
+#include "library/library.h"
+
+#define PACK_MAGIC "QUERNPK"
+#define PACK_BYTE_ORDER 0x01020304u
+#define PACK_SECTIONS 20
+
+struct pack_section {
+    uint32_t offset, count;
+};
+
+struct pack_header {
+    char magic[8];
+    uint32_t version, byte_order;
+    uint64_t size, checksum;            /* of all that follows */
+    struct pack_section sections[PACK_SECTIONS];
+};
+
+uint64_t pack_checksum(const void *pack, size_t size);
+size_t pack_section_size(uint32_t section);
+
+#endif

@@ -1,0 +1,205 @@
+/* Rule packs: how a country's labels round, its daily values, the cautions that stand where figures stand. */
+#include <math.h>
+#include <string.h>
+
+#include "library/build.h"
+
+static struct text string_of(struct builder *builder, const struct item *items)
+{
+    const struct item *string = build_string_item(items);
+    return string ? build_written(builder, string->span) : (struct text){ "", 0 };
+}
+
+static uint32_t rounding_subject(struct builder *builder, const struct node *node)
+{
+    char storage[128];
+    struct text words = build_words(builder, node->items.first->next, storage, sizeof storage);
+    if (text_is(words, "serving mass"))
+        return ROUNDING_SERVING_MASS;
+    if (text_is(words, "servings per container"))
+        return ROUNDING_SERVINGS;
+    uint32_t nutrient = build_nutrient(builder, words);
+    if (nutrient == NONE_INDEX)
+        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
+    return nutrient;
+}
+
+/* The factor from a written amount to what the rounding works in: percent points, or the nutrient's unit. */
+static double rounding_factor(struct builder *builder, const struct node *node, const struct rounding *rounding)
+{
+    if (node->quantity.is_percent)
+        return 100;
+    if (rounding->nutrient >= ROUNDING_SERVINGS)
+        return 1;
+    return build_nutrient_factor(builder, node, rounding->nutrient, node->unit.first);
+}
+
+/* `step 5 mg up to 140 mg`; without an end the band has none. */
+static void read_step(struct builder *builder, const struct node *node, struct rounding *rounding)
+{
+    double factor = rounding_factor(builder, node, rounding);
+    struct band band = { node->quantity.low * factor, INFINITY };
+    uint32_t number = BUILD_ADD(builder, bands);
+    for (const struct item *item = node->unit.first; item; item = item->next) {
+        if (item->kind == ITEM_RANGE)
+            band.up_to = item->quantity.high * factor;
+    }
+    if (number == NONE_INDEX)
+        return;
+    if (!(band.step > 0)) {
+        finding_add(builder->findings, FINDING_MISPLACED, build_place(builder, node->span), GAPS(text_of("step"), text_of("rounding")));
+        band.step = 1;
+    }
+    builder->bands[number] = band;
+    rounding->band_count++;
+}
+
+static void read_rounding_statement(struct builder *builder, const struct node *node, struct rounding *rounding)
+{
+    char storage[64];
+    struct text words = build_words(builder, node->items.first, storage, sizeof storage);
+    if (node->kind == NODE_SOURCE)
+        rounding->source = build_text(builder, string_of(builder, node->items.first));
+    else if (text_is(words, "step"))
+        read_step(builder, node, rounding);
+    else if (text_is(words, "zero under") || text_is(words, "may be zero under")) {
+        rounding->zero_under = node->quantity.low * rounding_factor(builder, node, rounding);
+        rounding->zero_is_mandatory = words.bytes[0] == 'z';
+    } else if (text_is(words, "less than"))
+        rounding->less_than = node->quantity.low * rounding_factor(builder, node, rounding);
+    else if (text_is(words, "finer"))
+        rounding->finer = 1;
+    else
+        build_unknown_statement(builder, node, "rounding");
+}
+
+static void read_rounding(struct builder *builder, const struct node *node, bool percent)
+{
+    struct rounding rounding = { .nutrient = rounding_subject(builder, node), .is_percent = percent,
+                                 .first_band = builder->bands_count };
+    uint32_t number = rounding.nutrient == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, roundings);
+    if (number == NONE_INDEX)
+        return;
+    for (const struct node *at = node->body; at; at = at->next)
+        read_rounding_statement(builder, at, &rounding);
+    builder->roundings[number] = rounding;
+}
+
+static void read_daily_value(struct builder *builder, const struct node *node)
+{
+    struct text name = build_items_text(builder, node->items.first->next->next);
+    uint32_t nutrient = build_nutrient(builder, name);
+    if (nutrient == NONE_INDEX) {
+        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(name));
+        return;
+    }
+    double amount = node->quantity.low * build_nutrient_factor(builder, node, nutrient, node->unit.first);
+    uint32_t number = amount > 0 ? BUILD_ADD(builder, daily_values) : NONE_INDEX;
+    if (number != NONE_INDEX)
+        builder->daily_values[number] = (struct daily_value){
+            .nutrient = nutrient, .amount = amount, .source = build_text(builder, string_of(builder, node->unit.first)) };
+}
+
+/* `equivalent sodium "table salt" "tsp"`. */
+static void read_equivalent(struct builder *builder, const struct node *node)
+{
+    const struct item *food = build_string_item(node->items.first);
+    const struct item *unit = food ? build_string_item(food->next) : NULL;
+    const struct item *subject = node->items.first->next;
+    uint32_t nutrient = subject ? build_nutrient(builder, build_written(builder, subject->span)) : NONE_INDEX;
+    uint32_t number = unit && nutrient != NONE_INDEX ? BUILD_ADD(builder, equivalents) : NONE_INDEX;
+    if (number == NONE_INDEX) {
+        build_unknown_statement(builder, node, "rules");
+        return;
+    }
+    builder->equivalents[number] = (struct equivalent){ .nutrient = nutrient,
+        .food = build_text(builder, build_written(builder, food->span)),
+        .unit = build_text(builder, build_written(builder, unit->span)) };
+}
+
+static void read_caution(struct builder *builder, const struct node *node)
+{
+    char storage[64];
+    struct caution caution = { .words = build_text(builder, string_of(builder, node->items.first)), .nutrient = NONE_INDEX };
+    uint32_t number = BUILD_ADD(builder, cautions);
+    for (const struct node *at = node->body; at; at = at->next) {
+        struct text words = build_words(builder, at->items.first, storage, sizeof storage);
+        if (at->kind == NODE_SOURCE)
+            caution.source = build_text(builder, string_of(builder, at->items.first));
+        else if (words.length > 4 && memcmp(words.bytes, "for ", 4) == 0)
+            caution.nutrient = build_nutrient(builder, (struct text){ words.bytes + 4, words.length - 4 });
+        else
+            build_unknown_statement(builder, at, "caution");
+    }
+    if (number != NONE_INDEX)
+        builder->cautions[number] = caution;
+}
+
+typedef void rules_reader(struct builder *builder, const struct node *node);
+
+/* Lists of one kind must stand together in the pack, so each kind has its own walk. */
+static uint32_t read_each(struct builder *builder, const struct node *node, const char *start, rules_reader *read,
+                          const uint32_t *count)
+{
+    uint32_t before = *count;
+    uint32_t length = (uint32_t)strlen(start);
+    for (const struct node *at = node->body; at; at = at->next) {
+        char storage[128];
+        struct text words = build_words(builder, at->items.first, storage, sizeof storage);
+        if (at->kind == NODE_KNOWLEDGE && words.length >= length && memcmp(words.bytes, start, length) == 0)
+            read(builder, at);
+    }
+    return *count - before;
+}
+
+static void read_amount_rounding(struct builder *builder, const struct node *node)
+{
+    read_rounding(builder, node, false);
+}
+
+static void read_percent_rounding(struct builder *builder, const struct node *node)
+{
+    read_rounding(builder, node, true);
+}
+
+static bool rules_know(struct text words)
+{
+    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title" };
+    for (uint32_t i = 0; i < COUNT_OF(starts); i++) {
+        uint32_t length = (uint32_t)strlen(starts[i]);
+        if (words.length >= length && memcmp(words.bytes, starts[i], length) == 0)
+            return true;
+    }
+    return false;
+}
+
+static void read_title(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    char storage[128];
+    for (const struct node *at = node->body; at; at = at->next) {
+        struct text words = build_words(builder, at->items.first, storage, sizeof storage);
+        if (text_is(words, "title"))
+            rules->title = build_text(builder, string_of(builder, at->items.first));
+        else if (at->kind != NODE_SOURCE && !rules_know(words))
+            build_unknown_statement(builder, at, "rules");
+    }
+}
+
+void read_rules(struct builder *builder, const struct node *node)
+{
+    struct text name = build_items_text(builder, node->items.first->next);
+    uint32_t index = BUILD_ADD(builder, rules);
+    struct rules rules = { .name = build_text(builder, name), .first_rounding = builder->roundings_count,
+                           .first_daily_value = builder->daily_values_count,
+                           .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count };
+    if (index == NONE_INDEX)
+        return;
+    read_title(builder, node, &rules);
+    rules.rounding_count = read_each(builder, node, "rounding ", read_amount_rounding, &builder->roundings_count);
+    rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
+    rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);
+    rules.equivalent_count = read_each(builder, node, "equivalent ", read_equivalent, &builder->equivalents_count);
+    rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
+    builder->rules[index] = rules;
+    build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
+}

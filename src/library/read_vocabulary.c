@@ -1,0 +1,211 @@
+/* Units, nutrients and groups. */
+#include <string.h>
+
+#include "library/build.h"
+
+static void add_also(struct builder *builder, enum name_space space, const struct node *node, uint32_t index)
+{
+    struct text name = build_items_text(builder, node->items.first);
+    build_name(builder, space, name, build_place(builder, node->span), false, index);
+    for (const struct phrase *more = node->names.first; more; more = more->next)
+        build_name(builder, space, build_written(builder, more->span), build_place(builder, more->span), false, index);
+}
+
+/* ---- units ---------------------------------------------------------------------------------------------------- */
+
+struct dimension_word {
+    const char *word;
+    enum dimension dimension;
+    const char *base;           /* how its base unit is written */
+};
+
+static const struct dimension_word dimension_words[] = {
+    { "mass", DIMENSION_MASS, "g" },         { "volume", DIMENSION_VOLUME, "ml" },
+    { "count", DIMENSION_COUNT, NULL },      { "energy", DIMENSION_ENERGY, "kcal" },
+    { "substance", DIMENSION_SUBSTANCE, "mmol" }, { "charge", DIMENSION_CHARGE, "meq" },
+    { "time", DIMENSION_TIME, "min" },       { "length", DIMENSION_LENGTH, "cm" },
+    { "temperature", DIMENSION_TEMPERATURE, NULL }, { "package", DIMENSION_PACKAGE, NULL },
+    { "size", DIMENSION_SIZE, NULL },        { "ambiguous", DIMENSION_AMBIGUOUS, NULL },
+};
+
+static const struct dimension_word *find_dimension(struct text word)
+{
+    for (uint32_t i = 0; i < COUNT_OF(dimension_words); i++) {
+        if (text_is(word, dimension_words[i].word))
+            return &dimension_words[i];
+    }
+    return NULL;
+}
+
+/* `volume 236.5882365 ml`: only the base unit stands here, so that a pack needs no order of units. */
+static void read_dimension(struct builder *builder, const struct node *node, const struct dimension_word *word,
+                           struct unit *unit)
+{
+    char storage[64];
+    struct text base = build_words(builder, node->unit.first, storage, sizeof storage);
+    unit->dimension = word->dimension;
+    unit->factor = range_exact(1);
+    if (node->quantity.kind == QUANTITY_NONE)
+        return;
+    unit->factor = build_range(builder, &node->quantity, node->unit.first, 1);
+    if (word->base && !text_is(base, word->base))
+        finding_add(builder->findings, FINDING_WRONG_UNIT, build_place(builder, node->span),
+                    GAPS(base, text_of(word->word)));
+}
+
+static void read_between(struct builder *builder, const struct node *node, struct unit *unit)
+{
+    const struct item *first = node->items.first->next;
+    unit->first_between = build_text_number(builder, build_items_text(builder, first));
+    unit->between_count = 1;
+    for (const struct phrase *more = node->phrases.first; more; more = more->next) {
+        build_text_number(builder, build_written(builder, more->span));
+        unit->between_count++;
+    }
+}
+
+static void read_unit_statement(struct builder *builder, const struct node *node, uint32_t index, struct unit *unit)
+{
+    char storage[128];
+    struct text words = build_words(builder, node->items.first, storage, sizeof storage);
+    const struct dimension_word *dimension = find_dimension(words);
+    if (node->kind == NODE_ALSO)
+        add_also(builder, SPACE_UNIT, node, index);
+    else if (node->kind == NODE_SOURCE)
+        return;
+    else if (node->kind == NODE_KNOWLEDGE && dimension)
+        read_dimension(builder, node, dimension, unit);
+    else if (node->kind == NODE_KNOWLEDGE && words.length > 6 && memcmp(words.bytes, "state ", 6) == 0)
+        unit->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
+    else if (node->kind == NODE_KNOWLEDGE && words.length > 8 && memcmp(words.bytes, "between ", 8) == 0)
+        read_between(builder, node, unit);
+    else
+        build_unknown_statement(builder, node, "unit");
+}
+
+void read_unit(struct builder *builder, const struct node *node)
+{
+    struct text name = build_items_text(builder, node->items.first);
+    uint32_t index = BUILD_ADD(builder, units);
+    struct unit unit = { .name = build_text(builder, name) };
+    if (index == NONE_INDEX)
+        return;
+    for (const struct node *at = node->body; at; at = at->next)
+        read_unit_statement(builder, at, index, &unit);
+    builder->units[index] = unit;
+    if (unit.dimension == DIMENSION_AMBIGUOUS) {            /* `T` and `t` are told apart */
+        char key[8] = { '!', name.length ? name.bytes[0] : ' ' };
+        build_key(builder, SPACE_UNIT, (struct text){ key, 2 }, name, build_place(builder, node->span), index);
+        return;
+    }
+    build_name(builder, SPACE_UNIT, name, build_place(builder, node->span), false, index);
+    if (unit.dimension == DIMENSION_NONE)
+        finding_add(builder->findings, FINDING_UNIT_WITHOUT_SIZE, build_place(builder, node->span), GAPS(name));
+}
+
+/* ---- nutrients --------------------------------------------------------------------------------------------------- */
+
+static struct pack_text make_json_key(struct builder *builder, struct text name)
+{
+    char key[64];
+    uint32_t length = name.length < sizeof key ? name.length : (uint32_t)sizeof key;
+    for (uint32_t i = 0; i < length; i++)
+        key[i] = name.bytes[i] == ' ' || name.bytes[i] == '-' ? '_' : name.bytes[i];
+    return build_text(builder, (struct text){ key, length });
+}
+
+static void read_nutrient_unit(struct builder *builder, const struct node *node, struct nutrient *nutrient)
+{
+    struct text written = build_items_text(builder, node->items.first);
+    const struct unit *unit = build_unit(builder, written);
+    if (unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_ENERGY)) {
+        nutrient->unit = build_text(builder, written);
+        nutrient->unit_factor = unit->factor.best;
+        return;
+    }
+    finding_add(builder->findings, FINDING_WRONG_UNIT, build_place(builder, node->span),
+                GAPS(written, text_of("mass or energy")));
+}
+
+static void read_nutrient_statement(struct builder *builder, const struct node *node, uint32_t index,
+                                    struct nutrient *nutrient)
+{
+    char storage[128];
+    struct text words = build_words(builder, node->items.first, storage, sizeof storage);
+    if (node->kind == NODE_UNIT)
+        read_nutrient_unit(builder, node, nutrient);
+    else if (node->kind == NODE_ALSO)
+        add_also(builder, SPACE_NUTRIENT, node, index);
+    else if (node->kind == NODE_SOURCE)
+        return;
+    else if (text_is(words, "mole"))
+        nutrient->mole = node->quantity.low;
+    else if (text_is(words, "charge"))
+        nutrient->charge = node->quantity.low;
+    else if (text_is(words, "traced"))
+        nutrient->traced = 1;
+    else
+        build_unknown_statement(builder, node, "nutrient");
+}
+
+void read_nutrient(struct builder *builder, const struct node *node)
+{
+    struct text name = build_items_text(builder, node->items.first->next);
+    uint32_t index = builder->nutrients_count < LIMIT_NUTRIENTS && !builder->base ? BUILD_ADD(builder, nutrients)
+                                                                                : NONE_INDEX;
+    if (index == NONE_INDEX) {
+        finding_add(builder->findings, FINDING_NUTRIENT_PLACE, build_place(builder, node->span), GAPS(name));
+        return;
+    }
+    struct nutrient nutrient = { .name = build_text(builder, name), .key = make_json_key(builder, name), .unit_factor = 1 };
+    build_name(builder, SPACE_NUTRIENT, name, build_place(builder, node->span), false, index);
+    for (const struct node *at = node->body; at; at = at->next)
+        read_nutrient_statement(builder, at, index, &nutrient);
+    builder->nutrients[index] = nutrient;
+}
+
+/* ---- groups -------------------------------------------------------------------------------------------------------- */
+
+static enum origin read_origin(struct text word)
+{
+    if (text_is(word, "cook-added"))
+        return ORIGIN_COOK;
+    if (text_is(word, "inherent"))
+        return ORIGIN_INHERENT;
+    return text_is(word, "maker-added") ? ORIGIN_MAKER : ORIGIN_COUNT;
+}
+
+static void read_group_statement(struct builder *builder, const struct node *node, uint32_t index, struct group *group)
+{
+    char storage[256];
+    struct text words = build_words(builder, node->items.first, storage, sizeof storage);
+    if (node->kind == NODE_ALSO) {
+        add_also(builder, SPACE_GROUP, node, index);
+    } else if (words.length > 7 && memcmp(words.bytes, "within ", 7) == 0) {
+        group->parent = build_find(builder, SPACE_GROUP, (struct text){ words.bytes + 7, words.length - 7 });
+        if (group->parent == NONE_INDEX)
+            finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span),
+                        GAPS(((struct text){ words.bytes + 7, words.length - 7 })));
+    } else if (words.length > 7 && memcmp(words.bytes, "origin ", 7) == 0) {
+        group->origin = read_origin((struct text){ words.bytes + 7, words.length - 7 });
+    } else if (text_is(words, "unmeasured")) {
+        double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
+        group->unmeasured_ml = range_between(0, node->quantity.high * factor);
+    } else if (node->kind != NODE_SOURCE) {
+        build_unknown_statement(builder, node, "group");
+    }
+}
+
+void read_group(struct builder *builder, const struct node *node)
+{
+    struct text name = build_items_text(builder, node->items.first);
+    uint32_t index = BUILD_ADD(builder, groups);
+    if (index == NONE_INDEX)
+        return;
+    struct group group = { .name = build_text(builder, name), .parent = NONE_INDEX, .origin = ORIGIN_COUNT };
+    builder->groups[index] = group;
+    build_name(builder, SPACE_GROUP, name, build_place(builder, node->span), false, index);
+    for (const struct node *at = node->body; at; at = at->next)
+        read_group_statement(builder, at, index, &group);
+    builder->groups[index] = group;
+}

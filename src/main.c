@@ -1,0 +1,45 @@
+/* The command line: a thin client of the library. */
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "command/command.h"
+
+struct command {
+    const char *name, *purpose;
+    command_run *run;
+};
+
+static const struct command commands[] = {
+#define COMMAND(name, purpose) { #name, purpose, command_##name },
+#include "command/commands.def"
+#undef COMMAND
+};
+
+#define COMMAND_COUNT (sizeof commands / sizeof *commands)
+
+static int print_help(FILE *stream)
+{
+    fprintf(stream, "quern: recipes kept as text, and the sodium they hold\n\n");
+    for (size_t i = 0; i < COMMAND_COUNT; i++)
+        fprintf(stream, "  quern %-8s %s\n", commands[i].name, commands[i].purpose);
+    fprintf(stream, "\n`quern COMMAND --help` says more. Figures are estimates; people under medical care follow their clinician.\n");
+    return fflush(stream) ? QUERN_FAILED : QUERN_OK;
+}
+
+int main(int count, char **arguments)
+{
+    const char *name = count > 1 ? arguments[1] : "--help";
+    signal(SIGPIPE, SIG_IGN);
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        if (strcmp(commands[i].name, name) == 0)
+            return commands[i].run(count - 2, arguments + 2);
+    }
+    if (strcmp(name, "--help") == 0 || strcmp(name, "-h") == 0 || strcmp(name, "help") == 0)
+        return print_help(stdout);
+    if (strcmp(name, "--version") == 0)
+        return printf("quern %s\n", quern_version()) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+    fprintf(stderr, "quern: no command is called `%s`\n\n", name);
+    print_help(stderr);
+    return QUERN_FAILED;
+}

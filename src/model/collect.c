@@ -1,0 +1,532 @@
+/* The first pass: from the tree of one declaration to compact records. What may stand where is decided here;
+ * names are not looked up yet, since the file that declares them may come later. */
+#include <string.h>
+
+#include "model/collect.h"
+
+/* ---- small things ------------------------------------------------------------------------------------------------ */
+
+struct text collect_written(const struct gathering *gathering, struct span span)
+{
+    return span_text(gathering->parse.text, span);
+}
+
+struct place collect_place(const struct gathering *gathering, struct span span)
+{
+    return (struct place){ gathering->file, span };
+}
+
+static struct text keep(struct gathering *gathering, struct text text)
+{
+    return (struct text){ arena_copy(&gathering->arena, text.bytes, text.length), text.length };
+}
+
+static void *record_failed(struct gathering *gathering)
+{
+    gathering->failed = true;
+    return NULL;
+}
+
+/* Appends a zeroed record; NULL when memory failed. */
+#define ADD_RECORD(gathering, name) (array_grow(&(gathering)->kitchen->allocator, &(gathering)->name,           \
+                                                (gathering)->name##_count, &(gathering)->name##_capacity,       \
+                                                sizeof *(gathering)->name)                                      \
+    ? memset(&(gathering)->name[(gathering)->name##_count++], 0, sizeof *(gathering)->name)                     \
+    : record_failed(gathering))
+
+static const char *node_word(enum node_kind kind)
+{
+    static const char *const words[NODE_COUNT] = {
+#define KEYWORD(symbol, word, needs, opens) [NODE_##symbol] = word,
+#include "text/keywords.def"
+#undef KEYWORD
+    };
+    return words[kind] ? words[kind] : "line";
+}
+
+static struct text shorten(struct text text)
+{
+    uint32_t length = 0;
+    while (length < text.length && length < 48 && text.bytes[length] != '\n' && text.bytes[length] != '{')
+        length++;
+    while (length > 0 && (text.bytes[length - 1] == ' ' || (text.bytes[length - 1] & 0xc0) == 0x80))
+        length--;
+    return (struct text){ text.bytes, length };
+}
+
+void collect_misplaced(struct gathering *gathering, const struct node *node, const char *where)
+{
+    if (node->kind == NODE_BROKEN)
+        return;
+    struct span span = node->keyword.end ? node->keyword : node->span;
+    struct text text = shorten(collect_written(gathering, span));
+    span.end = span.start + text.length;
+    finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, span), GAPS(text, text_of(where)));
+}
+
+static void not_computed(struct gathering *gathering, const struct node *node, const char *what)
+{
+    struct span span = node->keyword.end ? node->keyword : node->span;
+    finding_add(&gathering->findings, FINDING_NOT_COMPUTED_YET, collect_place(gathering, span), GAPS(text_of(what)));
+}
+
+static void report_bad_title(struct gathering *gathering, const struct node *node, const struct item *after)
+{
+    struct text kind = text_of(node_word(node->kind));
+    if (after)
+        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, after->span),
+                    GAPS(collect_written(gathering, after->span), text_of("title")));
+    else if (!node->body || node->body->kind != NODE_BROKEN)
+        finding_add(&gathering->findings, FINDING_MISSING_TITLE, collect_place(gathering, node->keyword), GAPS(kind));
+}
+
+static struct text take_unquoted_title(struct gathering *gathering, const struct node *node, struct span span)
+{
+    struct text name = collect_written(gathering, span);
+    struct place place = collect_place(gathering, span);
+    struct finding *finding = finding_add(&gathering->findings, FINDING_UNQUOTED_TITLE, place,
+                                          GAPS(text_of(node_word(node->kind)), name));
+    char *quoted = arena_print(&gathering->arena, "\"%.*s\"", (int)name.length, name.bytes);
+    if (quoted)
+        finding_fix(&gathering->findings, finding, place, text_of(quoted), WORDS_FIX_WRITE, GAPS(text_of(quoted)));
+    return keep(gathering, name);
+}
+
+/* The quoted name of a block; words without quotes are a finding and are taken as the name. */
+static struct text take_title(struct gathering *gathering, const struct node *node, struct span *span)
+{
+    const struct item *first = node->items.first;
+    *span = first ? first->span : node->keyword;
+    if (first && first->kind != ITEM_STRING) {
+        span->end = node->items.last->span.end;
+        return take_unquoted_title(gathering, node, *span);
+    }
+    bool named = first && first->span.end > first->span.start;
+    if (!named || first->next)
+        report_bad_title(gathering, node, named ? first->next : NULL);
+    return named ? keep(gathering, collect_written(gathering, first->span)) : text_of("");
+}
+
+static void need_block(struct gathering *gathering, const struct node *node)
+{
+    if (!node->has_body)
+        finding_add(&gathering->findings, FINDING_MISSING_BLOCK, collect_place(gathering, node->keyword),
+                    GAPS(text_of(node_word(node->kind))));
+}
+
+/* ---- lines --------------------------------------------------------------------------------------------------------- */
+
+struct collecting {
+    struct gathering *gathering;
+    uint32_t recipe;            /* number; records may move while they grow */
+    uint32_t part;
+    bool said_serves, said_makes;
+};
+
+static struct recipe *recipe_of(const struct collecting *collecting)
+{
+    return &collecting->gathering->recipes[collecting->recipe];
+}
+
+static struct line *add_line(struct collecting *collecting, struct span span)
+{
+    struct line *line = ADD_RECORD(collecting->gathering, lines);
+    if (!line)
+        return NULL;
+    line->start = span.start;
+    line->tail_start = span.start;
+    line->tail = NONE_INDEX;
+    line->part = collecting->part;
+    return line;
+}
+
+static void add_broken_line(struct collecting *collecting, struct span span)
+{
+    struct line *line = add_line(collecting, span);
+    if (line)
+        line->flags = LINE_BROKEN;
+}
+
+static struct span tail_span(const struct node *node)
+{
+    struct span span = { node->items.first->span.start, node->items.last->span.end };
+    if (node->items.last->kind == ITEM_STRING)
+        span.end = node->span.end;
+    if (node->phrases.last)
+        span.end = node->span.end;
+    return span;
+}
+
+/* A quoted first item begins at its quote. */
+static struct span whole_tail(const struct gathering *gathering, const struct node *node)
+{
+    struct span span = tail_span(node);
+    const char *bytes = gathering->parse.text.bytes;
+    while (node->items.first->kind == ITEM_STRING && span.start > node->quantity.span.end
+           && bytes[span.start - 1] != ' ' && bytes[span.start - 1] != '\t')
+        span.start--;
+    return span;
+}
+
+static void add_ingredient(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct span span = whole_tail(gathering, node);
+    uint32_t tail = gathering_tail(gathering, span, node->items.first, node->phrases.first);
+    struct line *line = add_line(collecting, node->span);
+    if (!line)
+        return;
+    line->tail = tail;
+    line->tail_start = span.start;
+    line->quantity = (uint8_t)node->quantity.kind;
+    line->low = node->quantity.low;
+    line->high = node->quantity.high;
+    if (node->quantity.kind == QUANTITY_BAD)
+        line->flags = LINE_BROKEN;
+    if (node->quantity.kind == QUANTITY_BLANK) {
+        line->flags = LINE_NOT_COMPUTED;
+        finding_add(&gathering->findings, FINDING_NOT_COMPUTED_YET, collect_place(gathering, node->quantity.span),
+                    GAPS(text_of("a blank")));
+    }
+}
+
+/* `salt` without an amount counts as `some`; `salt 1 tsp` counts as unknown until it is put in order. */
+static void add_line_without_amount(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct span span = { node->items.first->span.start, node->items.last->span.end };
+    struct text name = collect_written(gathering, span);
+    struct place place = collect_place(gathering, span);
+    if (node->has_body) {
+        collect_misplaced(gathering, node, "recipe");
+        return;
+    }
+    struct finding *finding = finding_add(&gathering->findings,
+        node->quantity.kind == QUANTITY_NONE ? FINDING_MISSING_AMOUNT : FINDING_AMOUNT_LAST, place, GAPS(name));
+    if (node->quantity.kind != QUANTITY_NONE) {
+        add_broken_line(collecting, node->span);
+        return;
+    }
+    finding_fix(&gathering->findings, finding, collect_place(gathering, (struct span){ span.start, span.start }),
+                text_of("some "), WORDS_FIX_SOME, NO_GAPS);
+    struct node some = *node;
+    some.quantity = (struct quantity){ .kind = QUANTITY_BAD };
+    add_ingredient(collecting, &some);
+}
+
+/* ---- servings and yields -------------------------------------------------------------------------------------------- */
+
+static bool is_once(struct gathering *gathering, const struct node *node, bool *said)
+{
+    if (*said)
+        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->keyword),
+                    GAPS(text_of(node_word(node->kind))));
+    bool first = !*said;
+    *said = true;
+    return first;
+}
+
+static bool is_positive(struct gathering *gathering, const struct node *node)
+{
+    bool good = (node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE)
+             && node->quantity.low > 0 && !node->quantity.is_percent;
+    if (!good && node->quantity.kind != QUANTITY_BAD)
+        finding_add(&gathering->findings, FINDING_BAD_SERVINGS, collect_place(gathering, node->quantity.span), NO_GAPS);
+    return good;
+}
+
+/* The amount with its unit in grams or millilitres; false when the unit is neither. */
+static bool read_measure(struct gathering *gathering, double low, double high, struct text unit_words,
+                         struct range *grams, struct range *ml)
+{
+    char key[KEY_BYTES];
+    const struct unit *unit = library_unit(gathering->kitchen->stdlib,
+                                           (struct text){ key, name_key_of(unit_words, false, key) }, NULL);
+    if (!unit || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME))
+        return false;
+    struct range amount = range_multiply(range_between(low, high), unit->factor);
+    *(unit->dimension == DIMENSION_MASS ? grams : ml) = amount;
+    return true;
+}
+
+static struct text words_text(struct gathering *gathering, const struct item *first)
+{
+    const struct item *last = first;
+    if (!first)
+        return (struct text){ "", 0 };
+    while (last->next && last->next->kind == ITEM_WORD)
+        last = last->next;
+    return collect_written(gathering, (struct span){ first->span.start, last->span.end });
+}
+
+/* `of 1 1/2 cups`. */
+static void take_serving_size(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    const struct item *of = node->unit.first, *number = of ? of->next : NULL;
+    struct recipe *recipe = recipe_of(collecting);
+    if (!of)
+        return;
+    bool good = text_is(collect_written(gathering, of->span), "of") && number && number->next
+             && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity.low > 0;
+    struct text unit = good ? words_text(gathering, number->next) : text_of("");
+    if (good && read_measure(gathering, number->quantity.low, number->quantity.high, unit, &recipe->serving_grams,
+                             &recipe->serving_ml))
+        return;
+    finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);
+}
+
+static void add_serves(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    if (!is_once(gathering, node, &collecting->said_serves) || !is_positive(gathering, node))
+        return;
+    recipe_of(collecting)->serves = range_between(node->quantity.low, node->quantity.high);
+    take_serving_size(collecting, node);
+}
+
+/* `makes 900 g`, `makes 6 cups`, `makes 12 muffins`: pieces become portions of the batch. */
+static void add_makes(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct text unit = words_text(gathering, node->unit.first);
+    struct recipe *recipe = recipe_of(collecting);
+    char key[KEY_BYTES];
+    if (!is_once(gathering, node, &collecting->said_makes) || !is_positive(gathering, node))
+        return;
+    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &recipe->makes_grams, &recipe->makes_ml))
+        return;
+    uint32_t length = name_key_of(unit, false, key);
+    struct recipe_portion *portion = length ? ADD_RECORD(gathering, portions) : NULL;
+    if (!portion) {
+        finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->quantity.span), NO_GAPS);
+        return;
+    }
+    portion->key = keep(gathering, (struct text){ key, length });
+    portion->batch = range_of(1 / node->quantity.high, 2 / (node->quantity.low + node->quantity.high), 1 / node->quantity.low);
+}
+
+/* `1 slice = 1/16`, `1 slice = 45 g`. */
+static void add_portion(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct text unit = words_text(gathering, node->unit.first);
+    struct range grams = range_exact(0), ml = range_exact(0), batch = range_exact(0);
+    char key[KEY_BYTES];
+    uint32_t length = name_key_of(words_text(gathering, node->items.first), false, key);
+    double low = node->second.low / node->quantity.high, high = node->second.high / node->quantity.low;
+    bool good = length > 0 && node->quantity.low > 0 && node->second.low > 0;
+    if (good && unit.length)
+        good = read_measure(gathering, low, high, unit, &grams, &ml) && grams.high > 0;
+    else
+        batch = range_between(low, high);
+    if (!good) {
+        finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->span), NO_GAPS);
+        return;
+    }
+    struct recipe_portion *portion = ADD_RECORD(gathering, portions);
+    if (portion)
+        *portion = (struct recipe_portion){ keep(gathering, (struct text){ key, length }), batch, grams };
+}
+
+/* ---- statements of a recipe -------------------------------------------------------------------------------------------- */
+
+static void collect_lines(struct collecting *collecting, const struct node *body);
+
+static void add_part(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct span title, span = { 0, 0 };
+    struct text name = take_title(gathering, node, &title);
+    uint32_t number = gathering->parts_count, outer = collecting->part, tail = NONE_INDEX;
+    need_block(gathering, node);
+    if (node->phrases.first) {
+        span = (struct span){ node->phrases.first->span.start, node->span.end };
+        tail = gathering_tail(gathering, span, NULL, node->phrases.first);
+    }
+    struct part *part = ADD_RECORD(gathering, parts);
+    if (!part)
+        return;
+    *part = (struct part){ name, outer, tail, collect_place(gathering, title), span.start };
+    collecting->part = number;
+    collect_lines(collecting, node->body);
+    collecting->part = outer;
+}
+
+static void add_follow(struct gathering *gathering, const struct node *node)
+{
+    const struct item *title = node->items.first;
+    if (!title || title->kind != ITEM_STRING) {
+        collect_misplaced(gathering, node, "recipe");
+        return;
+    }
+    struct follow *follow = ADD_RECORD(gathering, follows);
+    if (follow)
+        *follow = (struct follow){ keep(gathering, collect_written(gathering, title->span)),
+                                   collect_place(gathering, title->span) };
+}
+
+/* A bath gives and takes salt: until that is computed, the whole recipe is incomplete. */
+static void add_bath(struct collecting *collecting, const struct node *node)
+{
+    not_computed(collecting->gathering, node, "a bath");
+    recipe_of(collecting)->incomplete = true;
+    add_broken_line(collecting, node->keyword);
+    collecting->gathering->lines[collecting->gathering->lines_count - 1].flags |= LINE_NOT_COMPUTED;
+}
+
+static void collect_line(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    switch (node->kind) {
+    case NODE_INGREDIENT: add_ingredient(collecting, node); break;
+    case NODE_KNOWLEDGE: add_line_without_amount(collecting, node); break;
+    case NODE_BROKEN: add_broken_line(collecting, node->span); break;
+    case NODE_PART: add_part(collecting, node); break;
+    case NODE_BATH: add_bath(collecting, node); break;
+    case NODE_PORTION: add_portion(collecting, node); break;
+    case NODE_SERVES: add_serves(collecting, node); break;
+    case NODE_MAKES: add_makes(collecting, node); break;
+    case NODE_LIMIT:
+    case NODE_AIM: collect_bound(gathering, node); break;
+    case NODE_FOLLOW: add_follow(gathering, node); break;
+    case NODE_ALTERNATIVE: not_computed(gathering, node, "an alternative"); break;
+    case NODE_CLAIM: not_computed(gathering, node, "a claim"); break;
+    case NODE_SWAP: not_computed(gathering, node, "a swap"); break;
+    case NODE_NOTE:
+    case NODE_METHOD:
+    case NODE_SOURCE: break;
+    default: collect_misplaced(gathering, node, "recipe");
+    }
+}
+
+static void collect_lines(struct collecting *collecting, const struct node *body)
+{
+    for (; body; body = body->next)
+        collect_line(collecting, body);
+}
+
+static void collect_recipe(struct gathering *gathering, const struct node *node)
+{
+    struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
+    struct span title;
+    struct text name = take_title(gathering, node, &title);
+    struct recipe *recipe = ADD_RECORD(gathering, recipes);
+    if (!recipe)
+        return;
+    need_block(gathering, node);
+    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span,
+                               .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
+                               .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
+    collect_lines(&collecting, node->body);
+    recipe = recipe_of(&collecting);
+    recipe->line_count = gathering->lines_count - recipe->first_line;
+    recipe->bound_count = gathering->bounds_count - recipe->first_bound;
+    recipe->portion_count = gathering->portions_count - recipe->first_portion;
+    recipe->follow_count = gathering->follows_count - recipe->first_follow;
+}
+
+static void collect_policy(struct gathering *gathering, const struct node *node)
+{
+    struct span title;
+    struct text name = take_title(gathering, node, &title);
+    uint32_t first = gathering->bounds_count;
+    need_block(gathering, node);
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+            collect_bound(gathering, at);
+        else if (at->kind == NODE_SWAP || at->kind == NODE_CLAIM)
+            not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
+        else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
+            collect_misplaced(gathering, at, "policy");
+    }
+    struct policy *policy = ADD_RECORD(gathering, policies);
+    if (policy)
+        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first };
+}
+
+/* ---- the top of a file -------------------------------------------------------------------------------------------------- */
+
+/* Knowledge keeps its tree and a copy of its file until all files are read. */
+static bool keep_declaration(struct gathering *gathering, struct node *node)
+{
+    struct declaration *declaration = arena_take(&gathering->arena, sizeof *declaration);
+    if (!gathering->kept_text.bytes)
+        gathering->kept_text = keep(gathering, gathering->parse.text);
+    if (!declaration || !gathering->kept_text.bytes)
+        return false;
+    *declaration = (struct declaration){ node, gathering->kept_text, gathering->file, NULL };
+    *gathering->declarations_end = declaration;
+    gathering->declarations_end = &declaration->next;
+    return true;
+}
+
+static void add_to_list(struct gathering *gathering, struct follow **list, uint32_t *count, uint32_t *capacity,
+                        struct span span)
+{
+    struct kitchen *kitchen = gathering->kitchen;
+    if (!array_grow(&kitchen->allocator, list, *count, capacity, sizeof **list)) {
+        gathering->failed = true;
+        return;
+    }
+    (*list)[(*count)++] = (struct follow){ keep(gathering, collect_written(gathering, span)), collect_place(gathering, span) };
+}
+
+/* `follow rules us`, `follow "Heart group"`. */
+static void follow_in_kitchen(struct gathering *gathering, const struct node *node)
+{
+    struct kitchen *kitchen = gathering->kitchen;
+    const struct item *first = node->items.first;
+    if (first && first->kind == ITEM_STRING) {
+        add_to_list(gathering, &kitchen->follows, &kitchen->follows_count, &kitchen->follows_capacity, first->span);
+    } else if (first && first->next && text_is(collect_written(gathering, first->span), "rules")) {
+        struct span span = { first->next->span.start, node->items.last->span.end };
+        kitchen->rules_name = keep(gathering, collect_written(gathering, span));
+        kitchen->rules_place = collect_place(gathering, span);
+        kitchen->rules_said = true;
+    } else {
+        collect_misplaced(gathering, node, "kitchen");
+    }
+}
+
+/* These steer the whole kitchen: they stand in kitchen.quern, or in a file on its own. */
+static void collect_kitchen(struct gathering *gathering, const struct node *node)
+{
+    struct kitchen *kitchen = gathering->kitchen;
+    const struct kitchen_file *file = &kitchen->files[gathering->file];
+    struct span title;
+    if (kitchen->root && !file->is_kitchen) {
+        finding_add(&gathering->findings, FINDING_KITCHEN_STATEMENT, collect_place(gathering, node->keyword),
+                    GAPS(text_of(node_word(node->kind))));
+        return;
+    }
+    if (node->kind == NODE_FOLLOW) {
+        follow_in_kitchen(gathering, node);
+        return;
+    }
+    struct text name = take_title(gathering, node, &title);
+    if (node->kind == NODE_KITCHEN)
+        kitchen->name = name;
+    else if (name.length)
+        add_to_list(gathering, &kitchen->uses, &kitchen->uses_count, &kitchen->uses_capacity, title);
+}
+
+bool collect_declaration(void *context, struct node *node)
+{
+    struct gathering *gathering = context;
+    if (library_takes(gathering->parse.text, node))
+        return keep_declaration(gathering, node);
+    switch (node->kind) {
+    case NODE_RECIPE: collect_recipe(gathering, node); break;
+    case NODE_POLICY: collect_policy(gathering, node); break;
+    case NODE_DAY: not_computed(gathering, node, "a day"); break;
+    case NODE_TAPER: not_computed(gathering, node, "a taper"); break;
+    case NODE_KITCHEN:
+    case NODE_USE:
+    case NODE_FOLLOW: collect_kitchen(gathering, node); break;
+    case NODE_SOURCE:
+    case NODE_NOTE: break;
+    default: collect_misplaced(gathering, node, "file outside a recipe");
+    }
+    return false;
+}

@@ -1,0 +1,37 @@
+/* Which kitchens are meant by the paths of a command, and which files belong to them. */
+#ifndef QUERN_MODEL_FOLDER_H
+#define QUERN_MODEL_FOLDER_H
+
+#include "base/base.h"
+
+struct planned_file {
+    const char *path;               /* as shown and opened; "-" is standard input */
+    bool requested, is_kitchen;
+};
+
+/* One kitchen: a folder with its kitchen.quern, or a single file. */
+struct planned_kitchen {
+    const char *root;               /* as shown; NULL: a file on its own */
+    char *real_root;                /* to tell whether two paths mean one kitchen */
+    struct planned_file *files;
+    uint32_t files_count, files_capacity;
+};
+
+struct plan {
+    struct arena arena;
+    struct planned_kitchen *kitchens;
+    uint32_t kitchens_count, kitchens_capacity;
+    const char *failed_path;        /* the path that could not be planned */
+    int reason;                     /* its errno, or 0: no .quern file below it */
+    bool no_memory;
+};
+
+void plan_open(struct plan *plan, struct allocator allocator);
+void plan_close(struct plan *plan);
+
+/* Adds what a path means: a file, a folder, or "-". STATUS_OK, STATUS_NO_MEMORY, STATUS_IO (see failed_path,
+ * reason), STATUS_USAGE when a folder holds no .quern file. Hidden folders are left out, symbolic links inside a
+ * folder are not followed. Files of a folder come in order of name. */
+enum status plan_add(struct plan *plan, const char *path);
+
+#endif

@@ -1,0 +1,76 @@
+/* A worker's own memory: arenas, buffers and records that are reused from file to file. */
+#include <string.h>
+
+#include "model/model.h"
+
+void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
+{
+    *gathering = (struct gathering){ .kitchen = kitchen };
+    arena_open(&gathering->arena, kitchen->allocator);
+    arena_open(&gathering->findings_arena, kitchen->allocator);
+    arena_open(&gathering->trees, kitchen->allocator);
+    findings_open(&gathering->findings, &gathering->findings_arena);
+    buffer_open(&gathering->buffer, kitchen->allocator);
+    table_open(&gathering->tail_table, kitchen->allocator);
+    parse_open(&gathering->parse, kitchen->allocator, &gathering->trees, &gathering->findings, collect_declaration,
+               gathering);
+    gathering->declarations_end = &gathering->declarations;
+}
+
+void gathering_close(struct gathering *gathering)
+{
+    struct allocator *allocator = &gathering->kitchen->allocator;
+    void *const arrays[] = { gathering->lines, gathering->parts, gathering->bounds, gathering->recipes,
+                             gathering->policies, gathering->tails, gathering->portions, gathering->follows };
+    for (uint32_t i = 0; i < COUNT_OF(arrays); i++) {
+        if (arrays[i])
+            allocator->resize(allocator->context, arrays[i], 0);
+    }
+    table_close(&gathering->tail_table);
+    buffer_close(&gathering->buffer);
+    parse_close(&gathering->parse);
+    arena_close(&gathering->trees);
+    arena_close(&gathering->findings_arena);
+    arena_close(&gathering->arena);
+}
+
+enum status gathering_read(struct gathering *gathering, uint32_t file, char *bytes, uint32_t length)
+{
+    gathering->file = file;
+    gathering->kept_text = (struct text){ NULL, 0 };
+    enum status status = parse_text(&gathering->parse, file, bytes, length);
+    return gathering->failed || gathering->arena.failed ? STATUS_NO_MEMORY : status;
+}
+
+static uint32_t find_tail(const struct gathering *gathering, struct text text, uint64_t hash)
+{
+    uint32_t position, found;
+    for (found = table_find(&gathering->tail_table, hash, &position); found != TABLE_NONE;
+         found = table_next(&gathering->tail_table, hash, &position)) {
+        if (text_equal(gathering->tails[found].text, text))
+            return found;
+    }
+    return NONE_INDEX;
+}
+
+uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct item *items,
+                        const struct phrase *phrases)
+{
+    struct text text = span_text(gathering->parse.text, span);
+    uint64_t hash = hash_bytes(text.bytes, text.length);
+    uint32_t number = find_tail(gathering, text, hash);
+    if (number != NONE_INDEX)
+        return number;
+    struct tail tail = { .text = { arena_copy(&gathering->arena, text.bytes, text.length), text.length },
+                         .items = items_copy(&gathering->arena, items, span.start),
+                         .phrases = phrases_copy(&gathering->arena, phrases, span.start) };
+    number = gathering->tails_count;
+    if (gathering->arena.failed
+        || !array_grow(&gathering->kitchen->allocator, &gathering->tails, number, &gathering->tails_capacity, sizeof tail)
+        || !table_add(&gathering->tail_table, hash, number)) {
+        gathering->failed = true;
+        return NONE_INDEX;
+    }
+    gathering->tails[gathering->tails_count++] = tail;
+    return number;
+}

@@ -1,0 +1,269 @@
+/* A kitchen: its files, what it declares itself, and the names of its recipes and policies. */
+#include <string.h>
+
+#include "model/model.h"
+
+void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib,
+                  uint32_t gatherings)
+{
+    *kitchen = (struct kitchen){ .allocator = allocator, .stdlib = stdlib, .library = stdlib };
+    arena_open(&kitchen->arena, allocator);
+    table_open(&kitchen->names, allocator);
+    table_open(&kitchen->policies, allocator);
+    kitchen->gatherings = allocator.resize(allocator.context, NULL, gatherings * sizeof *kitchen->gatherings);
+    if (!kitchen->gatherings) {
+        kitchen->failed = true;
+        return;
+    }
+    kitchen->gatherings_count = gatherings;
+    for (uint32_t i = 0; i < gatherings; i++)
+        gathering_open(&kitchen->gatherings[i], kitchen);
+}
+
+void kitchen_close(struct kitchen *kitchen)
+{
+    struct allocator *allocator = &kitchen->allocator;
+    void *const blocks[] = { kitchen->local_pack, kitchen->files, kitchen->recipes, kitchen->follows, kitchen->uses };
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        gathering_close(&kitchen->gatherings[i]);
+    allocator->resize(allocator->context, kitchen->gatherings, 0);
+    for (uint32_t i = 0; i < COUNT_OF(blocks); i++) {
+        if (blocks[i])
+            allocator->resize(allocator->context, blocks[i], 0);
+    }
+    table_close(&kitchen->names);
+    table_close(&kitchen->policies);
+    arena_close(&kitchen->arena);
+}
+
+/* ---- names ----------------------------------------------------------------------------------------------------- */
+
+static uint64_t name_hash(struct text name, char *key, struct text *found)
+{
+    *found = (struct text){ key, name_key_of(name, true, key) };
+    return hash_bytes(found->bytes, found->length);
+}
+
+static bool same_name(struct text a, struct text b)
+{
+    char first[KEY_BYTES], second[KEY_BYTES];
+    struct text x = { first, name_key_of(a, true, first) }, y = { second, name_key_of(b, true, second) };
+    return text_equal(x, y);
+}
+
+struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name)
+{
+    char key[KEY_BYTES];
+    struct text found;
+    uint32_t position;
+    uint64_t hash = name_hash(name, key, &found);
+    for (uint32_t at = table_find(&kitchen->names, hash, &position); at != TABLE_NONE;
+         at = table_next(&kitchen->names, hash, &position)) {
+        if (same_name(kitchen->recipes[at].recipe->name, name))
+            return kitchen->recipes[at];
+    }
+    return (struct recipe_at){ NULL, NULL };
+}
+
+const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text name, struct gathering **owner)
+{
+    char key[KEY_BYTES];
+    struct text found;
+    uint32_t position;
+    uint64_t hash = name_hash(name, key, &found);
+    for (uint32_t at = table_find(&kitchen->policies, hash, &position); at != TABLE_NONE;
+         at = table_next(&kitchen->policies, hash, &position)) {
+        *owner = &kitchen->gatherings[at >> 24];
+        const struct policy *policy = &(*owner)->policies[at & 0xffffff];
+        if (same_name(policy->name, name))
+            return policy;
+    }
+    return NULL;
+}
+
+static void report_duplicate(struct kitchen *kitchen, struct text name, struct place place, struct place earlier)
+{
+    struct findings *findings = &kitchen->gatherings[0].findings;
+    struct finding *finding = finding_add(findings, FINDING_DUPLICATE_NAME, place, GAPS(name));
+    finding_label(findings, finding, earlier, WORDS_FIRST_DECLARED_HERE, NO_GAPS);
+}
+
+static struct place recipe_place(struct recipe_at at)
+{
+    return (struct place){ at.recipe->file, at.recipe->title };
+}
+
+/* Recipes and labels share one name space. */
+static void name_recipe(struct kitchen *kitchen, uint32_t number)
+{
+    char key[KEY_BYTES];
+    struct text found;
+    struct recipe_at at = kitchen->recipes[number], earlier;
+    uint64_t hash = name_hash(at.recipe->name, key, &found);
+    if (found.length == 0)
+        return;
+    earlier = kitchen_recipe(kitchen, at.recipe->name);
+    struct food_at label = library_label(kitchen->library, found);
+    if (earlier.recipe)
+        report_duplicate(kitchen, at.recipe->name, recipe_place(at), recipe_place(earlier));
+    else if (label.food)
+        report_duplicate(kitchen, at.recipe->name, recipe_place(at), label.food->place);
+    if (!earlier.recipe && !table_add(&kitchen->names, hash, number))
+        kitchen->failed = true;
+}
+
+static void name_policies(struct kitchen *kitchen, uint32_t number)
+{
+    struct gathering *gathering = &kitchen->gatherings[number], *owner;
+    for (uint32_t i = 0; i < gathering->policies_count; i++) {
+        char key[KEY_BYTES];
+        struct text found;
+        struct policy *policy = &gathering->policies[i];
+        uint64_t hash = name_hash(policy->name, key, &found);
+        const struct policy *earlier = kitchen_policy(kitchen, policy->name, &owner);
+        if (earlier)
+            report_duplicate(kitchen, policy->name, policy->place, earlier->place);
+        else if (!table_add(&kitchen->policies, hash, number << 24 | i))
+            kitchen->failed = true;
+    }
+}
+
+/* ---- recipes in order of file and place ---------------------------------------------------------------------------- */
+
+/* Each gathering holds whole files, in order: the next recipe is the first of those in front. */
+static uint32_t next_gathering(const struct kitchen *kitchen, const uint32_t *cursors)
+{
+    uint32_t best = NONE_INDEX;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++) {
+        const struct gathering *gathering = &kitchen->gatherings[i];
+        if (cursors[i] == gathering->recipes_count)
+            continue;
+        if (best == NONE_INDEX
+            || gathering->recipes[cursors[i]].file < kitchen->gatherings[best].recipes[cursors[best]].file)
+            best = i;
+    }
+    return best;
+}
+
+static bool list_recipes(struct kitchen *kitchen)
+{
+    uint32_t cursors[LIMIT_JOBS] = { 0 }, total = 0, next;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        total += kitchen->gatherings[i].recipes_count;
+    if (total == 0)
+        return true;
+    kitchen->recipes = kitchen->allocator.resize(kitchen->allocator.context, NULL, total * sizeof *kitchen->recipes);
+    if (!kitchen->recipes)
+        return false;
+    while ((next = next_gathering(kitchen, cursors)) != NONE_INDEX) {
+        struct gathering *gathering = &kitchen->gatherings[next];
+        kitchen->recipes[kitchen->recipes_count++] =
+            (struct recipe_at){ gathering, &gathering->recipes[cursors[next]++] };
+    }
+    return true;
+}
+
+/* ---- linking -------------------------------------------------------------------------------------------------------- */
+
+static void find_rules(struct kitchen *kitchen)
+{
+    char key[KEY_BYTES];
+    struct text name = kitchen->rules_said ? kitchen->rules_name : text_of("us");
+    kitchen->rules = library_rules(kitchen->library, (struct text){ key, name_key_of(name, false, key) },
+                                   &kitchen->rules_owner);
+    if (!kitchen->rules && kitchen->rules_said)
+        finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(name));
+}
+
+/* The declarations of all gatherings as one list, in order of file. */
+static struct declaration *join_declarations(struct kitchen *kitchen)
+{
+    struct declaration *first = NULL, **end = &first;
+    for (;;) {
+        struct gathering *next = NULL;
+        for (uint32_t i = 0; i < kitchen->gatherings_count; i++) {
+            struct gathering *gathering = &kitchen->gatherings[i];
+            if (gathering->declarations && (!next || gathering->declarations->file < next->declarations->file))
+                next = gathering;
+        }
+        if (!next)
+            return first;
+        *end = next->declarations;
+        next->declarations = next->declarations->next;
+        end = &(*end)->next;
+        *end = NULL;
+    }
+}
+
+/* What the kitchen declares becomes a pack of its own before the standard library. Rules may be declared here,
+ * too, and labels need them: they are compiled with the rules that are found first. */
+static enum status compile_local(struct kitchen *kitchen)
+{
+    struct declaration *declarations = join_declarations(kitchen);
+    size_t size;
+    find_rules(kitchen);
+    if (!declarations)
+        return STATUS_OK;
+    enum status status = library_compile(kitchen->allocator, declarations, kitchen->stdlib, kitchen->rules,
+                                         kitchen->rules_owner, &kitchen->gatherings[0].findings, &kitchen->local_pack, &size);
+    if (status != STATUS_OK)
+        return status;
+    library_view(&kitchen->local, kitchen->local_pack, kitchen->stdlib);
+    kitchen->library = &kitchen->local;
+    if (!kitchen->rules)
+        find_rules(kitchen);
+    return STATUS_OK;
+}
+
+enum status kitchen_link(struct kitchen *kitchen)
+{
+    enum status status = compile_local(kitchen);
+    if (status != STATUS_OK)
+        return status;
+    if (!list_recipes(kitchen))
+        return STATUS_NO_MEMORY;
+    for (uint32_t i = 0; i < kitchen->recipes_count; i++)
+        name_recipe(kitchen, i);
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        name_policies(kitchen, i);
+    return kitchen->failed ? STATUS_NO_MEMORY : STATUS_OK;
+}
+
+/* ---- near names of recipes ------------------------------------------------------------------------------------------- */
+
+/* Whether all but a few letters agree: enough to offer a name that was mistyped. */
+static bool is_near(struct text a, struct text b)
+{
+    char first[KEY_BYTES], second[KEY_BYTES];
+    uint32_t same = 0, x = name_key_of(a, true, first), y = name_key_of(b, true, second);
+    uint32_t shorter = x < y ? x : y, longer = x < y ? y : x, ending = 0;
+    while (same < shorter && first[same] == second[same])
+        same++;
+    while (ending < shorter - same && first[x - 1 - ending] == second[y - 1 - ending])
+        ending++;
+    return longer > 0 && (same + ending) * 10 >= longer * 7;
+}
+
+void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
+                          struct text name, uint32_t file, struct span span, uint32_t shift)
+{
+    uint32_t offered = 0;
+    struct place place = { file, { span.start + shift, span.end + shift } };
+    for (uint32_t i = 0; finding && i < kitchen->recipes_count && offered < 5; i++) {
+        struct text other = kitchen->recipes[i].recipe->name;
+        if (!is_near(name, other))
+            continue;
+        finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(other));
+        finding_fix(findings, finding, place, other, WORDS_FIX_NAME, GAPS(other));
+        offered++;
+    }
+    for (uint32_t i = 0; finding && kitchen->library != kitchen->stdlib && i < kitchen->local.names_count && offered < 5; i++) {
+        const struct name *label = &kitchen->local.names[i];
+        struct text other = library_text(&kitchen->local, label->written);
+        if (label->space != SPACE_LABEL || !is_near(name, other))
+            continue;
+        finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(other));
+        finding_fix(findings, finding, place, other, WORDS_FIX_NAME, GAPS(other));
+        offered++;
+    }
+}

@@ -1,0 +1,558 @@
+/* How much: units, portions and densities turn one of the written amount into hundreds of grams, into servings
+ * of a label, or into a share of a recipe. Sources of the factors: stdlib/units; the rule for volumes stands in
+ * docs/method.md ("Volume and pieces"). */
+#include <math.h>
+#include <string.h>
+
+#include "model/resolve.h"
+
+/* ---- units -------------------------------------------------------------------------------------------------- */
+
+static const struct unit *find_unit_run(const struct resolving *resolving, uint32_t first, uint32_t length,
+                                        const struct library **owner)
+{
+    char key[KEY_BYTES] = "!";
+    struct text words[4];
+    const struct tail_word *word = &resolving->words[first];
+    if (length == 1 && word->text.length == 1) {            /* `T` and `t` are told apart */
+        key[1] = word->text.bytes[0];
+        const struct unit *unit = library_unit(resolving->library, (struct text){ key, 2 }, owner);
+        if (unit)
+            return unit;
+    }
+    for (uint32_t i = 0; i < length; i++)
+        words[i] = resolving->words[first + i].text;
+    return library_unit(resolving->library, (struct text){ key, name_key(words, length, false, key) }, owner);
+}
+
+const struct unit *measure_find_unit(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t *at,
+                                     uint32_t *length, const struct library **owner)
+{
+    const struct unit *size = NULL;
+    for (uint32_t run = end - first < 4 ? end - first : 4; run > 0; run--) {
+        for (uint32_t start = first; start + run <= end; start++) {
+            const struct library *found;
+            const struct unit *unit = find_unit_run(resolving, start, run, &found);
+            if (!unit || (unit->dimension == DIMENSION_SIZE && size))
+                continue;
+            *at = start;
+            *length = run;
+            *owner = found;
+            if (unit->dimension != DIMENSION_SIZE)
+                return unit;
+            size = unit;
+        }
+    }
+    return size;
+}
+
+/* ---- portions --------------------------------------------------------------------------------------------------- */
+
+static struct text portion_text(struct food_at food, struct pack_text text)
+{
+    return library_text(food.library, text);
+}
+
+static bool has_word(const struct text *words, uint32_t count, struct text word)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        if (text_equal(words[i], word))
+            return true;
+    }
+    return false;
+}
+
+/* How many words of the portion's state the line says; NONE_INDEX when the line lacks one. */
+static uint32_t state_score(const struct resolving *resolving, struct food_at food, const struct portion *portion)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    uint32_t count = name_split(portion_text(food, portion->state), words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count; i++) {
+        if (!has_word(resolving->states, resolving->state_count, words[i]))
+            return NONE_INDEX;
+    }
+    return count;
+}
+
+/* Portions that come into question, and the best of them. */
+struct choice {
+    const struct portion *best;
+    uint32_t score;                 /* NONE_INDEX: the line does not say what the portion asks for */
+    double distance;                /* of volumes, as a factor */
+    struct range grams;             /* per one of the wanted unit, all equally good ones joined */
+    bool joined;
+};
+
+static void consider(struct choice *choice, const struct portion *portion, uint32_t score, double distance,
+                     struct range grams)
+{
+    bool first = !choice->best, worse, better;
+    if (first)
+        choice->score = score;
+    better = !first && choice->score == NONE_INDEX && score != NONE_INDEX;
+    worse = !first && choice->score != NONE_INDEX && score == NONE_INDEX;
+    if (!first && !better && !worse && score != choice->score) {
+        better = score > choice->score;
+        worse = !better;
+    } else if (!first && !better && !worse && fabs(distance - choice->distance) > 1e-9) {
+        better = distance < choice->distance;
+        worse = !better;
+    }
+    if (worse)
+        return;
+    choice->joined = !first && !better;
+    choice->grams = choice->joined ? range_join(choice->grams, grams) : grams;
+    choice->best = portion;
+    choice->score = score;
+    choice->distance = distance;
+}
+
+/* Grams of a volume: the portion of nearest size whose state the line says, else the density. */
+static bool volume_grams(const struct resolving *resolving, struct food_at food, struct range ml, struct range *grams,
+                         bool *joined)
+{
+    struct choice choice = { 0 };
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        if (portion->volume_ml <= 0)
+            continue;
+        struct range weighed = range_multiply(range_scale(portion->grams, 1 / portion->volume_ml), ml);
+        consider(&choice, portion, state_score(resolving, food, portion), fabs(log(portion->volume_ml / ml.best)), weighed);
+    }
+    *joined = choice.best && (choice.joined || choice.score == NONE_INDEX);
+    if (choice.best)
+        *grams = choice.grams;
+    else if (food.food->density.high > 0)
+        *grams = range_multiply(food.food->density, ml);
+    return choice.best || food.food->density.high > 0;
+}
+
+/* The words before the name must hold the portion's unit, and beside it only words of its state. */
+static bool prefix_fits(const struct resolving *resolving, struct food_at food, const struct portion *portion,
+                        uint32_t first, uint32_t end)
+{
+    char storage[KEY_BYTES];
+    struct text written[LIMIT_NAME_WORDS], prefix[LIMIT_NAME_WORDS], unit[LIMIT_NAME_WORDS], state[LIMIT_NAME_WORDS];
+    if (end - first > LIMIT_NAME_WORDS)
+        return false;
+    for (uint32_t i = first; i < end; i++)
+        written[i - first] = resolving->words[i].text;
+    struct text key = { storage, name_key(written, end - first, false, storage) };
+    uint32_t prefix_count = name_split(key, prefix, LIMIT_NAME_WORDS);
+    uint32_t unit_count = name_split(portion_text(food, portion->unit), unit, LIMIT_NAME_WORDS);
+    uint32_t state_count = name_split(portion_text(food, portion->state), state, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < unit_count; i++) {
+        if (!has_word(prefix, prefix_count, unit[i]))
+            return false;
+    }
+    for (uint32_t i = 0; i < prefix_count; i++) {
+        if (!has_word(unit, unit_count, prefix[i]) && !has_word(state, state_count, prefix[i]))
+            return false;
+    }
+    return unit_count > 0;
+}
+
+/* A unit's first name as portions know it, when some other name of it was written. */
+static struct text canonical_key(const struct unit *unit, const struct library *owner, char *key)
+{
+    return (struct text){ key, name_key_of(library_text(owner, unit->name), false, key) };
+}
+
+static bool piece_grams(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
+                        struct range *grams, bool *joined)
+{
+    struct choice choice = { 0 };
+    char key[KEY_BYTES];
+    uint32_t at, length;
+    const struct library *owner;
+    const struct unit *unit = measure_find_unit(resolving, first, end, &at, &length, &owner);
+    struct text wanted = unit && length == end - first ? canonical_key(unit, owner, key) : (struct text){ "", 0 };
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        bool same = wanted.length && text_equal(wanted, portion_text(food, portion->unit));
+        if (!same && !prefix_fits(resolving, food, portion, first, end))
+            continue;
+        consider(&choice, portion, state_score(resolving, food, portion), 0, portion->grams);
+    }
+    *joined = choice.best && (choice.joined || choice.score == NONE_INDEX);
+    if (choice.best)
+        *grams = choice.grams;
+    return choice.best != NULL;
+}
+
+/* ---- pieces without a word for them ------------------------------------------------------------------------------- */
+
+static const struct portion *portion_named(struct food_at food, const char *unit)
+{
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        if (portion->state.length == 0 && text_is(portion_text(food, portion->unit), unit))
+            return portion;
+    }
+    return NULL;
+}
+
+/* `2 onions`: medium at best, small to large as the range; else a portion called `piece`, else the only piece. */
+static bool bare_grams(struct food_at food, struct range *grams)
+{
+    const struct portion *small = portion_named(food, "small"), *medium = portion_named(food, "medium"),
+                         *large = portion_named(food, "large"), *piece = portion_named(food, "piece");
+    const struct portion *low = small ? small : medium ? medium : large, *high = large ? large : medium ? medium : small;
+    if (low) {
+        double best = medium ? medium->grams.best : (low->grams.best + high->grams.best) / 2;
+        *grams = range_of(low->grams.low, best, high->grams.high);
+        return true;
+    }
+    if (piece)
+        *grams = piece->grams;
+    return piece != NULL;
+}
+
+/* ---- foods ------------------------------------------------------------------------------------------------------------ */
+
+static struct text food_name(struct food_at food)
+{
+    return library_text(food.library, food.food->name);
+}
+
+bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
+{
+    struct range grams;
+    bool joined;
+    uint32_t at, length;
+    const struct library *owner;
+    if (first == end)
+        return true;
+    const struct unit *unit = measure_find_unit(resolving, first, end, &at, &length, &owner);
+    if (piece_grams(resolving, food, first, end, &grams, &joined))
+        return true;
+    if (!unit || unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH)
+        return false;
+    for (uint32_t i = first; i < end; i++) {                /* sizes may stand before another unit */
+        const struct unit *word = i >= at && i < at + length ? unit : find_unit_run(resolving, i, 1, &owner);
+        if (!word || (word != unit && word->dimension != DIMENSION_SIZE))
+            return false;
+    }
+    return true;
+}
+
+static void set_grams(struct resolving *resolving, struct range grams)
+{
+    resolving->resolved->scale = range_scale(grams, 0.01);
+    resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
+}
+
+static void say_joined(struct resolving *resolving, struct food_at food, bool joined)
+{
+    if (joined)
+        resolve_say(resolving, FINDING_PORTIONS_JOINED, resolve_whole_span(resolving), GAPS(food_name(food)));
+}
+
+/* A measure in parentheses or before the name, as grams. */
+static bool measured_grams(struct resolving *resolving, struct food_at food, const struct unit *unit,
+                           struct range amount, struct range *grams)
+{
+    bool joined = false;
+    if (unit->dimension == DIMENSION_MASS) {
+        *grams = range_multiply(amount, unit->factor);
+        return true;
+    }
+    if (unit->dimension != DIMENSION_VOLUME || !volume_grams(resolving, food, range_multiply(amount, unit->factor), grams, &joined))
+        return false;
+    resolving->resolved->flags |= RESOLVED_BY_VOLUME;
+    say_joined(resolving, food, joined);
+    return true;
+}
+
+static void fail_volume(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
+{
+    resolve_fail(resolving, FINDING_NO_DENSITY, resolve_words_span(resolving, first, end),
+                 GAPS(resolve_words_text(resolving, first, end), food_name(food)));
+}
+
+static void warn_of_vague_salt(struct resolving *resolving, struct food_at food)
+{
+    if (food.food->grain_count == 0)
+        return;
+    struct finding *finding = resolve_say(resolving, FINDING_VAGUE_SALT, resolve_whole_span(resolving), GAPS(food_name(food)));
+    for (uint32_t i = 0; i < food.food->grain_count; i++) {
+        char key[KEY_BYTES], grams[64];
+        struct text name = library_text(food.library, food.library->texts[food.food->first_grain + i]);
+        struct food_at grain = library_food(resolving->library, (struct text){ key, name_key_of(name, false, key) });
+        struct range weight;
+        bool joined;
+        if (!finding || !grain.food || !volume_grams(resolving, grain, range_exact(4.92892159375), &weight, &joined))
+            continue;
+        snprintf(grams, sizeof grams, "%.1f to %.1f", weight.low, weight.high);
+        finding_note(resolving->voice.findings, finding, WORDS_GRAIN, GAPS(name, text_of(grams)));
+    }
+}
+
+/* The parenthesis: the size of each package, else the total of the line. True when it settled the measure. */
+static bool use_aside(struct resolving *resolving, struct food_at food)
+{
+    struct range grams;
+    const struct aside *aside = &resolving->aside;
+    bool each = aside->each || (resolving->package && !aside->total);
+    if (!aside->found)
+        return false;
+    if (!measured_grams(resolving, food, aside->unit, range_between(aside->low, aside->high), &grams)) {
+        resolve_fail(resolving, FINDING_NO_DENSITY, aside->span, GAPS(text_of("the measure in parentheses"), food_name(food)));
+        return true;
+    }
+    set_grams(resolving, grams);
+    if (!each)
+        resolving->resolved->flags |= RESOLVED_TOTAL;
+    return true;
+}
+
+/* A size before another unit scales it by the factor that the size declares. */
+static struct range size_factor(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t at, uint32_t length)
+{
+    struct range factor = range_exact(1);
+    const struct library *owner;
+    for (uint32_t i = first; i < end; i++) {
+        const struct unit *unit = i >= at && i < at + length ? NULL : find_unit_run(resolving, i, 1, &owner);
+        if (unit && unit->dimension == DIMENSION_SIZE)
+            factor = range_multiply(factor, unit->factor);
+    }
+    return factor;
+}
+
+static void measure_pieces(struct resolving *resolving, struct food_at food)
+{
+    struct range grams;
+    resolving->resolved->flags |= RESOLVED_BY_COUNT;
+    if (!bare_grams(food, &grams)) {
+        resolve_fail(resolving, FINDING_NO_PORTION, resolve_whole_span(resolving), GAPS(text_of("piece"), food_name(food)));
+        return;
+    }
+    set_grams(resolving, grams);
+}
+
+static void measure_by_unit(struct resolving *resolving, struct food_at food, const struct unit *unit, uint32_t first,
+                            uint32_t end, struct range size)
+{
+    struct range grams;
+    switch (unit->dimension) {
+    case DIMENSION_MASS:
+    case DIMENSION_VOLUME:
+        if (!measured_grams(resolving, food, unit, size, &grams)) {
+            fail_volume(resolving, food, first, end);
+            return;
+        }
+        set_grams(resolving, grams);
+        if (unit->dimension == DIMENSION_VOLUME)
+            warn_of_vague_salt(resolving, food);
+        return;
+    case DIMENSION_COUNT:
+        measure_pieces(resolving, food);
+        resolving->resolved->scale = range_multiply(resolving->resolved->scale, range_multiply(unit->factor, size));
+        return;
+    case DIMENSION_PACKAGE:
+        resolve_fail(resolving, FINDING_NO_PACKAGE_SIZE, resolve_words_span(resolving, first, end),
+                     GAPS(resolving->package_word, food_name(food)));
+        return;
+    default:
+        resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, first, end),
+                     GAPS(resolve_words_text(resolving, first, end), food_name(food)));
+    }
+}
+
+static void fail_ambiguous(struct resolving *resolving, const struct unit *unit, const struct library *owner,
+                           uint32_t first, uint32_t end)
+{
+    struct text meanings[2] = { { "", 0 }, { "", 0 } };
+    for (uint32_t i = 0; i < unit->between_count && i < 2; i++)
+        meanings[i] = library_text(owner, owner->texts[unit->first_between + i]);
+    resolve_fail(resolving, FINDING_AMBIGUOUS_UNIT, resolve_words_span(resolving, first, end),
+                 GAPS(resolve_words_text(resolving, first, end), meanings[0], meanings[1]));
+}
+
+void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
+{
+    struct range grams, size;
+    bool joined;
+    uint32_t at = first, length = 0;
+    const struct library *owner = NULL;
+    const struct unit *unit = measure_find_unit(resolving, first, end, &at, &length, &owner);
+    if (unit && unit->dimension == DIMENSION_AMBIGUOUS) {
+        fail_ambiguous(resolving, unit, owner, first, end);
+        return;
+    }
+    if (use_aside(resolving, food))
+        return;
+    if (first == end) {
+        measure_pieces(resolving, food);
+        return;
+    }
+    bool measured = unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
+    if (!measured && piece_grams(resolving, food, first, end, &grams, &joined)) {
+        resolving->resolved->flags |= RESOLVED_BY_COUNT;
+        set_grams(resolving, grams);
+        say_joined(resolving, food, joined);
+        return;
+    }
+    size = size_factor(resolving, first, end, at, length);
+    if (!measured && length && !range_is_exact(size) && piece_grams(resolving, food, at, at + length, &grams, &joined)) {
+        resolving->resolved->flags |= RESOLVED_BY_COUNT;
+        set_grams(resolving, range_multiply(grams, size));
+        return;
+    }
+    if (unit)
+        measure_by_unit(resolving, food, unit, first, end, size);
+    else
+        resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, first, end),
+                     GAPS(resolve_words_text(resolving, first, end), food_name(food)));
+}
+
+/* ---- labels -------------------------------------------------------------------------------------------------------------- */
+
+static void set_servings(struct resolving *resolving, struct range servings)
+{
+    resolving->resolved->scale = servings;
+    if (resolving->resolved->food.food->known >> resolving->library->mass_column & 1)
+        resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
+}
+
+/* Whole millilitres are written in metric units; the label's own cup counts for cups and spoons. */
+static bool is_metric(double ml)
+{
+    return fabs(ml - floor(ml + 0.5)) < 1e-9;
+}
+
+static bool label_volume(const struct food_at label, struct range ml, struct range *servings)
+{
+    const struct food *food = label.food;
+    if (is_metric(ml.best) && food->serving_ml.high > 0) {
+        *servings = range_divide(ml, food->serving_ml);
+        return true;
+    }
+    for (uint32_t i = 0; i < food->portion_count; i++) {
+        const struct portion *portion = &label.library->portions[food->first_portion + i];
+        if (portion->volume_ml > 0) {
+            *servings = range_scale(range_multiply(portion->grams, ml), 1 / portion->volume_ml);
+            return true;
+        }
+    }
+    if (food->serving_ml.high > 0)
+        *servings = range_divide(ml, food->serving_ml);
+    return food->serving_ml.high > 0;
+}
+
+static bool label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
+{
+    struct range measure = range_multiply(amount, unit->factor);
+    if (unit->dimension == DIMENSION_MASS && label.food->serving_grams.high > 0) {
+        *servings = range_divide(measure, label.food->serving_grams);
+        return true;
+    }
+    if (unit->dimension == DIMENSION_VOLUME)
+        return label_volume(label, measure, servings);
+    if (unit->dimension == DIMENSION_PACKAGE && label.food->servings.high > 0) {
+        *servings = range_multiply(amount, label.food->servings);
+        return true;
+    }
+    return false;
+}
+
+static bool is_serving_word(struct text word)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key(&word, 1, false, key);
+    return text_is((struct text){ key, length }, "serving");
+}
+
+void measure_label(struct resolving *resolving, struct food_at label, uint32_t end)
+{
+    struct range servings;
+    bool joined;
+    uint32_t at, length;
+    const struct library *owner;
+    const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
+    if (resolving->aside.found && label_unit(label, resolving->aside.unit,
+                                             range_between(resolving->aside.low, resolving->aside.high), &servings)) {
+        set_servings(resolving, servings);
+        if (!resolving->aside.each && !(unit && unit->dimension == DIMENSION_PACKAGE))
+            resolving->resolved->flags |= RESOLVED_TOTAL;
+    } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
+        set_servings(resolving, range_exact(1));
+    } else if (unit && label_unit(label, unit, range_exact(1), &servings)) {
+        set_servings(resolving, servings);
+        resolving->resolved->flags |= unit->dimension == DIMENSION_VOLUME ? RESOLVED_BY_VOLUME : 0;
+    } else if (end > 0 && piece_grams(resolving, label, 0, end, &servings, &joined)) {
+        set_servings(resolving, servings);
+    } else if (end > 0) {
+        resolve_fail(resolving, FINDING_NO_DENSITY, resolve_words_span(resolving, 0, end),
+                     GAPS(resolve_words_text(resolving, 0, end), food_name(label)));
+    } else {
+        resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(food_name(label)));
+    }
+}
+
+/* ---- recipes as ingredients -------------------------------------------------------------------------------------------- */
+
+static const struct recipe_portion *find_recipe_portion(struct recipe_at at, struct text key)
+{
+    for (uint32_t i = 0; i < at.recipe->portion_count; i++) {
+        const struct recipe_portion *portion = &at.gathering->portions[at.recipe->first_portion + i];
+        if (text_equal(portion->key, key))
+            return portion;
+    }
+    return NULL;
+}
+
+static void set_recipe_measure(struct resolving *resolving, enum recipe_measure measure, struct range scale)
+{
+    resolving->resolved->measure = measure;
+    resolving->resolved->scale = scale;
+    resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
+}
+
+static void fail_yield(struct resolving *resolving, struct recipe_at at, uint32_t end)
+{
+    resolve_fail(resolving, FINDING_NO_YIELD, resolve_words_span(resolving, 0, end),
+                 GAPS(resolve_words_text(resolving, 0, end), at.recipe->name));
+}
+
+static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at, const struct unit *unit, uint32_t end)
+{
+    const struct recipe *recipe = at.recipe;
+    bool volume_known = recipe->makes_ml.high > 0 || (recipe->serving_ml.high > 0 && recipe->serves.high > 0);
+    if (unit && unit->dimension == DIMENSION_MASS)
+        set_recipe_measure(resolving, RECIPE_GRAMS, unit->factor);
+    else if (unit && unit->dimension == DIMENSION_VOLUME && volume_known) {
+        set_recipe_measure(resolving, RECIPE_ML, unit->factor);
+        resolving->resolved->flags |= RESOLVED_BY_VOLUME;
+    } else if (unit && unit->dimension == DIMENSION_VOLUME)
+        fail_yield(resolving, at, end);
+    else
+        resolve_fail(resolving, FINDING_UNKNOWN_PORTION, resolve_words_span(resolving, 0, end),
+                     GAPS(resolve_words_text(resolving, 0, end), recipe->name));
+}
+
+void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end)
+{
+    char key[KEY_BYTES];
+    struct text words[4];
+    uint32_t at, length;
+    const struct library *owner;
+    for (uint32_t i = 0; i < end && i < 4; i++)
+        words[i] = resolving->words[i].text;
+    struct text found = { key, end && end <= 4 ? name_key(words, end, false, key) : 0 };
+    const struct recipe_portion *portion = find_recipe_portion(recipe, found);
+    if (end == 0)
+        resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(recipe.recipe->name));
+    else if (portion && portion->batch.high > 0)
+        set_recipe_measure(resolving, RECIPE_BATCHES, portion->batch);
+    else if (portion)
+        set_recipe_measure(resolving, RECIPE_GRAMS, portion->grams);
+    else if (text_is(found, "serving") && recipe.recipe->serves.high > 0)
+        set_recipe_measure(resolving, RECIPE_SERVINGS, range_exact(1));
+    else if (text_is(found, "serving"))
+        fail_yield(resolving, recipe, end);
+    else if (text_is(found, "batch"))
+        set_recipe_measure(resolving, RECIPE_BATCHES, range_exact(1));
+    else
+        measure_recipe_unit(resolving, recipe, measure_find_unit(resolving, 0, end, &at, &length, &owner), end);
+}

@@ -1,0 +1,251 @@
+/* model: what a kitchen means. The first pass (collect.c) turns each declaration into compact records and drops
+ * its tokens and tree; what follows the amount of a line is kept once for all lines that say the same (a tail).
+ * The second pass (resolve.c) finds the food, the measure and the treatments of each tail, once.
+ *
+ * All that stands here lives in the arenas of its gathering; a worker thread has a gathering of its own. After
+ * kitchen_link the records and names are immutable and shared. */
+#ifndef QUERN_MODEL_H
+#define QUERN_MODEL_H
+
+#include "base/base.h"
+#include "finding/finding.h"
+#include "library/library.h"
+#include "text/text.h"
+
+/* ---- records of the first pass ------------------------------------------------------------------------------- */
+
+/* What stands behind the amount of a line: `cups carrots, diced`. Spans of its items count from its first byte. */
+struct tail {
+    struct text text;
+    struct item *items;
+    struct phrase *phrases;
+    struct resolved *resolved;          /* second pass; NULL until then */
+};
+
+enum line_flag {
+    LINE_BROKEN = 1,                    /* a finding speaks of it: the sum cannot hold it */
+    LINE_NOT_COMPUTED = 2,
+};
+
+struct line {
+    double low, high;                   /* the written amount */
+    uint32_t start, tail_start;         /* bytes in the file; it ends where its tail ends */
+    uint32_t tail;                      /* number in its gathering, NONE_INDEX for a broken line */
+    uint32_t part;                      /* number in its gathering, or NONE_INDEX */
+    uint8_t quantity, flags;            /* enum quantity_kind */
+};
+
+struct part {
+    struct text name;
+    uint32_t parent;                    /* the part around it, or NONE_INDEX */
+    uint32_t tail;                      /* its treatments as a tail without items, or NONE_INDEX */
+    struct place place;
+    uint32_t tail_start;
+};
+
+enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_NOT_COMPUTED };
+
+/* A limit or an aim. `most` and `least` are in the nutrient's unit, or a ratio's own. */
+struct bound {
+    uint32_t column, over;              /* over: the column below the line of a ratio, or NONE_INDEX */
+    bool is_aim, has_most, has_least, strict, by_moles;
+    uint8_t origin;                     /* enum origin of the column, ORIGIN_COUNT for all */
+    enum basis basis;
+    double most, least;
+    double per;                         /* grams or kcal of the basis */
+    double divisor;                     /* mmol and mEq limits: the nutrient's units in one of them; else 1 */
+    struct text unit;                   /* as written */
+    struct place place;
+};
+
+struct recipe_portion {
+    struct text key;                    /* of its name */
+    struct range batch, grams;          /* one of them; high 0: not this one */
+};
+
+struct follow {
+    struct text name;
+    struct place place;
+};
+
+struct recipe {
+    struct text name;
+    uint32_t file;
+    struct span title, head, whole;
+    struct range serves;                /* high 0: not said */
+    struct range makes_grams, makes_ml; /* the batch; high 0: not said */
+    struct range serving_grams, serving_ml;
+    uint32_t first_line, line_count, first_bound, bound_count;
+    uint32_t first_portion, portion_count, first_follow, follow_count;
+    uint8_t walk;                       /* where the walk in order of reference stands */
+    bool incomplete;                    /* something in it is not computed */
+    struct amounts *total;              /* second pass; kept only where another recipe needs it */
+};
+
+struct policy {
+    struct text name;
+    struct place place;
+    uint32_t first_bound, bound_count;
+};
+
+/* What one worker has collected. */
+struct gathering {
+    struct arena arena;                 /* records' texts, tails, kept declarations */
+    struct arena findings_arena;
+    struct findings findings;
+    struct arena trees;
+    struct buffer buffer;               /* the file being read */
+    struct parse parse;
+    struct kitchen *kitchen;
+
+#define RECORDS(type, name) struct type *name; uint32_t name##_count, name##_capacity;
+    RECORDS(line, lines)
+    RECORDS(part, parts)
+    RECORDS(bound, bounds)
+    RECORDS(recipe, recipes)
+    RECORDS(policy, policies)
+    RECORDS(tail, tails)
+    RECORDS(recipe_portion, portions)
+    RECORDS(follow, follows)
+#undef RECORDS
+    struct table tail_table;
+
+    struct declaration *declarations, **declarations_end;
+    struct text kept_text;              /* a copy of the file, made when it declares knowledge */
+    uint32_t file;
+    bool failed;
+};
+
+struct kitchen_file {
+    const char *path;                   /* as shown */
+    bool requested;                     /* its findings are wanted */
+    bool is_kitchen;                    /* the kitchen.quern */
+    enum status status;
+    int reason;                         /* errno of a file that could not be read */
+};
+
+struct recipe_at {
+    struct gathering *gathering;
+    struct recipe *recipe;
+};
+
+struct kitchen {
+    struct allocator allocator;
+    struct arena arena;                 /* names and paths */
+    const struct library *stdlib;
+    struct library local;               /* what the kitchen declares; local.base is stdlib */
+    const struct library *library;      /* &local, or stdlib when nothing is declared */
+    void *local_pack;
+
+    const char *root;                   /* folder of kitchen.quern, or NULL: a file on its own */
+    struct text name;
+    struct kitchen_file *files;
+    uint32_t files_count, files_capacity;
+
+    struct gathering *gatherings;
+    uint32_t gatherings_count;
+
+    struct recipe_at *recipes;          /* all, in order of file and place */
+    uint32_t recipes_count;
+    struct table names;                 /* keys of recipes; value: number in recipes */
+    struct table policies;              /* keys of policies; value: gathering << 20 | number */
+
+    struct text rules_name;
+    struct place rules_place;
+    bool rules_said;
+    const struct rules *rules;
+    const struct library *rules_owner;
+    struct follow *follows;             /* of the whole kitchen */
+    uint32_t follows_count, follows_capacity;
+    struct follow *uses;
+    uint32_t uses_count, uses_capacity;
+    bool failed;
+};
+
+/* ---- gathering.c, collect.c ---------------------------------------------------------------------------------------- */
+
+void gathering_open(struct gathering *gathering, struct kitchen *kitchen);
+void gathering_close(struct gathering *gathering);
+
+/* Reads one text and collects its declarations; `bytes` needs two NULs behind it. */
+enum status gathering_read(struct gathering *gathering, uint32_t file, char *bytes, uint32_t length);
+
+/* Collects one declaration; true when its tree must stay (a declaration_receiver). */
+bool collect_declaration(void *gathering, struct node *node);
+
+/* The number of the tail with this text, made when it is new; NONE_INDEX when memory failed. */
+uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct item *items,
+                        const struct phrase *phrases);
+
+/* ---- bound.c: limits and aims */
+void collect_bound(struct gathering *gathering, const struct node *node);
+
+/* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
+
+void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib,
+                  uint32_t gatherings);
+void kitchen_close(struct kitchen *kitchen);
+
+/* After all files are read: compiles what the kitchen declares, gives recipes and policies their names. */
+enum status kitchen_link(struct kitchen *kitchen);
+
+/* The recipe with this name, or NULL in it. */
+struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name);
+const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text name, struct gathering **owner);
+
+/* Notes and fixes with names of recipes and labels that lie near a name nobody has. */
+void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
+                          struct text name, uint32_t file, struct span span, uint32_t shift);
+
+/* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
+
+enum subject { SUBJECT_NONE, SUBJECT_FOOD, SUBJECT_RECIPE };
+
+/* How much of a recipe one of the written amount is. */
+enum recipe_measure { RECIPE_SERVINGS, RECIPE_BATCHES, RECIPE_GRAMS, RECIPE_ML };
+
+enum resolved_flag {
+    RESOLVED_TOTAL = 1,                 /* the scale is of the whole line, whatever the amount */
+    RESOLVED_OPTIONAL = 2,
+    RESOLVED_NO_UPPER = 4,
+    RESOLVED_NOT_COMPUTED = 8,
+    RESOLVED_SPEAKS = 16,               /* there is a finding to tell at every line that says this */
+    RESOLVED_BAD = 32,                  /* … and it is an error: the line counts as unknown */
+    RESOLVED_BY_VOLUME = 64,
+    RESOLVED_BY_COUNT = 128,
+    RESOLVED_WEIGHED_AFTER = 256,       /* weighed the way the line leaves it: `strength` was used */
+    RESOLVED_MASS_KNOWN = 512,
+};
+
+#define TREATMENTS_SHOWN 8
+
+struct resolved {
+    enum subject subject;
+    uint32_t flags, grade;              /* the weakest grade of evidence, 0 when none was needed */
+    struct food_at food;
+    struct recipe_at recipe;
+    enum recipe_measure measure;
+    struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
+    struct range kept;                  /* `kept 20%`: share of all that stays */
+    struct range mass;                  /* after against before, `kept` aside */
+    struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */
+    struct range *keeps;                /* of each column; NULL: everything stays */
+    uint64_t lost;                      /* columns that a treatment leaves unknown */
+    uint32_t treatment_count;
+    struct text treatments[TREATMENTS_SHOWN];
+};
+
+/* Where a resolution speaks: `findings` NULL for silence. */
+struct voice {
+    struct findings *findings;
+    uint32_t file, shift;               /* added to the spans of a tail */
+};
+
+/* Resolves a tail once and keeps the result with it; NULL when memory failed. */
+const struct resolved *tail_resolve(struct gathering *gathering, uint32_t tail);
+
+/* Tells again, at one line, what there is to tell of its tail. */
+void tail_speak(struct gathering *gathering, uint32_t tail, struct findings *findings, uint32_t file,
+                uint32_t tail_start);
+
+#endif

@@ -1,0 +1,472 @@
+/* The second pass over a tail: which words are the unit, which the food, which were done to it. The whole name is
+ * tried first; words are taken off its front as a unit, then as preparation, only where nothing matches. */
+#include <string.h>
+
+#include "model/resolve.h"
+
+/* ---- findings at the tail's place ------------------------------------------------------------------------------ */
+
+struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,
+                            const struct text *gaps, uint32_t gap_count)
+{
+    struct voice *voice = &resolving->voice;
+    resolving->resolved->flags |= RESOLVED_SPEAKS;
+    if (!voice->findings)
+        return NULL;
+    struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
+    return finding_add(voice->findings, code, place, gaps, gap_count);
+}
+
+struct finding *resolve_fail(struct resolving *resolving, enum words_code code, struct span span,
+                             const struct text *gaps, uint32_t gap_count)
+{
+    resolving->resolved->flags |= RESOLVED_BAD;
+    return resolve_say(resolving, code, span, gaps, gap_count);
+}
+
+struct span resolve_words_span(const struct resolving *resolving, uint32_t first, uint32_t end)
+{
+    if (first >= end || end > resolving->word_count)
+        return resolve_whole_span(resolving);
+    return (struct span){ resolving->words[first].span.start, resolving->words[end - 1].span.end };
+}
+
+struct text resolve_words_text(const struct resolving *resolving, uint32_t first, uint32_t end)
+{
+    return span_text(resolving->tail->text, resolve_words_span(resolving, first, end));
+}
+
+/* From the first item to the last, phrases left out. */
+struct span resolve_whole_span(const struct resolving *resolving)
+{
+    const struct item *last = resolving->tail->items;
+    if (!last)
+        return (struct span){ 0, resolving->tail->text.length };
+    while (last->next)
+        last = last->next;
+    return (struct span){ resolving->tail->items->span.start, last->span.end };
+}
+
+void resolve_add_states(struct resolving *resolving, struct text text)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    char key[KEY_BYTES];
+    uint32_t count = name_split(text, words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count && resolving->state_count < TAIL_WORDS; i++) {
+        uint32_t length = name_key(&words[i], 1, false, key);
+        if (resolving->state_used + length > sizeof resolving->state_storage)
+            return;
+        char *kept = resolving->state_storage + resolving->state_used;
+        memcpy(kept, key, length);
+        resolving->states[resolving->state_count++] = (struct text){ kept, length };
+        resolving->state_used += length;
+    }
+}
+
+/* ---- taking the items apart ------------------------------------------------------------------------------------- */
+
+static bool aside_word(struct aside *aside, struct text word)
+{
+    aside->each = aside->each || text_is(word, "each");
+    aside->total = aside->total || text_is(word, "total");
+    return text_is(word, "each") || text_is(word, "total");
+}
+
+/* `(15 oz)`, `(about 300 g total)`; what is no measure stays a remark of the cook. */
+static void read_aside(struct resolving *resolving, const struct item *group, uint32_t number)
+{
+    struct aside aside = { .item = number, .span = group->span };
+    struct text words[8];
+    char key[KEY_BYTES];
+    uint32_t count = 0;
+    bool has_number = false;
+    for (const struct item *item = group->inside; item; item = item->next) {
+        struct text text = span_text(resolving->tail->text, item->span);
+        if (item->kind == ITEM_NUMBER || item->kind == ITEM_RANGE) {
+            aside.low = item->quantity.low;
+            aside.high = item->quantity.high;
+            has_number = item->quantity.kind != QUANTITY_BAD && !item->quantity.is_percent;
+        } else if (item->kind == ITEM_WORD && !aside_word(&aside, text) && has_number) {
+            count += name_split(text, words + count, 8 - count);
+        }
+    }
+    aside.unit = library_unit(resolving->library, (struct text){ key, name_key(words, count, false, key) }, NULL);
+    bool measure = aside.unit && (aside.unit->dimension == DIMENSION_MASS || aside.unit->dimension == DIMENSION_VOLUME);
+    aside.found = has_number && measure;
+    if (aside.found && !resolving->aside.found)
+        resolving->aside = aside;
+}
+
+static void take_words(struct resolving *resolving, const struct item *item, uint32_t number)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    uint32_t count = name_split(span_text(resolving->tail->text, item->span), words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count && resolving->word_count < TAIL_WORDS; i++) {
+        uint32_t start = (uint32_t)(words[i].bytes - resolving->tail->text.bytes);
+        if (text_is(words[i], "of"))
+            continue;
+        resolving->words[resolving->word_count++] =
+            (struct tail_word){ words[i], { start, start + words[i].length }, number };
+    }
+}
+
+static void take_items(struct resolving *resolving)
+{
+    uint32_t number = 0;
+    for (const struct item *item = resolving->tail->items; item; item = item->next, number++) {
+        if (item->kind == ITEM_GROUP) {
+            read_aside(resolving, item, number);
+        } else if (item->kind == ITEM_STRING && !resolving->string) {
+            resolving->string = item;
+            resolving->words_before_string = resolving->word_count;
+        } else {
+            take_words(resolving, item, number);
+        }
+    }
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next)
+        resolve_add_states(resolving, span_text(resolving->tail->text, phrase->span));
+}
+
+/* ---- names ------------------------------------------------------------------------------------------------------ */
+
+static struct food_at find_words(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra)
+{
+    struct text words[TAIL_WORDS + 1];
+    char key[KEY_BYTES];
+    uint32_t count = 0;
+    for (uint32_t i = first; i < end; i++)
+        words[count++] = resolving->words[i].text;
+    if (extra.length)
+        words[count++] = extra;
+    if (count == 0 || count > LIMIT_NAME_WORDS)
+        return (struct food_at){ NULL, NULL };
+    struct food_at food = library_food(resolving->library, (struct text){ key, name_key(words, count, true, key) });
+    return food.food ? food : library_food(resolving->library, (struct text){ key, name_key(words, count, false, key) });
+}
+
+/* The state that a package among words [first, end) adds: `canned`. */
+static struct text package_state(struct resolving *resolving, uint32_t first, uint32_t end)
+{
+    uint32_t at, length;
+    const struct library *owner;
+    const struct unit *unit = end > first ? measure_find_unit(resolving, first, end, &at, &length, &owner) : NULL;
+    resolving->package = unit && unit->dimension == DIMENSION_PACKAGE;
+    if (!resolving->package)
+        return (struct text){ "", 0 };
+    resolving->package_word = resolve_words_text(resolving, at, at + length);
+    return library_text(owner, unit->state);
+}
+
+static void part_words(struct resolving *resolving, uint32_t prefix, uint32_t first, uint32_t end)
+{
+    resolving->prefix = prefix;
+    resolving->name_first = first;
+    resolving->name_end = end;
+}
+
+/* Words [0, prefix) measure, words [first, count) are the name. With a can, the canned food comes first. */
+static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t first, struct food_at *food)
+{
+    struct text state = package_state(resolving, 0, prefix);
+    struct food_at found = { NULL, NULL };
+    if (state.length)
+        found = find_words(resolving, first, resolving->word_count, state);
+    if (!found.food)
+        found = find_words(resolving, first, resolving->word_count, (struct text){ "", 0 });
+    if (found.food && state.length && found.food->state == FOOD_PLAIN)
+        found.food = find_words(resolving, first, resolving->word_count, state).food;
+    if (!found.food || !measure_fits(resolving, found, 0, prefix))
+        return false;
+    part_words(resolving, prefix, first, resolving->word_count);
+    *food = found;
+    return true;
+}
+
+/* `2 garlic cloves`: the piece stands behind the name. */
+static bool try_trailing_unit(struct resolving *resolving, struct food_at *food)
+{
+    uint32_t last = resolving->word_count - 1;
+    if (resolving->word_count < 2)
+        return false;
+    for (uint32_t sizes = 0; sizes < 2 && sizes < last; sizes++) {
+        struct food_at found = find_words(resolving, sizes, last, (struct text){ "", 0 });
+        if (!found.food)
+            continue;
+        struct tail_word piece = resolving->words[last];        /* measured as if it stood in front */
+        memmove(resolving->words + sizes + 1, resolving->words + sizes, (last - sizes) * sizeof piece);
+        resolving->words[sizes] = piece;
+        if (measure_fits(resolving, found, 0, sizes + 1)) {
+            part_words(resolving, sizes + 1, sizes + 1, resolving->word_count);
+            *food = found;
+            return true;
+        }
+        memmove(resolving->words + sizes, resolving->words + sizes + 1, (last - sizes) * sizeof piece);
+        resolving->words[last] = piece;
+    }
+    return false;
+}
+
+/* `1 cup chopped onion`: preparation before the noun is peeled off, a declared word at a time. */
+static bool try_peeling(struct resolving *resolving, struct food_at *food)
+{
+    for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
+        uint32_t first = prefix;
+        while (first + 1 < resolving->word_count && treat_knows_word(resolving, resolving->words[first].text)) {
+            first++;
+            if (try_parting(resolving, prefix, first, food)) {
+                for (uint32_t i = prefix; i < first; i++)
+                    resolve_add_states(resolving, resolving->words[i].text);
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* `1 cup chickpeas, drained` means the canned ones, and a note says so. */
+static bool try_drained(struct resolving *resolving, struct food_at *food)
+{
+    if (!treat_drains(resolving))
+        return false;
+    for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
+        struct food_at found = find_words(resolving, prefix, resolving->word_count, text_of("canned"));
+        if (!found.food || !measure_fits(resolving, found, 0, prefix))
+            continue;
+        part_words(resolving, prefix, prefix, resolving->word_count);
+        *food = found;
+        resolve_say(resolving, FINDING_TAKEN_AS_CANNED, resolve_words_span(resolving, prefix, resolving->word_count),
+                    GAPS(resolve_words_text(resolving, prefix, resolving->word_count)));
+        return true;
+    }
+    return false;
+}
+
+static bool find_food(struct resolving *resolving, struct food_at *food)
+{
+    for (uint32_t prefix = 0; prefix < 5 && prefix < resolving->word_count; prefix++) {
+        if (try_parting(resolving, prefix, prefix, food))
+            return true;
+    }
+    resolving->package = false;
+    return try_trailing_unit(resolving, food) || try_drained(resolving, food) || try_peeling(resolving, food);
+}
+
+/* ---- names that are not found --------------------------------------------------------------------------------------- */
+
+/* How many words in front are surely a unit. */
+static uint32_t unit_prefix(const struct resolving *resolving)
+{
+    uint32_t at, length, end = 0;
+    const struct library *owner;
+    while (end < 4 && end + 1 < resolving->word_count
+           && measure_find_unit(resolving, end, end + 1, &at, &length, &owner))
+        end++;
+    for (uint32_t run = 3; end == 0 && run > 1; run--) {
+        if (run < resolving->word_count && measure_find_unit(resolving, 0, run, &at, &length, &owner) && length == run)
+            return run;
+    }
+    return end;
+}
+
+static bool fail_shelf(struct resolving *resolving, uint32_t first)
+{
+    char key[KEY_BYTES], sodium[32];
+    const struct shelf *shelf;
+    struct text name = resolve_words_text(resolving, first, resolving->word_count);
+    struct span span = resolve_words_span(resolving, first, resolving->word_count);
+    const struct library *owner = library_shelf(resolving->library, (struct text){ key, name_key_of(name, false, key) }, &shelf).library;
+    if (!shelf)
+        return false;
+    struct finding *finding = resolve_fail(resolving, FINDING_CHOOSE_KIND, span, GAPS(name));
+    for (uint32_t i = 0; i < shelf->kind_count && finding; i++) {
+        struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
+        struct food_at food = library_food(resolving->library, (struct text){ key, name_key_of(kind, false, key) });
+        if (!food.food || resolving->library->traced == NONE_INDEX)
+            continue;
+        snprintf(sodium, sizeof sodium, "%.0f", food.library->values[food.food->values + resolving->library->traced].best);
+        finding_note(resolving->voice.findings, finding, WORDS_KIND, GAPS(kind, text_of(sodium)));
+    }
+    return true;
+}
+
+static void offer_near(struct resolving *resolving, struct finding *finding, struct text name, struct span span)
+{
+    struct near_name near[5];
+    struct voice *voice = &resolving->voice;
+    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_FOOD, name, near, 5) : 0;
+    struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
+    for (uint32_t i = 0; i < count; i++) {
+        struct text written = library_text(near[i].library, near[i].name->written);
+        finding_note(voice->findings, finding, WORDS_NEAR_NAME, GAPS(written));
+        finding_fix(voice->findings, finding, place, written, WORDS_FIX_NAME, GAPS(written));
+    }
+}
+
+static bool has_or(const struct resolving *resolving, uint32_t first)
+{
+    for (uint32_t i = first; i < resolving->word_count; i++) {
+        if (text_is(resolving->words[i].text, "or"))
+            return true;
+    }
+    return false;
+}
+
+/* The food is there, but the word before it measures nothing of it. */
+static bool fail_unit(struct resolving *resolving)
+{
+    uint32_t at, length;
+    const struct library *owner;
+    for (uint32_t prefix = 1; prefix < 3 && prefix < resolving->word_count; prefix++) {
+        struct food_at food = find_words(resolving, prefix, resolving->word_count, (struct text){ "", 0 });
+        if (!food.food)
+            continue;
+        const struct unit *unit = measure_find_unit(resolving, 0, prefix, &at, &length, &owner);
+        if (unit) {
+            resolving->resolved->food = food;
+            measure_food(resolving, food, 0, prefix);
+        } else {
+            resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, 0, prefix),
+                         GAPS(resolve_words_text(resolving, 0, prefix), library_text(food.library, food.food->name)));
+        }
+        return true;
+    }
+    return false;
+}
+
+static void fail_food(struct resolving *resolving)
+{
+    uint32_t first = unit_prefix(resolving);
+    struct text state = package_state(resolving, 0, first);
+    struct text name = resolve_words_text(resolving, first, resolving->word_count);
+    struct span span = resolve_words_span(resolving, first, resolving->word_count);
+    if (has_or(resolving, first)) {
+        resolve_fail(resolving, FINDING_OR_INSIDE, span, GAPS(name));
+        return;
+    }
+    if (fail_shelf(resolving, 0) || fail_shelf(resolving, first) || (!state.length && fail_unit(resolving)))
+        return;
+    struct finding *finding = resolve_fail(resolving, state.length ? FINDING_UNKNOWN_CANNED : FINDING_UNKNOWN_FOOD,
+                                           span, GAPS(name));
+    char canned[KEY_BYTES];
+    int length = snprintf(canned, sizeof canned, "%.*s %.*s", (int)state.length, state.bytes, (int)name.length, name.bytes);
+    bool use_state = state.length && length > 0 && (size_t)length < sizeof canned;
+    offer_near(resolving, finding, use_state ? text_of(canned) : name, span);
+}
+
+/* ---- what the plain word was taken for ------------------------------------------------------------------------------ */
+
+static void note_salted_kind(struct resolving *resolving, struct food_at food)
+{
+    char key[KEY_BYTES], milder[32], ordinary[32];
+    if (!(food.food->flags & FOOD_USUALLY_SALTED))
+        return;
+    struct text name = library_text(food.library, food.food->name), other = library_text(food.library, food.food->milder);
+    struct finding *finding = resolve_say(resolving, FINDING_SALTED_KIND,
+        resolve_words_span(resolving, resolving->name_first, resolving->name_end), GAPS(name));
+    struct food_at kind = library_food(resolving->library, (struct text){ key, name_key_of(other, false, key) });
+    uint32_t traced = resolving->library->traced;
+    if (!finding || !kind.food || traced == NONE_INDEX)
+        return;
+    snprintf(milder, sizeof milder, "%.0f", kind.library->values[kind.food->values + traced].best);
+    snprintf(ordinary, sizeof ordinary, "%.0f", food.library->values[food.food->values + traced].best);
+    finding_note(resolving->voice.findings, finding, WORDS_MILDER_KIND, GAPS(other, text_of(milder), text_of(ordinary)));
+}
+
+/* `some` of it: the declared volume, as grams. */
+static void set_some(struct resolving *resolving, struct food_at food)
+{
+    struct resolved probe = { 0 }, *kept = resolving->resolved;
+    struct resolving other = *resolving;
+    static const char ml[] = "ml";
+    other.resolved = &probe;
+    other.voice.findings = NULL;
+    other.aside.found = false;
+    other.words[0] = (struct tail_word){ { ml, 2 }, { 0, 0 }, 0 };
+    if (food.food->unmeasured_ml.high <= 0)
+        return;
+    measure_food(&other, food, 0, 1);
+    if (!(probe.flags & RESOLVED_BAD))
+        kept->some = range_multiply(food.food->unmeasured_ml, probe.scale);
+}
+
+/* ---- the whole ------------------------------------------------------------------------------------------------------- */
+
+static void resolve_string(struct resolving *resolving)
+{
+    struct text name = span_text(resolving->tail->text, resolving->string->span);
+    char key[KEY_BYTES];
+    struct recipe_at recipe = kitchen_recipe(resolving->gathering->kitchen, name);
+    struct food_at label = library_label(resolving->library, (struct text){ key, name_key_of(name, true, key) });
+    if (recipe.recipe) {
+        resolving->resolved->subject = SUBJECT_RECIPE;
+        resolving->resolved->recipe = recipe;
+        measure_recipe(resolving, recipe, resolving->words_before_string);
+    } else if (label.food) {
+        resolving->resolved->subject = SUBJECT_FOOD;
+        resolving->resolved->food = label;
+        package_state(resolving, 0, resolving->words_before_string);
+        measure_label(resolving, label, resolving->words_before_string);
+    } else {
+        struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_RECIPE, resolving->string->span, GAPS(name));
+        kitchen_near_recipes(resolving->gathering->kitchen, resolving->voice.findings, finding, name,
+                             resolving->voice.file, resolving->string->span, resolving->voice.shift);
+    }
+}
+
+static void resolve_words(struct resolving *resolving)
+{
+    struct food_at food = { NULL, NULL };
+    if (!find_food(resolving, &food)) {
+        fail_food(resolving);
+        return;
+    }
+    resolving->resolved->subject = SUBJECT_FOOD;
+    resolving->resolved->food = food;
+    measure_food(resolving, food, 0, resolving->prefix);
+    note_salted_kind(resolving, food);
+    set_some(resolving, food);
+}
+
+static void resolve_tail(struct resolving *resolving)
+{
+    struct resolved *resolved = resolving->resolved;
+    resolved->kept = resolved->mass = range_exact(1);
+    take_items(resolving);
+    if (resolving->string)
+        resolve_string(resolving);
+    else if (resolving->word_count)
+        resolve_words(resolving);
+    else if (resolving->tail->items)
+        resolve_fail(resolving, FINDING_UNKNOWN_FOOD, resolve_whole_span(resolving), GAPS(resolving->tail->text));
+    if (!(resolved->flags & RESOLVED_BAD) || !resolving->tail->items)
+        treat_all(resolving, resolving->prefix, resolving->name_first);
+}
+
+static void resolve(struct gathering *gathering, const struct tail *tail, struct voice voice, struct resolved *resolved)
+{
+    struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail,
+                                   .voice = voice, .resolved = resolved };
+    resolve_tail(&resolving);
+}
+
+const struct resolved *tail_resolve(struct gathering *gathering, uint32_t number)
+{
+    struct tail *tail = &gathering->tails[number];
+    if (tail->resolved)
+        return tail->resolved;
+    struct resolved *resolved = arena_take(&gathering->arena, sizeof *resolved);
+    if (!resolved)
+        return NULL;
+    resolve(gathering, tail, (struct voice){ 0 }, resolved);
+    tail->resolved = resolved;
+    return resolved;
+}
+
+void tail_speak(struct gathering *gathering, uint32_t tail, struct findings *findings, uint32_t file,
+                uint32_t tail_start)
+{
+    struct resolved again = { 0 };
+    struct arena_mark mark = arena_mark(&gathering->arena);
+    resolve(gathering, &gathering->tails[tail], (struct voice){ findings, file, tail_start }, &again);
+    arena_rewind(&gathering->arena, mark);
+}

@@ -1,0 +1,85 @@
+/* Shared by resolve.c (names), measure.c (how much) and treat.c (what was done to it). */
+#ifndef QUERN_MODEL_RESOLVE_H
+#define QUERN_MODEL_RESOLVE_H
+
+#include "model/model.h"
+
+#define TAIL_WORDS 64
+
+struct tail_word {
+    struct text text;
+    struct span span;               /* in the tail */
+    uint32_t item;                  /* number of its item, for neighbours */
+};
+
+/* A parenthesis with a measure: `(15 oz)`, `(300 g total)`. */
+struct aside {
+    bool found, each, total;        /* written so */
+    uint32_t item;                  /* number of the group among the items */
+    double low, high;
+    const struct unit *unit;
+    struct span span;
+};
+
+struct resolving {
+    struct gathering *gathering;
+    const struct library *library;
+    const struct tail *tail;
+    struct voice voice;
+    struct resolved *resolved;
+
+    struct tail_word words[TAIL_WORDS];
+    uint32_t word_count;
+    const struct item *string;      /* a quoted name */
+    uint32_t words_before_string;
+    struct aside aside;
+
+    /* how the words were parted */
+    uint32_t prefix;                /* words before the food's name: unit, sizes */
+    uint32_t name_first, name_end;
+    struct text states[TAIL_WORDS]; /* folded words that may choose a portion */
+    uint32_t state_count;
+    char state_storage[KEY_BYTES * 2];
+    uint32_t state_used;
+    bool package;                   /* measured by the can, jar, … */
+    struct text package_word;
+};
+
+/* ---- resolve.c: findings at the tail's place */
+struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,
+                            const struct text *gaps, uint32_t gap_count);
+struct finding *resolve_fail(struct resolving *resolving, enum words_code code, struct span span,
+                             const struct text *gaps, uint32_t gap_count);
+struct span resolve_words_span(const struct resolving *resolving, uint32_t first, uint32_t end);
+struct text resolve_words_text(const struct resolving *resolving, uint32_t first, uint32_t end);
+struct span resolve_whole_span(const struct resolving *resolving);
+
+/* Remembers the folded words of a text as states (`chopped`, `drained`). */
+void resolve_add_states(struct resolving *resolving, struct text text);
+
+/* ---- measure.c */
+
+/* The unit in words [first, end): the longest run that is one. `at` and `length` tell where. */
+const struct unit *measure_find_unit(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t *at,
+                                     uint32_t *length, const struct library **owner);
+
+/* Whether the words [first, end) before or behind a food's name measure it. */
+bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
+
+/* Sets scale and flags for the food that was found, or fails with a finding. */
+void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
+void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
+void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
+
+/* ---- treat.c */
+
+/* Applies the phrases and the words peeled off the name, in order. */
+void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end);
+
+/* Whether one word is a declared treatment or a filler. */
+bool treat_knows_word(const struct resolving *resolving, struct text word);
+
+/* Whether a phrase drains what comes from a can. */
+bool treat_drains(const struct resolving *resolving);
+
+#endif

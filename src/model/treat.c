@@ -1,0 +1,426 @@
+/* What was done to the food: phrases after the commas are matched with declared treatments. The longest declared
+ * sequence wins over the chain of its steps, the most specific group wins over its parents. Where a canned food is
+ * weighed the way the line leaves it, `strength` applies; else `keeps` and `mass`. See docs/method.md. */
+#include <string.h>
+
+#include "model/resolve.h"
+
+struct step {
+    struct text written, key;       /* the phrase, and its words as a key */
+    struct span span;
+};
+
+struct treating {
+    struct resolving *resolving;
+    struct step steps[LIMIT_PHRASES];
+    uint32_t step_count;
+    char storage[LIMIT_PHRASES * 64];
+    uint32_t used;
+    enum food_state state;          /* of the food as the steps go on */
+    bool weighed_after;
+};
+
+/* ---- phrases to steps ------------------------------------------------------------------------------------------ */
+
+static const struct treatment *find_any(const struct resolving *resolving, struct text key)
+{
+    for (const struct library *library = resolving->library; library; library = library->base) {
+        const struct name *name = library_find(library, SPACE_TREATMENT, key, NULL);
+        if (name)
+            return &library->treatments[name->index];
+    }
+    return NULL;
+}
+
+static bool is_argument(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    struct text found = { key, name_key(&word, 1, false, key) };
+    const struct unit *unit = library_unit(resolving->library, found, NULL);
+    const struct treatment *treatment = find_any(resolving, found);
+    if (unit && (unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
+                 || unit->dimension == DIMENSION_TEMPERATURE))
+        return true;
+    return treatment && treatment->flags & TREATMENT_FILLER;
+}
+
+/* The words that say what is done: numbers, times, lengths and fillers are left out, unless all of the phrase is
+ * a declared treatment. */
+static uint32_t phrase_key(const struct resolving *resolving, const struct item *items, char *key)
+{
+    struct text words[LIMIT_NAME_WORDS], kept[LIMIT_NAME_WORDS];
+    uint32_t count = name_words(resolving->tail->text, items, words, LIMIT_NAME_WORDS), kept_count = 0;
+    uint32_t length = name_key(words, count, false, key);
+    if (length && find_any(resolving, (struct text){ key, length }))
+        return length;
+    for (uint32_t i = 0; i < count; i++) {
+        bool number = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
+        if (!number && (unsigned char)words[i].bytes[0] < 0xc2 && !is_argument(resolving, words[i]))
+            kept[kept_count++] = words[i];
+        else if ((unsigned char)words[i].bytes[0] > 0xc3)
+            kept[kept_count++] = words[i];
+    }
+    return name_key(kept, kept_count, false, key);
+}
+
+static void add_step(struct treating *treating, struct text written, struct span span, const char *key, uint32_t length)
+{
+    if (length == 0 || treating->step_count == LIMIT_PHRASES || treating->used + length > sizeof treating->storage)
+        return;
+    memcpy(treating->storage + treating->used, key, length);
+    treating->steps[treating->step_count++] =
+        (struct step){ written, { treating->storage + treating->used, length }, span };
+    treating->used += length;
+}
+
+/* ---- phrases of the language itself ------------------------------------------------------------------------------ */
+
+static struct text item_text(const struct resolving *resolving, const struct item *item)
+{
+    return span_text(resolving->tail->text, item->span);
+}
+
+static bool is_word(const struct resolving *resolving, const struct item *item, const char *word)
+{
+    return item && item->kind == ITEM_WORD && text_is(item_text(resolving, item), word);
+}
+
+/* `kept 20%`, `kept 15% to 30%`. */
+static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
+{
+    const struct item *share = phrase->items->next;
+    if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity.is_percent || share->next)
+        return false;
+    if (amount_compare(share->quantity.high, 1) > 0) {
+        resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
+        return true;
+    }
+    resolving->resolved->kept = range_multiply(resolving->resolved->kept,
+                                               range_between(share->quantity.low, share->quantity.high));
+    return true;
+}
+
+static bool take_not_computed(struct resolving *resolving, const struct phrase *phrase)
+{
+    bool bath = false;
+    for (const struct item *item = phrase->items; item; item = item->next)
+        bath = bath || item->kind == ITEM_BATH;
+    bool left_over = is_word(resolving, phrase->items, "left") && is_word(resolving, phrase->items->next, "over");
+    if (!bath && !left_over)
+        return false;
+    resolve_say(resolving, FINDING_NOT_COMPUTED_YET, phrase->span, GAPS(text_of(bath ? "a bath" : "what is left over")));
+    resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
+    return true;
+}
+
+static void gather_phrase(struct treating *treating, const struct phrase *phrase)
+{
+    struct resolving *resolving = treating->resolving;
+    char key[KEY_BYTES];
+    if (phrase->items->kind == ITEM_STRING && !phrase->items->next)
+        return;                                     /* the cook's own words */
+    if (take_kept(resolving, phrase) || take_not_computed(resolving, phrase))
+        return;
+    uint32_t length = phrase_key(resolving, phrase->items, key);
+    add_step(treating, span_text(resolving->tail->text, phrase->span), phrase->span, key, length);
+}
+
+static void gather_peeled(struct treating *treating, uint32_t first, uint32_t end)
+{
+    struct resolving *resolving = treating->resolving;
+    char key[KEY_BYTES];
+    for (uint32_t i = first; i < end; i++) {
+        const struct tail_word *word = &resolving->words[i];
+        if (!is_argument(resolving, word->text))
+            add_step(treating, word->text, word->span, key, name_key(&word->text, 1, false, key));
+    }
+}
+
+/* ---- which treatment ------------------------------------------------------------------------------------------------ */
+
+struct found {
+    const struct library *library;
+    const struct treatment *treatment;
+    uint32_t distance;
+    bool wrong_state;               /* one for this group exists, but for another state of the food */
+    bool other_group;               /* it exists for other foods */
+};
+
+static uint32_t group_distance(const struct resolving *resolving, const struct library *library,
+                               const struct treatment *treatment)
+{
+    const struct food *food = resolving->resolved->food.food;
+    uint32_t best = treatment->group_count ? NONE_INDEX : LIMIT_NESTING;
+    for (uint32_t i = 0; i < treatment->group_count && food; i++) {
+        uint32_t group = library->references[treatment->first_group + i];
+        uint32_t distance = library_group_distance(resolving->library, food->group, group);
+        best = distance < best ? distance : best;
+    }
+    return best;
+}
+
+static bool state_suits(enum food_state state, const struct treatment *treatment)
+{
+    if (treatment->from == FROM_CANNED)
+        return state == FOOD_WHOLE_CAN;
+    return treatment->from != FROM_DRAINED || state == FOOD_DRAINED;
+}
+
+static void find_treatment(const struct treating *treating, struct text key, struct found *found)
+{
+    const struct resolving *resolving = treating->resolving;
+    *found = (struct found){ .distance = NONE_INDEX };
+    for (const struct library *library = resolving->library; library; library = library->base) {
+        const struct name *name = NULL;
+        while ((name = library_find(library, SPACE_TREATMENT, key, name))) {
+            const struct treatment *treatment = &library->treatments[name->index];
+            uint32_t distance = group_distance(resolving, library, treatment);
+            if (treatment->flags & TREATMENT_FILLER)
+                continue;
+            if (distance == NONE_INDEX) {
+                found->other_group = true;
+            } else if (!state_suits(treating->state, treatment)) {
+                found->wrong_state = true;
+            } else if (distance < found->distance) {
+                found->library = library;
+                found->treatment = treatment;
+                found->distance = distance;
+            }
+        }
+    }
+}
+
+static uint32_t join_keys(const struct treating *treating, uint32_t first, uint32_t count, char *key)
+{
+    uint32_t used = 0;
+    for (uint32_t i = first; i < first + count; i++) {
+        struct text step = treating->steps[i].key;
+        if (used + step.length + 1 > KEY_BYTES)
+            return 0;
+        if (used)
+            key[used++] = ',';
+        memcpy(key + used, step.bytes, step.length);
+        used += step.length;
+    }
+    return used;
+}
+
+/* ---- what it does ---------------------------------------------------------------------------------------------------- */
+
+static struct range *keeps_of(struct resolving *resolving)
+{
+    struct resolved *resolved = resolving->resolved;
+    uint32_t count = resolving->library->column_count;
+    if (!resolved->keeps) {
+        resolved->keeps = arena_take(&resolving->gathering->arena, count * sizeof *resolved->keeps);
+        for (uint32_t i = 0; resolved->keeps && i < count; i++)
+            resolved->keeps[i] = range_exact(1);
+    }
+    return resolved->keeps;
+}
+
+static const struct effect *find_effect(const struct found *found, uint32_t nutrient, enum effect_kind kind)
+{
+    const struct effect *others = NULL;
+    for (uint32_t i = 0; i < found->treatment->effect_count; i++) {
+        const struct effect *effect = &found->library->effects[found->treatment->first_effect + i];
+        if (effect->kind == (uint32_t)kind && effect->nutrient == nutrient)
+            return effect;
+        if (effect->kind == (uint32_t)kind && effect->nutrient == EFFECT_OTHERS)
+            others = effect;
+    }
+    return others;
+}
+
+/* The share of a nutrient that stays: of the whole before, or per weight when weighed afterwards. A named `keeps`
+ * over mass is nearer than a `strength others`. False when nobody knows. */
+static bool share_of(const struct treating *treating, const struct found *found, uint32_t nutrient, struct range *share)
+{
+    const struct treatment *treatment = found->treatment;
+    const struct effect *keeps = find_effect(found, nutrient, EFFECT_KEEPS);
+    const struct effect *strength = find_effect(found, nutrient, EFFECT_STRENGTH);
+    if (!treating->weighed_after) {
+        *share = keeps ? keeps->share : range_exact(1);
+        return keeps != NULL;
+    }
+    bool derived = keeps && treatment->flags & TREATMENT_HAS_MASS && treatment->mass.low > 0;
+    if (strength && (strength->nutrient == nutrient || !derived || keeps->nutrient != nutrient)) {
+        *share = strength->share;
+        return true;
+    }
+    if (derived)
+        *share = range_divide(keeps->share, treatment->mass);
+    return derived;
+}
+
+static void apply_shares(struct treating *treating, const struct found *found)
+{
+    struct resolving *resolving = treating->resolving;
+    const struct library *library = resolving->library;
+    struct range *keeps = keeps_of(resolving);
+    for (uint32_t i = 0; keeps && i < library->mass_column; i++) {
+        struct range share;
+        uint32_t nutrient = i < library->nutrient_total ? i : library->traced;
+        if (share_of(treating, found, nutrient, &share))
+            keeps[i] = range_multiply(keeps[i], share);
+        else
+            resolving->resolved->lost |= (uint64_t)1 << i;
+    }
+    if (treating->weighed_after)
+        return;
+    if (found->treatment->flags & TREATMENT_HAS_MASS)
+        resolving->resolved->mass = range_multiply(resolving->resolved->mass, found->treatment->mass);
+    else if (found->treatment->effect_count)
+        resolving->resolved->lost |= (uint64_t)1 << library->mass_column;
+}
+
+static void remember(struct resolving *resolving, struct text name, uint32_t grade)
+{
+    struct resolved *resolved = resolving->resolved;
+    if (resolved->treatment_count < TREATMENTS_SHOWN)
+        resolved->treatments[resolved->treatment_count++] = name;
+    if (grade > resolved->grade)
+        resolved->grade = grade;
+}
+
+static void apply(struct treating *treating, const struct found *found, const struct step *step)
+{
+    struct resolving *resolving = treating->resolving;
+    const struct treatment *treatment = found->treatment;
+    if (treatment->flags & TREATMENT_NOT_COMPUTED) {
+        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));
+        resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
+    }
+    if (treatment->flags & TREATMENT_LEFT_OUT)
+        resolving->resolved->flags |= RESOLVED_OPTIONAL;
+    if (treatment->flags & TREATMENT_NO_UPPER) {
+        resolving->resolved->flags |= RESOLVED_NO_UPPER;
+        resolve_say(resolving, FINDING_NO_UPPER_BOUND, step->span, GAPS(step->written));
+    }
+    if (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS) {
+        apply_shares(treating, found);
+        remember(resolving, library_text(found->library, treatment->name), treatment->grade);
+    }
+    if (treatment->from == FROM_CANNED)
+        treating->state = FOOD_DRAINED;
+}
+
+static void fail_step(struct treating *treating, const struct step *step, const struct found *found)
+{
+    struct resolving *resolving = treating->resolving;
+    struct near_name near[3];
+    if (found->other_group) {
+        struct food_at food = resolving->resolved->food;
+        struct text name = food.food ? library_text(food.library, food.food->name) : text_of("this");
+        resolve_fail(resolving, FINDING_TREATMENT_NOT_TAKEN, step->span, GAPS(step->written, name));
+        return;
+    }
+    struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_TREATMENT, step->span, GAPS(step->written));
+    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_TREATMENT, step->written, near, 3) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
+                     GAPS(library_text(near[i].library, near[i].name->written)));
+}
+
+/* Applies the longest declared sequence that begins here; returns how many steps it took. */
+static uint32_t apply_from(struct treating *treating, uint32_t first)
+{
+    char key[KEY_BYTES];
+    struct found found = { 0 };
+    for (uint32_t count = treating->step_count - first; count > 0; count--) {
+        uint32_t length = join_keys(treating, first, count, key);
+        find_treatment(treating, (struct text){ key, length }, &found);
+        if (!found.treatment)
+            continue;
+        apply(treating, &found, &treating->steps[first]);
+        return count;
+    }
+    /* A drained food that is drained once more stays as it is. */
+    if (!(found.wrong_state && treating->state == FOOD_DRAINED))
+        fail_step(treating, &treating->steps[first], &found);
+    return 1;
+}
+
+static void apply_all(struct treating *treating)
+{
+    for (uint32_t first = 0; first < treating->step_count;)
+        first += apply_from(treating, first);
+}
+
+/* ---- the basis ------------------------------------------------------------------------------------------------------ */
+
+static bool says_as_canned(const struct treating *treating)
+{
+    for (uint32_t i = 0; i < treating->step_count; i++) {
+        const struct treatment *treatment = find_any(treating->resolving, treating->steps[i].key);
+        if (treatment && treatment->flags & TREATMENT_AS_CANNED)
+            return true;
+    }
+    return false;
+}
+
+/* Where the release does not say whether its figures are for the whole can or for what is drained, both are
+ * computed and joined. */
+static void apply_both(struct treating *treating)
+{
+    struct resolving *resolving = treating->resolving;
+    struct resolved *resolved = resolving->resolved, first;
+    struct voice voice = resolving->voice;
+    treating->state = FOOD_WHOLE_CAN;
+    apply_all(treating);
+    first = *resolved;
+    resolved->keeps = NULL;
+    resolved->mass = range_exact(1);
+    resolving->voice.findings = NULL;
+    treating->state = FOOD_DRAINED;
+    apply_all(treating);
+    resolving->voice = voice;
+    resolved->treatment_count = first.treatment_count;
+    resolved->mass = range_join(first.mass, resolved->mass);
+    resolved->lost |= first.lost;
+    struct range *keeps = first.keeps || resolved->keeps ? keeps_of(resolving) : NULL;
+    for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++)
+        keeps[i] = range_join(keeps[i], first.keeps ? first.keeps[i] : range_exact(1));
+}
+
+void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end)
+{
+    struct treating treating = { .resolving = resolving };
+    const struct food *food = resolving->resolved->food.food;
+    treating.state = food ? (enum food_state)food->state : FOOD_PLAIN;
+    gather_peeled(&treating, peeled_first, peeled_end);
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next)
+        gather_phrase(&treating, phrase);
+    treating.weighed_after = treating.state != FOOD_PLAIN && !resolving->package && !says_as_canned(&treating);
+    if (treating.weighed_after)
+        resolving->resolved->flags |= RESOLVED_WEIGHED_AFTER;
+    if (treating.state == FOOD_STATE_NOT_STATED)
+        apply_both(&treating);
+    else
+        apply_all(&treating);
+}
+
+/* ---- looks that resolve.c needs before the food is found ------------------------------------------------------------- */
+
+bool treat_knows_word(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key(&word, 1, false, key);
+    return length && find_any(resolving, (struct text){ key, length }) != NULL;
+}
+
+bool treat_drains(const struct resolving *resolving)
+{
+    char key[KEY_BYTES];
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+        struct text found = { key, phrase_key(resolving, phrase->items, key) };
+        for (const struct library *library = resolving->library; library && found.length; library = library->base) {
+            const struct name *name = NULL;
+            while ((name = library_find(library, SPACE_TREATMENT, found, name))) {
+                if (library->treatments[name->index].from == FROM_CANNED)
+                    return true;
+            }
+        }
+    }
+    return false;
+}

@@ -1,0 +1,84 @@
+/* output: words and numbers for people and programs. Every form of output is one file here, fed with the same
+ * findings, sums and verdicts; no form adds facts of its own. Rounding for display is done by the rule pack. */
+#ifndef QUERN_OUTPUT_H
+#define QUERN_OUTPUT_H
+
+#include "judge/judge.h"
+#include "quern.h"
+
+/* ---- writer.c: bytes on their way to a sink */
+
+struct writer {
+    quern_sink *sink;
+    void *context;
+    struct buffer buffer;
+    bool failed;                    /* the sink took no more */
+};
+
+void writer_open(struct writer *writer, struct allocator allocator, quern_sink *sink, void *context);
+void writer_print(struct writer *writer, const char *format, ...) QUERN_PRINTF(2, 3);
+void writer_add(struct writer *writer, struct text text);
+void writer_visible(struct writer *writer, struct text text);   /* control characters made visible */
+bool writer_flush(struct writer *writer);
+void writer_close(struct writer *writer);
+
+/* ---- source.c: files with findings are read again to show their lines; one is kept at a time */
+
+struct sources {
+    const struct kitchen *kitchen;
+    struct buffer buffer;
+    struct line_index lines;
+    uint32_t file;                  /* the one that is loaded, or FILE_NONE */
+    struct text text;
+    struct text given;              /* the text of a kitchen that was given as text, not as a file */
+    bool failed;
+};
+
+void sources_open(struct sources *sources, const struct kitchen *kitchen, struct text given);
+void sources_close(struct sources *sources);
+
+/* Loads a file; false when it can no longer be read (then lines are unknown and shown as 0). */
+bool sources_load(struct sources *sources, uint32_t file);
+const char *sources_path(const struct sources *sources, uint32_t file);
+
+struct position {
+    uint32_t line, column, end_line, end_column;
+};
+struct position sources_position(struct sources *sources, struct place place);
+
+/* ---- the forms */
+
+struct showing {
+    const struct kitchen *kitchen;
+    struct writer *writer;
+    struct sources sources;
+    bool strict, colour;
+};
+
+/* The severity as it counts: under --strict a warning is an error. */
+enum severity shown_severity(const struct showing *showing, const struct finding *finding);
+
+/* people.c */
+void people_finding(struct showing *showing, const struct finding *finding);
+void people_summary(struct writer *writer, size_t errors, size_t warnings, size_t notes);
+
+/* json.c: one recipe or finding at a time, so that memory does not grow with the kitchen */
+void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
+void json_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
+                 struct finding *const *findings, uint32_t finding_count);
+
+/* text.c: the report that people hand out */
+void text_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
+                 struct finding *const *findings, uint32_t finding_count);
+void text_food(struct writer *writer, const struct library *library, struct food_at food);
+
+/* show.c: what a stage left */
+enum status show_tokens(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,
+                        uint32_t length);
+enum status show_tree(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,
+                      uint32_t length);
+void show_names(struct showing *showing, const struct sums *sums);
+void show_amounts(struct showing *showing, const struct sums *sums);
+void show_limits(struct showing *showing, const struct verdicts *verdicts);
+
+#endif

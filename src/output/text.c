@@ -1,0 +1,582 @@
+/* The report that people hand out: what one serving holds, where it comes from, what was saved, what is doubtful,
+ * and the cautions. Figures are rounded once, here, by the rule pack: best values to the nearest printed figure,
+ * bounds outward. */
+#include <math.h>
+#include <string.h>
+
+#include "output/output.h"
+
+struct page {
+    struct showing *showing;
+    struct writer *writer;
+    const struct kitchen *kitchen;
+    const struct library *library;
+    const struct sums *sums;
+    const struct recipe *recipe;
+    struct range servings;              /* 1 when the recipe does not say */
+};
+
+/* ---- amounts for people ------------------------------------------------------------------------------------------ */
+
+enum direction { ROUND_DOWN, ROUND_NEAREST, ROUND_UP };
+
+static double step_at(const struct page *page, const struct rounding *rounding, double amount)
+{
+    const struct band *bands = &page->kitchen->rules_owner->bands[rounding->first_band];
+    for (uint32_t i = 0; i < rounding->band_count; i++) {
+        if (amount <= bands[i].up_to)
+            return bands[i].step;
+    }
+    return 0;
+}
+
+static double rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction)
+{
+    const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
+    double step = rounding ? step_at(page, rounding, amount) : 0;
+    if (step <= 0)
+        return amount;
+    if (direction == ROUND_NEAREST)
+        return floor(amount / step + 0.5 + 1e-9) * step;
+    double steps = amount / step, whole = floor(steps + 0.5);
+    if (fabs(steps - whole) < 1e-9)
+        return whole * step;
+    return (direction == ROUND_DOWN ? floor(steps) : ceil(steps)) * step;
+}
+
+static struct text unit_of(const struct page *page, uint32_t nutrient)
+{
+    const struct library *owner;
+    const struct nutrient *found = library_nutrient_at(page->library, nutrient, &owner);
+    return library_text(owner, found->unit);
+}
+
+static struct text name_of(const struct page *page, uint32_t nutrient)
+{
+    const struct library *owner;
+    const struct nutrient *found = library_nutrient_at(page->library, nutrient, &owner);
+    return library_text(owner, found->name);
+}
+
+/* `410 mg (380 to 450 mg)`, or `at least 380 mg`. */
+static void print_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount,
+                        bool complete)
+{
+    struct text unit = unit_of(page, nutrient);
+    double low = rounded(page, nutrient, amount.low, ROUND_DOWN), high = rounded(page, nutrient, amount.high, ROUND_UP);
+    double best = rounded(page, nutrient, amount.best, ROUND_NEAREST);
+    if (!complete)
+        snprintf(storage, size, "at least %.6g %.*s", low, (int)unit.length, unit.bytes);
+    else if (range_is_exact(amount))
+        snprintf(storage, size, "%.6g %.*s", best, (int)unit.length, unit.bytes);
+    else
+        snprintf(storage, size, "%.6g %.*s (%.6g to %.6g)", best, (int)unit.length, unit.bytes, low, high);
+}
+
+static struct range per_serving(const struct page *page, struct range total)
+{
+    return range_divide(total, page->servings);
+}
+
+/* ---- head ----------------------------------------------------------------------------------------------------------- */
+
+static void print_rule(struct writer *writer, uint32_t length)
+{
+    for (uint32_t i = 0; i < length; i++)
+        writer_add(writer, text_of("="));
+    writer_add(writer, text_of("\n"));
+}
+
+static uint32_t columns_in(struct text text)
+{
+    uint32_t columns = 0;
+    for (uint32_t at = 0; at < text.length;) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        columns += size ? (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size)) : 1;
+        at += size ? size : 1;
+    }
+    return columns;
+}
+
+static void print_head(struct page *page)
+{
+    const struct recipe *recipe = page->recipe;
+    struct position position = sources_position(&page->showing->sources, (struct place){ recipe->file, recipe->title });
+    bool estimated, known;
+    struct range grams = recipe_grams(recipe, &page->sums->total, page->library, &estimated, &known);
+    writer_visible(page->writer, recipe->name);
+    writer_add(page->writer, text_of("\n"));
+    print_rule(page->writer, columns_in(recipe->name));
+    writer_print(page->writer, "%s:%u\n", sources_path(&page->showing->sources, recipe->file), position.line);
+    if (recipe->serves.high <= 0)
+        writer_print(page->writer, "The recipe does not say how many it serves: figures are for all of it.\n");
+    else if (range_is_exact(recipe->serves))
+        writer_print(page->writer, "Serves %g", recipe->serves.best);
+    else
+        writer_print(page->writer, "Serves %g to %g", recipe->serves.low, recipe->serves.high);
+    if (recipe->serves.high > 0 && known && grams.best > 0) {
+        struct range serving = recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves);
+        writer_print(page->writer, ", about %.0f g each%s", serving.best,
+                     estimated ? " (the sum of what goes in, an estimate)" : "");
+    }
+    writer_add(page->writer, text_of(recipe->serves.high > 0 ? "\n\n" : "\n"));
+}
+
+/* ---- the traced nutrient ---------------------------------------------------------------------------------------------- */
+
+static void print_percent(struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    const struct library *owner = page->kitchen->rules_owner;
+    const struct daily_value *value = rules_daily_value(owner, page->kitchen->rules, nutrient);
+    const struct rounding *rounding = rules_rounding(owner, page->kitchen->rules, nutrient, true);
+    if (!value)
+        return;
+    double share = (complete ? amount.best : amount.low) / value->amount * 100;
+    share = rounding ? rounding_print(owner, rounding, share) : share;
+    struct text unit = unit_of(page, nutrient);
+    writer_print(page->writer, "  %s%.0f%% of the daily value of %.6g %.*s\n", complete ? "" : "at least ", share,
+                 value->amount, (int)unit.length, unit.bytes);
+}
+
+/* So much of the nutrient as spoons of the food that the rules name. */
+static void print_equivalent(struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    const struct kitchen *kitchen = page->kitchen;
+    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->equivalent_count; i++) {
+        char key[KEY_BYTES];
+        const struct equivalent *equivalent = &kitchen->rules_owner->equivalents[kitchen->rules->first_equivalent + i];
+        struct text name = library_text(kitchen->rules_owner, equivalent->food);
+        struct text unit = library_text(kitchen->rules_owner, equivalent->unit);
+        struct food_at food = library_food(page->library, (struct text){ key, name_key_of(name, false, key) });
+        const struct unit *spoon = library_unit(page->library, (struct text){ key, name_key_of(unit, false, key) }, NULL);
+        if (equivalent->nutrient != nutrient || !food.food || !spoon)
+            continue;
+        double per_gram = food.library->values[food.food->values + nutrient].best / 100, grams = 0;
+        for (uint32_t j = 0; j < food.food->portion_count; j++) {
+            const struct portion *portion = &food.library->portions[food.food->first_portion + j];
+            if (portion->volume_ml > 0 && amount_compare(portion->volume_ml, spoon->factor.best) == 0)
+                grams = portion->grams.best;
+        }
+        if (per_gram > 0 && grams > 0)
+            writer_print(page->writer, "  as much as %s%.2f %.*s of %.*s holds\n", complete ? "" : "at least ",
+                         (complete ? amount.best : amount.low) / (per_gram * grams), (int)unit.length, unit.bytes,
+                         (int)name.length, name.bytes);
+    }
+}
+
+static uint32_t unknown_lines(const struct page *page, uint32_t column)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < page->sums->line_count; i++)
+        count += page->sums->lines[i].incomplete >> column & 1;
+    return count;
+}
+
+static void print_figure(struct page *page, uint32_t nutrient)
+{
+    char amount[160];
+    struct text name = name_of(page, nutrient);
+    bool complete = amounts_complete(&page->sums->total, nutrient);
+    struct range serving = per_serving(page, page->sums->total.column[nutrient]);
+    print_range(page, amount, sizeof amount, nutrient, serving, complete);
+    writer_print(page->writer, "%.*s%s: %s", (int)name.length, name.bytes,
+                 page->recipe->serves.high > 0 ? " per serving" : "", amount);
+    if (!complete) {
+        uint32_t lines = unknown_lines(page, nutrient);
+        writer_print(page->writer, " (%u line%s unknown)", lines, lines == 1 ? "" : "s");
+    }
+    writer_add(page->writer, text_of("\n"));
+    print_percent(page, nutrient, serving, complete);
+    print_equivalent(page, nutrient, serving, complete);
+}
+
+static const char *const origin_words[] = { "in the food by nature", "put in by makers", "added by the cook",
+                                            "cannot be told apart" };
+
+static void print_origins(struct page *page)
+{
+    char amount[160];
+    for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
+        uint32_t column = page->library->origin_column + i;
+        bool complete = amounts_complete(&page->sums->total, column);
+        struct range serving = per_serving(page, page->sums->total.column[column]);
+        if (complete && serving.high <= 0)
+            continue;
+        print_range(page, amount, sizeof amount, page->library->traced, serving, complete);
+        writer_print(page->writer, "    %-22s %s\n", origin_words[i], amount);
+    }
+}
+
+/* ---- lines ------------------------------------------------------------------------------------------------------------- */
+
+static struct text line_text_of(const struct page *page, const struct line *line)
+{
+    struct sources *sources = &page->showing->sources;
+    struct span span = { line->start, line->start };
+    if (line->tail != NONE_INDEX)
+        span.end = line->tail_start + page->sums->at.gathering->tails[line->tail].text.length;
+    if (!sources_load(sources, page->recipe->file) || line->tail == NONE_INDEX)
+        return text_of("a line that a finding speaks of");
+    return span_text(sources->text, span);
+}
+
+static const char *line_origin(const struct page *page, const struct line_amount *amount)
+{
+    static const char *const words[] = { "nature", "maker", "cook", "not separable" };
+    double total = line_column(amount, page->library, page->library->traced).best;
+    for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
+        double part = line_column(amount, page->library, page->library->origin_column + i).best;
+        if (total > 0 && part > total * 0.9)
+            return words[i];
+    }
+    return total > 0 ? "mixed" : "";
+}
+
+#define LINE_COLUMNS 44
+#define BAR_COLUMNS 20
+
+static void print_cut(struct writer *writer, struct text text, uint32_t columns)
+{
+    uint32_t used = 0, at = 0;
+    bool cut = columns_in(text) > columns;
+    while (at < text.length && used + (cut ? 3 : 0) < columns) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        size = size ? size : 1;
+        used += (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size));
+        writer_visible(writer, (struct text){ text.bytes + at, size });
+        at += size;
+    }
+    writer_add(writer, text_of(cut ? "..." : ""));
+    for (used += cut ? 3 : 0; used < columns; used++)
+        writer_add(writer, text_of(" "));
+}
+
+static void print_line(struct page *page, const struct line_amount *amount, double total)
+{
+    uint32_t traced = page->library->traced;
+    struct range serving = per_serving(page, line_column(amount, page->library, traced));
+    bool known = !(amount->incomplete >> traced & 1);
+    double share = total > 0 ? line_column(amount, page->library, traced).best / total : 0;
+    struct text unit = unit_of(page, traced);
+    uint32_t bar = (uint32_t)(share * BAR_COLUMNS + 0.5);
+    writer_add(page->writer, text_of("  "));
+    print_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+    if (!known)
+        writer_print(page->writer, " %9s", "unknown");
+    else
+        writer_print(page->writer, " %6.6g %.*s", rounded(page, traced, serving.best, ROUND_NEAREST), (int)unit.length, unit.bytes);
+    writer_print(page->writer, known ? " %3.0f%% " : "      ", share * 100);
+    for (uint32_t i = 0; i < bar && i < BAR_COLUMNS; i++)
+        writer_add(page->writer, text_of("#"));
+    const char *origin = line_origin(page, amount);
+    writer_print(page->writer, "%*s%s\n", *origin ? (int)(BAR_COLUMNS - (bar < BAR_COLUMNS ? bar : BAR_COLUMNS)) + 1 : 0, "", origin);
+}
+
+/* The next line by value, largest first; equal values in the order of the recipe. */
+static uint32_t next_line(const struct page *page, uint32_t after)
+{
+    uint32_t traced = page->library->traced, found = NONE_INDEX;
+    double ceiling = after == NONE_INDEX ? INFINITY : line_column(&page->sums->lines[after], page->library, traced).best;
+    double best = -1;
+    for (uint32_t i = 0; i < page->sums->line_count; i++) {
+        double value = line_column(&page->sums->lines[i], page->library, traced).best;
+        bool behind = value < ceiling || (after != NONE_INDEX && value == ceiling && i > after) || after == NONE_INDEX;
+        if (behind && value > best) {
+            best = value;
+            found = i;
+        }
+    }
+    return found;
+}
+
+static void print_lines(struct page *page)
+{
+    struct text name = name_of(page, page->library->traced);
+    double total = page->sums->total.column[page->library->traced].best;
+    uint32_t number = NONE_INDEX;
+    if (page->sums->line_count == 0)
+        return;
+    writer_print(page->writer, "\nWhere the %.*s comes from%s\n", (int)name.length, name.bytes,
+                 page->recipe->serves.high > 0 ? ", per serving" : "");
+    while ((number = next_line(page, number)) != NONE_INDEX)
+        print_line(page, &page->sums->lines[number], total);
+}
+
+/* What was rinsed off or left behind, against the same amount untreated. */
+static void print_saved(struct page *page)
+{
+    uint32_t traced = page->library->traced;
+    bool head = false;
+    for (uint32_t i = 0; i < page->sums->line_count; i++) {
+        const struct line_amount *amount = &page->sums->lines[i];
+        double before = amount->as_written.best * amount->values[traced].best;
+        double saved = (before - line_column(amount, page->library, traced).best) / page->servings.best;
+        if (amount->unknown || amount->incomplete >> traced & 1 || saved < 0.5)
+            continue;
+        if (!head)
+            writer_print(page->writer, "\nWhat draining, rinsing and leaving behind saved%s\n",
+                         page->recipe->serves.high > 0 ? ", per serving" : "");
+        head = true;
+        struct text unit = unit_of(page, traced);
+        writer_add(page->writer, text_of("  "));
+        print_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+        writer_print(page->writer, " about %.6g %.*s", rounded(page, traced, saved, ROUND_NEAREST), (int)unit.length, unit.bytes);
+        if (amount->resolved->grade)
+            writer_print(page->writer, "%s (evidence %c)", amount->resolved->grade >= 'C' ? ", estimated" : "",
+                         (int)amount->resolved->grade);
+        writer_print(page->writer, "%s\n", amount->resolved->flags & RESOLVED_WEIGHED_AFTER ? ", against the same weight undrained" : "");
+    }
+}
+
+/* ---- other nutrients, ratio ---------------------------------------------------------------------------------------------- */
+
+static void print_nutrients(struct page *page)
+{
+    writer_print(page->writer, "\nOther nutrients%s\n", page->recipe->serves.high > 0 ? ", per serving" : "");
+    for (uint32_t i = 0; i < page->library->nutrient_total; i++) {
+        char amount[160];
+        struct text name = name_of(page, i);
+        bool complete = amounts_complete(&page->sums->total, i);
+        if (i == page->library->traced)
+            continue;
+        print_range(page, amount, sizeof amount, i, per_serving(page, page->sums->total.column[i]), complete);
+        writer_print(page->writer, "  %-20.*s %s", (int)name.length, name.bytes, amount);
+        if (!complete) {
+            uint32_t lines = unknown_lines(page, i);
+            writer_print(page->writer, " (%u line%s unknown)", lines, lines == 1 ? "" : "s");
+        }
+        writer_add(page->writer, text_of("\n"));
+    }
+}
+
+/* The ratio to the nutrient that the same caution group knows: sodium to potassium. */
+static void print_ratio(struct page *page, uint32_t over, uint32_t under)
+{
+    const struct amounts *total = &page->sums->total;
+    struct range ratio = ratio_of_lines(page->sums->lines, page->sums->line_count, page->library, over, under,
+                                        amounts_complete(total, over), amounts_complete(total, under));
+    struct text above = name_of(page, over), below = name_of(page, under);
+    writer_print(page->writer, "%.*s to %.*s, by mass: ", (int)above.length, above.bytes, (int)below.length, below.bytes);
+    if (!amounts_complete(total, over) || !amounts_complete(total, under) || !isfinite(ratio.high))
+        writer_print(page->writer, "unknown, since one of them is\n");
+    else
+        writer_print(page->writer, "%.2f (%.2f to %.2f)\n", ratio.best, ratio.low, ratio.high);
+}
+
+static uint32_t find_nutrient(const struct page *page, const char *name)
+{
+    char key[KEY_BYTES];
+    uint32_t number;
+    return library_nutrient(page->library, (struct text){ key, name_key_of(text_of(name), false, key) }, &number)
+        ? number : NONE_INDEX;
+}
+
+/* ---- limits, findings, sources, cautions ----------------------------------------------------------------------------------- */
+
+static void print_limit(struct page *page, const struct verdict *verdict)
+{
+    char value[200], limit[48], low[48], high[48];
+    const struct bound *bound = verdict->bound;
+    uint32_t nutrient = bound->column < page->library->nutrient_total ? bound->column : page->library->traced;
+    struct text name = name_of(page, nutrient), unit = bound->over != NONE_INDEX ? text_of("1") : unit_of(page, nutrient);
+    static const char *const outcomes[] = { "kept", "BROKEN", "in doubt" };
+    const char *outcome = verdict->outcome == OUTCOME_BROKEN && bound->is_aim ? "missed" : outcomes[verdict->outcome];
+    print_amount(limit, sizeof limit, bound->has_most ? bound->most : bound->least, unit);
+    struct text lowest = print_amount(low, sizeof low, verdict->value.low, unit);
+    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated))
+        snprintf(value, sizeof value, "at least %.*s", (int)lowest.length, lowest.bytes);
+    else if (range_is_exact(verdict->value))
+        snprintf(value, sizeof value, "%.*s", (int)lowest.length, lowest.bytes);
+    else
+        snprintf(value, sizeof value, "%s to %s", low, (print_amount(high, sizeof high, verdict->value.high, unit), high));
+    writer_print(page->writer, "  %-8s %s: %.*s %s %s", outcome, bound->is_aim ? "aim" : "limit", (int)name.length, name.bytes,
+                 bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least", limit);
+    if (verdict->policy)
+        writer_print(page->writer, " (%.*s)", (int)verdict->policy->name.length, verdict->policy->name.bytes);
+    writer_print(page->writer, "; it is %s\n", value);
+}
+
+static void print_limits(struct page *page, const struct verdicts *verdicts)
+{
+    if (verdicts->count)
+        writer_print(page->writer, "\nLimits and aims\n");
+    for (uint32_t i = 0; i < verdicts->count; i++)
+        print_limit(page, &verdicts->at[i]);
+}
+
+static void print_findings(struct page *page, struct finding *const *findings, uint32_t count)
+{
+    if (count)
+        writer_print(page->writer, "\nFindings\n");
+    for (uint32_t i = 0; i < count; i++)
+        people_finding(page->showing, findings[i]);
+}
+
+static bool told_before(const struct page *page, uint32_t line)
+{
+    const struct food *food = page->sums->lines[line].resolved->food.food;
+    for (uint32_t i = 0; i < line; i++) {
+        const struct resolved *resolved = page->sums->lines[i].resolved;
+        if (resolved && resolved->subject == SUBJECT_FOOD && resolved->food.food == food)
+            return true;
+    }
+    return false;
+}
+
+static void print_sources(struct page *page)
+{
+    writer_print(page->writer, "\nSources\n");
+    for (uint32_t i = 0; i < page->sums->line_count; i++) {
+        const struct resolved *resolved = page->sums->lines[i].resolved;
+        if (!resolved || resolved->subject != SUBJECT_FOOD || !resolved->food.food || told_before(page, i))
+            continue;
+        struct text name = library_text(resolved->food.library, resolved->food.food->name);
+        struct text source = library_text(resolved->food.library, resolved->food.food->source);
+        writer_print(page->writer, "  ");
+        writer_visible(page->writer, name);
+        writer_print(page->writer, ": ");
+        writer_visible(page->writer, source.length ? source : text_of("no source given"));
+        writer_print(page->writer, "\n");
+    }
+    if (page->kitchen->rules) {
+        struct text title = library_text(page->kitchen->rules_owner, page->kitchen->rules->title);
+        writer_print(page->writer, "  rules: %.*s%s\n", (int)title.length, title.bytes,
+                     page->kitchen->rules_said ? "" : " (the kitchen names none, so these were taken)");
+    }
+}
+
+/* Words wrapped at 78 columns behind two blanks. */
+static void print_wrapped(struct writer *writer, struct text text)
+{
+    struct text words[512];
+    uint32_t used = 0, at = 0;
+    (void)words;
+    while (at < text.length) {
+        while (at < text.length && text.bytes[at] == ' ')
+            at++;
+        uint32_t end = at;
+        while (end < text.length && text.bytes[end] != ' ')
+            end++;
+        struct text word = { text.bytes + at, end - at };
+        if (used > 0 && used + word.length + 1 > 76) {
+            writer_add(writer, text_of("\n  "));
+            used = 0;
+        } else if (used == 0) {
+            writer_add(writer, text_of("  "));
+        }
+        if (used > 0)
+            writer_add(writer, text_of(" "));
+        writer_visible(writer, word);
+        used += word.length + (used > 0);
+        at = end;
+    }
+    writer_add(writer, text_of("\n"));
+}
+
+static void print_cautions(struct page *page)
+{
+    const struct kitchen *kitchen = page->kitchen;
+    writer_print(page->writer, "\nCautions\n");
+    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++)
+        print_wrapped(page->writer, library_text(kitchen->rules_owner,
+                                                 kitchen->rules_owner->cautions[kitchen->rules->first_caution + i].words));
+    writer_print(page->writer, "\n");
+}
+
+void text_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
+                 struct finding *const *findings, uint32_t finding_count)
+{
+    struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
+                         .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
+    uint32_t partner = find_nutrient(&page, "potassium");
+    page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
+    print_head(&page);
+    if (page.library->traced != NONE_INDEX) {
+        print_figure(&page, page.library->traced);
+        print_origins(&page);
+        print_lines(&page);
+        print_saved(&page);
+        writer_add(page.writer, text_of("\n"));
+    }
+    if (partner != NONE_INDEX) {
+        print_figure(&page, partner);
+        if (page.library->traced != NONE_INDEX)
+            print_ratio(&page, page.library->traced, partner);
+    }
+    print_nutrients(&page);
+    print_limits(&page, verdicts);
+    print_findings(&page, findings, finding_count);
+    print_sources(&page);
+    print_cautions(&page);
+}
+
+/* ---- a food of the library ------------------------------------------------------------------------------------------------ */
+
+static void print_aliases(struct writer *writer, struct food_at food)
+{
+    bool head = false;
+    uint32_t index = (uint32_t)(food.food - food.library->foods);
+    for (uint32_t i = 0; i < food.library->names_count; i++) {
+        const struct name *name = &food.library->names[i];
+        struct text written = library_text(food.library, name->written);
+        if (name->space != SPACE_FOOD || name->index != index || text_equal(written, library_text(food.library, food.food->name)))
+            continue;
+        writer_print(writer, "%s%.*s", head ? ", " : "also: ", (int)written.length, written.bytes);
+        head = true;
+    }
+    writer_print(writer, "%s", head ? "\n" : "");
+}
+
+static void print_food_portions(struct writer *writer, struct food_at food)
+{
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        struct text unit = library_text(food.library, portion->unit), state = library_text(food.library, portion->state);
+        writer_print(writer, "  1 %.*s%s%.*s = %.4g g", (int)unit.length, unit.bytes, state.length ? " " : "",
+                     (int)state.length, state.bytes, portion->grams.best);
+        if (!range_is_exact(portion->grams))
+            writer_print(writer, " (%.4g to %.4g)", portion->grams.low, portion->grams.high);
+        writer_print(writer, "\n");
+    }
+}
+
+static void print_food_amount(struct writer *writer, struct food_at food, struct text name, struct text unit, uint32_t column)
+{
+    struct range amount = food.library->values[food.food->values + column];
+    writer_print(writer, "  %-20.*s ", (int)name.length, name.bytes);
+    if (!(food.food->known >> column & 1))
+        writer_print(writer, "unknown\n");
+    else if (range_is_exact(amount))
+        writer_print(writer, "%.6g %.*s\n", amount.best, (int)unit.length, unit.bytes);
+    else
+        writer_print(writer, "%.6g %.*s (%.6g to %.6g)\n", amount.best, (int)unit.length, unit.bytes, amount.low, amount.high);
+}
+
+void text_food(struct writer *writer, const struct library *library, struct food_at food)
+{
+    static const char *const states[] = { "", "figures are for the whole can, liquid and all\n",
+                                          "figures are for the drained food\n",
+                                          "the source does not say whether figures are for the whole can or drained\n" };
+    struct text name = library_text(food.library, food.food->name), source = library_text(food.library, food.food->source);
+    const struct group *group = food.food->group == NONE_INDEX ? NULL : library_group_at(library, food.food->group);
+    writer_print(writer, "%.*s\n", (int)name.length, name.bytes);
+    print_aliases(writer, food);
+    if (group) {
+        struct text words = library_text(library, group->name);
+        writer_print(writer, "group: %.*s\n", (int)words.length, words.bytes);
+    }
+    writer_print(writer, "%s\nportions\n", states[food.food->state]);
+    print_food_portions(writer, food);
+    writer_print(writer, "\nper 100 g\n");
+    for (uint32_t i = 0; i < library->nutrient_total; i++) {
+        const struct library *owner;
+        const struct nutrient *nutrient = library_nutrient_at(library, i, &owner);
+        print_food_amount(writer, food, library_text(owner, nutrient->name), library_text(owner, nutrient->unit), i);
+    }
+    for (uint32_t i = 0; library->traced != NONE_INDEX && i < ORIGIN_COUNT; i++) {
+        struct range amount = food.library->values[food.food->values + library->origin_column + i];
+        if (amount.high > 0)
+            writer_print(writer, "  of the sodium, %s: %.6g mg\n", origin_words[i], amount.best);
+    }
+    writer_print(writer, "\nsource: %.*s\n", (int)source.length, source.bytes);
+}

@@ -1,0 +1,77 @@
+/* Quern as a library: all that an embedder, a language server, a fuzzer or a browser build needs.
+ *
+ * A session owns its memory, its options and the food library; nothing is global, and sessions may run side by
+ * side in threads of their own. A call gives a status; the findings of the last check stay in the session until
+ * the next one. Example:
+ *
+ *     struct quern_session *session = quern_open(NULL);
+ *     if (session)
+ *         status = quern_check_text(session, "soup.quern", text, strlen(text), QUERN_AS_JSON, my_sink, my_context);
+ *     quern_close(session);
+ */
+#ifndef QUERN_H
+#define QUERN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct quern_session;
+
+/* Also the exit status of the program. */
+enum quern_status {
+    QUERN_OK = 0,           /* no finding of severity error */
+    QUERN_FINDINGS = 1,     /* at least one */
+    QUERN_FAILED = 2,       /* the work could not be done: see quern_failure */
+    QUERN_DEFECT = 3,       /* a defect in Quern itself */
+};
+
+enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON };
+
+/* Takes bytes of an output; false when it cannot (a full disk), which ends the call with QUERN_FAILED. */
+typedef bool quern_sink(void *context, const char *bytes, size_t length);
+
+struct quern_options {
+    void *(*resize)(void *context, void *block, size_t size);  /* like realloc, size 0 frees; NULL: the C library's */
+    void *resize_context;
+    const char *library_path;   /* a pack instead of the embedded library, or NULL */
+    unsigned jobs;              /* threads; 0 and 1: the caller's only */
+    bool strict;                /* warnings, doubts among them, count as errors */
+    bool colour;                /* of findings for people */
+};
+
+/* NULL when memory fails. A library that cannot be opened shows at the first check. `options` may be NULL. */
+struct quern_session *quern_open(const struct quern_options *options);
+void quern_close(struct quern_session *session);
+
+/* Checks files, folders of kitchens, or standard input ("-"). */
+enum quern_status quern_check(struct quern_session *session, const char *const *paths, size_t count,
+                              enum quern_form form, quern_sink *sink, void *context);
+
+/* The same, and reports every recipe, or those called `recipe` when it is not NULL. */
+enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
+                               const char *recipe, enum quern_form form, quern_sink *sink, void *context);
+
+/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. */
+enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
+                                         const char *recipe, enum quern_form form, const char *folder);
+
+/* Checks one text under a name, as a kitchen of one. The text is copied. */
+enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
+                                   enum quern_form form, quern_sink *sink, void *context);
+
+/* Shows a food of the library, or the names that lie near; QUERN_FINDINGS when there is none. */
+enum quern_status quern_lookup(struct quern_session *session, const char *words, quern_sink *sink, void *context);
+
+/* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
+enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
+                             void *context);
+
+/* Why the last call gave QUERN_FAILED, in words; "" when it did not. */
+const char *quern_failure(const struct quern_session *session);
+
+/* How many findings of each severity the last check made. */
+void quern_counts(const struct quern_session *session, size_t *errors, size_t *warnings, size_t *notes);
+
+const char *quern_version(void);
+
+#endif

@@ -1,0 +1,70 @@
+/* Lines and columns, looked up when somebody asks. Columns count characters from 1. */
+#include <string.h>
+
+#include "text/text.h"
+
+static bool add_line(struct line_index *index, uint32_t start)
+{
+    if (!array_grow(&index->allocator, &index->starts, index->count, &index->capacity, sizeof *index->starts))
+        return false;
+    index->starts[index->count++] = start;
+    return true;
+}
+
+bool line_index_make(struct line_index *index, struct allocator allocator, struct text text)
+{
+    *index = (struct line_index){ .allocator = allocator };
+    if (!add_line(index, 0))
+        return false;
+    for (uint32_t at = 0; at < text.length; at++) {
+        bool lone_return = text.bytes[at] == '\r' && (at + 1 == text.length || text.bytes[at + 1] != '\n');
+        if ((text.bytes[at] == '\n' || lone_return) && !add_line(index, at + 1))
+            return false;
+    }
+    return true;
+}
+
+void line_index_close(struct line_index *index)
+{
+    if (index->starts)
+        index->allocator.resize(index->allocator.context, index->starts, 0);
+    index->starts = NULL;
+}
+
+static uint32_t find_line(const struct line_index *index, uint32_t offset)
+{
+    uint32_t low = 0, high = index->count;
+    while (high - low > 1) {
+        uint32_t middle = low + (high - low) / 2;
+        if (index->starts[middle] <= offset)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+void line_index_find(const struct line_index *index, struct text text, uint32_t offset, uint32_t *line,
+                     uint32_t *column)
+{
+    if (offset > text.length)
+        offset = text.length;
+    uint32_t found = find_line(index, offset);
+    *line = found + 1;
+    *column = 1;
+    for (uint32_t at = index->starts[found]; at < offset;) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        at += size ? size : 1;
+        *column += 1;
+    }
+}
+
+struct text line_text(const struct line_index *index, struct text text, uint32_t line)
+{
+    if (line == 0 || line > index->count)
+        return (struct text){ text.bytes, 0 };
+    uint32_t start = index->starts[line - 1], end = line < index->count ? index->starts[line] : text.length;
+    while (end > start && (text.bytes[end - 1] == '\n' || text.bytes[end - 1] == '\r'))
+        end--;
+    return span_text(text, (struct span){ start, end });
+}

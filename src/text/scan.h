@@ -1,0 +1,46 @@
+/* What the scanner and the settling pass share; nobody else includes it. */
+#ifndef QUERN_TEXT_SCAN_H
+#define QUERN_TEXT_SCAN_H
+
+#include <stdlib.h>
+
+#include "text/text.h"
+
+#ifndef YY_TYPEDEF_YY_SCANNER_T
+#define YY_TYPEDEF_YY_SCANNER_T
+typedef void *yyscan_t;
+#endif
+
+struct yy_buffer_state;
+
+int scan_lex(yyscan_t scanner);
+int scan_lex_init_extra(struct parse *parse, yyscan_t *scanner);
+struct parse *scan_get_extra(yyscan_t scanner);
+struct yy_buffer_state *scan__scan_buffer(char *bytes, size_t size, yyscan_t scanner);
+
+/* Memory of the parse for flex, or NULL: then flex would exit, so SCANNER_MEMORY_BYTES is tested to suffice. */
+void *scan_memory(struct parse *parse, size_t size);
+
+static inline void scan_advance(struct parse *parse, uint32_t length)
+{
+    parse->token_start = parse->scanned;
+    parse->scanned += length;
+}
+
+/* Never reached: it stands where flex would print and exit. */
+static inline void scan_fatal(const char *message)
+{
+    (void)message;
+    abort();
+}
+
+/* `1 80/20` is no mixed number: how much of the text is the number. Sets the scanner's place back. */
+uint32_t scan_mixed_length(struct parse *parse, const char *text, uint32_t length);
+
+/* A quote without its partner ends before a `{` at the end of its line. Sets the scanner's place back. */
+uint32_t scan_cut_open_string(struct parse *parse, const char *text, uint32_t length);
+
+/* The next token of the file, with its value. False when memory failed. */
+bool scan_next(struct parse *parse, struct token *token);
+
+#endif

@@ -1,0 +1,503 @@
+/* Makers of the syntax tree, and the parse that calls bison over one file. */
+#include <math.h>
+#include <string.h>
+
+#include "text/tree.h"
+#include "text/scan.h"
+
+/* ---- spans and tokens --------------------------------------------------------------------------------- */
+
+void tree_join_span(struct span *joined, const struct span *right, int count)
+{
+    int first = 1;
+    while (first < count && right[first].start == right[first].end)
+        first++;
+    *joined = count ? (struct span){ right[first].start, right[count].end } : (struct span){ right[0].end, right[0].end };
+    if (joined->end < joined->start)
+        joined->end = joined->start;
+}
+
+struct text span_text(struct text text, struct span span)
+{
+    return (struct text){ text.bytes + span.start, span.end - span.start };
+}
+
+/* A documentation comment belongs to the declaration that comes next; several lines of it are one. */
+static void take_document(struct parse *parse, const struct token *token)
+{
+    if (parse->document.end == 0)
+        parse->document.start = token->start;
+    parse->document.end = token->start + token->length;
+}
+
+const struct token *tree_next_token(struct parse *parse)
+{
+    for (;;) {
+        while (parse->cursor < parse->tokens.count) {
+            const struct token *token = &parse->tokens.at[parse->cursor++];
+            if (token->kind == TOKEN_DOCUMENT && parse->depth == 0)
+                take_document(parse, token);
+            if (token->kind >= 0)
+                return token;
+        }
+        if (parse->ended || settle_stretch(parse) != STATUS_OK)
+            return NULL;
+    }
+}
+
+/* ---- items ---------------------------------------------------------------------------------------------- */
+
+struct item *tree_item(struct parse *parse, enum item_kind kind, struct span span, const struct token *token)
+{
+    struct item *item = arena_take(parse->arena, sizeof *item);
+    if (!item)
+        return NULL;
+    item->kind = kind;
+    item->span = span;
+    item->touches = token->touches;
+    if (kind == ITEM_NUMBER)
+        item->quantity = tree_number(span, token, token, parse->text.bytes[span.end - 1] == '%');
+    return item;
+}
+
+static uint32_t quote_length(const char *bytes)
+{
+    return *bytes == '"' ? 1 : 3;
+}
+
+/* The span of a string is what stands between its quotes. */
+static struct span inside_quotes(struct parse *parse, struct span span)
+{
+    const char *bytes = parse->text.bytes;
+    span.start += quote_length(bytes + span.start);
+    if (span.end > span.start && bytes[span.end - 1] == '"')
+        span.end--;
+    else if (span.end >= span.start + 3 && memcmp(bytes + span.end - 3, "\xe2\x80", 2) == 0)
+        span.end -= 3;
+    return span;
+}
+
+struct item *tree_string(struct parse *parse, struct span span, const struct token *token)
+{
+    return tree_item(parse, ITEM_STRING, inside_quotes(parse, span), token);
+}
+
+struct item *tree_bath(struct parse *parse, struct span span, struct span name, const struct token *token)
+{
+    struct item *item = tree_item(parse, ITEM_BATH, span, token);
+    if (item)
+        item->inside = tree_string(parse, name, token);
+    return item;
+}
+
+struct item *tree_group(struct parse *parse, struct span span, struct items inside)
+{
+    struct token none = { .start = span.start };
+    struct item *item = tree_item(parse, ITEM_GROUP, span, &none);
+    if (item)
+        item->inside = inside.first;
+    return item;
+}
+
+struct item *tree_range_item(struct parse *parse, struct span span, const struct token *low,
+                             const struct token *high, bool is_percent)
+{
+    struct item *item = tree_item(parse, ITEM_RANGE, span, low ? low : high);
+    if (item)
+        item->quantity = tree_range(parse, span, low, high, is_percent);
+    return item;
+}
+
+struct items tree_first_item(struct item *item)
+{
+    return (struct items){ item, item };
+}
+
+struct items tree_add_item(struct items items, struct item *item)
+{
+    if (!item)
+        return items;
+    if (!items.first)
+        return tree_first_item(item);
+    items.last->next = item;
+    items.last = item;
+    return items;
+}
+
+struct phrases tree_add_phrase(struct parse *parse, struct phrases phrases, struct items items)
+{
+    struct phrase *phrase = items.first ? arena_take(parse->arena, sizeof *phrase) : NULL;
+    if (!phrase)
+        return phrases;
+    phrase->items = items.first;
+    phrase->span = (struct span){ items.first->span.start, items.last->span.end };
+    if (phrases.last)
+        phrases.last->next = phrase;
+    else
+        phrases.first = phrase;
+    phrases.last = phrase;
+    return phrases;
+}
+
+/* ---- quantities ------------------------------------------------------------------------------------------- */
+
+struct quantity tree_number(struct span span, const struct token *low, const struct token *high, bool is_percent)
+{
+    struct quantity quantity = { .kind = QUANTITY_NUMBER, .is_percent = is_percent, .span = span,
+                                 .low = low->value, .high = high->value };
+    if (isnan(quantity.low) || isnan(quantity.high))
+        quantity.kind = QUANTITY_BAD;
+    return quantity;
+}
+
+/* `up to 3` has no low token: it is 0 to 3. `40 to 60%` means percent on both sides. */
+struct quantity tree_range(struct parse *parse, struct span span, const struct token *low, const struct token *high,
+                           bool is_percent)
+{
+    struct quantity quantity = tree_number(span, low ? low : high, high, is_percent);
+    bool low_is_percent = low && parse->text.bytes[low->start + low->length - 1] == '%';
+    if (quantity.kind == QUANTITY_BAD)
+        return quantity;
+    quantity.kind = QUANTITY_RANGE;
+    quantity.low = !low ? 0 : is_percent && !low_is_percent ? low->value / 100 : low->value;
+    if (amount_compare(quantity.low, quantity.high) > 0) {
+        struct text text = span_text(parse->text, span);
+        finding_add(parse->findings, FINDING_BACKWARD_RANGE, (struct place){ parse->file, span }, GAPS(text));
+        quantity.kind = QUANTITY_BAD;
+    }
+    return quantity;
+}
+
+/* ---- nodes --------------------------------------------------------------------------------------------------- */
+
+static struct node *make_node(struct parse *parse, enum node_kind kind, struct span span)
+{
+    struct node *node = arena_take(parse->arena, sizeof *node);
+    if (!node)
+        return NULL;
+    node->kind = kind;
+    node->span = span;
+    return node;
+}
+
+static struct node *make_keyword_node(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                                      struct items items)
+{
+    struct node *node = make_node(parse, kind, span);
+    if (!node)
+        return NULL;
+    node->keyword = keyword;
+    node->items = items;
+    return node;
+}
+
+struct nodes tree_add_node(struct nodes nodes, struct node *node)
+{
+    if (!node)
+        return nodes;
+    if (nodes.last)
+        nodes.last->next = node;
+    else
+        nodes.first = node;
+    nodes.last = node;
+    return nodes;
+}
+
+struct nodes tree_add_broken(struct parse *parse, struct nodes nodes, struct span span)
+{
+    return tree_add_node(nodes, make_node(parse, NODE_BROKEN, span));
+}
+
+/* Alternatives hang on one another by `next`, the first one in front. */
+struct node *tree_chain(struct node *first, struct node *last)
+{
+    struct node *end = first;
+    while (end && end->next)
+        end = end->next;
+    if (end)
+        end->next = last;
+    return first ? first : last;
+}
+
+struct node *tree_head(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                       struct items head, struct phrases names)
+{
+    struct node *node = make_keyword_node(parse, kind, keyword, span, head);
+    if (node)
+        node->names = names;
+    return node;
+}
+
+struct node *tree_block(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                        struct items head, struct phrases names, struct nodes body, struct phrases after)
+{
+    struct node *node = tree_head(parse, kind, keyword, span, head, names);
+    if (!node)
+        return NULL;
+    tree_give_body(node, body);
+    node->phrases = after;
+    return node;
+}
+
+/* A block whose head a finding speaks of keeps its lines, so that they are checked, too. */
+struct node *tree_broken_block(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                               struct nodes body, struct phrases after)
+{
+    struct node *broken = make_node(parse, NODE_BROKEN, keyword);
+    struct node *node = tree_block(parse, kind, keyword, span, (struct items){ 0 }, (struct phrases){ 0 }, body, after);
+    if (!node || !broken)
+        return NULL;
+    broken->next = node->body;
+    node->body = broken;
+    return node;
+}
+
+struct node *tree_figure(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                         struct quantity quantity, struct items unit)
+{
+    struct node *node = make_keyword_node(parse, kind, keyword, span, (struct items){ 0 });
+    if (!node)
+        return NULL;
+    node->quantity = quantity;
+    node->unit = unit;
+    return node;
+}
+
+struct node *tree_per(struct parse *parse, struct span keyword, struct span span, struct quantity quantity,
+                      struct items unit, struct nodes body)
+{
+    struct node *node = tree_figure(parse, NODE_PER, keyword, span, quantity, unit);
+    tree_give_body(node, body);
+    return node;
+}
+
+struct node *tree_alternatives(struct parse *parse, struct span span, struct node *first)
+{
+    struct node *node = make_node(parse, NODE_ALTERNATIVE, span);
+    if (node)
+        node->body = first;
+    return node;
+}
+
+struct node *tree_ingredient(struct parse *parse, struct span span, struct quantity quantity, struct items items,
+                             struct phrases phrases)
+{
+    struct node *node = make_node(parse, NODE_INGREDIENT, span);
+    if (!node)
+        return NULL;
+    node->quantity = quantity;
+    node->items = items;
+    node->phrases = phrases;
+    return node;
+}
+
+struct node *tree_portion(struct parse *parse, struct span span, struct quantity of, struct items items,
+                          struct quantity is, struct items unit)
+{
+    struct node *node = tree_ingredient(parse, span, of, items, (struct phrases){ 0 });
+    if (!node)
+        return NULL;
+    node->kind = NODE_PORTION;
+    tree_give_second(node, is, unit);
+    return node;
+}
+
+struct node *tree_bound(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                        struct items items, enum comparison comparison, struct quantity quantity, struct items unit)
+{
+    struct node *node = make_keyword_node(parse, kind, keyword, span, items);
+    if (!node)
+        return NULL;
+    node->comparison = comparison;
+    node->quantity = quantity;
+    node->unit = unit;
+    return node;
+}
+
+struct node *tree_between(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
+                          struct items items, struct quantity low, struct items low_unit, struct quantity high,
+                          struct items high_unit)
+{
+    struct node *node = tree_bound(parse, kind, keyword, span, items, COMPARE_BETWEEN, low,
+                                   low_unit.first ? low_unit : high_unit);
+    if (node)
+        node->second = high;
+    return node;
+}
+
+void tree_bound_per(struct node *node, struct items per)
+{
+    if (node)
+        node->per = per;
+}
+
+struct node *tree_knowledge(struct parse *parse, struct span span, struct items words, struct quantity quantity,
+                            struct items unit, struct phrases phrases)
+{
+    struct node *node = make_node(parse, NODE_KNOWLEDGE, span);
+    if (!node)
+        return NULL;
+    node->items = words;
+    node->quantity = quantity;
+    node->unit = unit;
+    node->phrases = phrases;
+    return node;
+}
+
+void tree_give_body(struct node *node, struct nodes body)
+{
+    if (!node)
+        return;
+    node->has_body = true;
+    node->body = body.first;
+}
+
+void tree_give_second(struct node *node, struct quantity quantity, struct items unit)
+{
+    if (!node)
+        return;
+    node->second = quantity;
+    node->unit = node->kind == NODE_PORTION ? unit : node->unit;
+    node->per = unit;
+}
+
+/* ---- findings ---------------------------------------------------------------------------------------------------- */
+
+static struct text shorten(struct text text)
+{
+    if (text.length > 40)
+        text.length = 40;
+    while (text.length > 0 && (text.bytes[text.length - 1] & 0xc0) == 0x80)
+        text.length--;
+    return text;
+}
+
+static void print_expected(char *words, size_t size, const char *const *expected, uint32_t count)
+{
+    size_t used = 0;
+    words[0] = '\0';
+    for (uint32_t i = 0; i < count && used < size; i++) {
+        const char *joint = i == 0 ? "" : i + 1 == count ? " or " : ", ";
+        int length = snprintf(words + used, size - used, "%s%s", joint, expected[i]);
+        used += length > 0 ? (size_t)length : 0;
+    }
+}
+
+void tree_syntax_finding(struct parse *parse, struct span span, const char *const *expected, uint32_t count)
+{
+    char words[256];
+    struct text found = shorten(span_text(parse->text, span));
+    struct place place = { parse->file, span };
+    print_expected(words, sizeof words, expected, count);
+    bool at_end = found.length == 0 || *found.bytes == '\n' || *found.bytes == '\r' || *found.bytes == ';';
+    if (at_end) {
+        place.span.end = place.span.start;
+        finding_add(parse->findings, count ? FINDING_SYNTAX_END : FINDING_SYNTAX_END_OPEN, place, GAPS(text_of(words)));
+    } else {
+        finding_add(parse->findings, count ? FINDING_SYNTAX : FINDING_SYNTAX_OPEN, place, GAPS(found, text_of(words)));
+    }
+}
+
+/* ---- the parse ------------------------------------------------------------------------------------------------------ */
+
+void tree_finish_declaration(struct parse *parse, struct node *node)
+{
+    bool keep = false;
+    if (node) {
+        node->document = parse->document;
+        keep = parse->receive(parse->context, node);
+    }
+    parse->document = (struct span){ 0, 0 };
+    if (keep)
+        parse->mark = arena_mark(parse->arena);
+    else
+        arena_rewind(parse->arena, parse->mark);
+}
+
+void parse_open(struct parse *parse, struct allocator allocator, struct arena *arena, struct findings *findings,
+                declaration_receiver *receive, void *context)
+{
+    *parse = (struct parse){ .arena = arena, .findings = findings, .receive = receive, .context = context };
+    parse->tokens.allocator = allocator;
+}
+
+void parse_close(struct parse *parse)
+{
+    struct allocator *allocator = &parse->tokens.allocator;
+    if (parse->tokens.at)
+        allocator->resize(allocator->context, parse->tokens.at, 0);
+    parse->tokens.at = NULL;
+}
+
+static void start_file(struct parse *parse, uint32_t file, struct text text)
+{
+    parse->text = text;
+    parse->file = file;
+    parse->scanner_used = 0;
+    parse->scanned = parse->token_start = 0;
+    parse->tokens.count = parse->cursor = 0;
+    parse->statement = parse->depth = 0;
+    parse->document = (struct span){ 0, 0 };
+    parse->after_close = parse->ended = false;
+    parse->mark = arena_mark(parse->arena);
+}
+
+enum status parse_start(struct parse *parse, uint32_t file, char *bytes, uint32_t length)
+{
+    start_file(parse, file, (struct text){ bytes, length });
+    text_check(parse, bytes, length);
+    bool good = scan_lex_init_extra(parse, &parse->scanner) == 0 && scan__scan_buffer(bytes, length + 2, parse->scanner);
+    return good ? STATUS_OK : STATUS_NO_MEMORY;
+}
+
+enum status parse_text(struct parse *parse, uint32_t file, char *bytes, uint32_t length)
+{
+    if (parse_start(parse, file, bytes, length) != STATUS_OK)
+        return STATUS_NO_MEMORY;
+    int result = grammar_parse(parse);
+    arena_rewind(parse->arena, parse->mark);
+    bool failed = parse->tokens.failed || parse->arena->failed || parse->findings->failed || result == 2;
+    return failed ? STATUS_NO_MEMORY : STATUS_OK;
+}
+
+/* ---- copies ------------------------------------------------------------------------------------------------------------ */
+
+static struct span shift_span(struct span span, uint32_t shift)
+{
+    return (struct span){ span.start - shift, span.end - shift };
+}
+
+struct item *items_copy(struct arena *arena, const struct item *items, uint32_t shift)
+{
+    struct item *first = NULL, **end = &first;
+    for (; items; items = items->next) {
+        struct item *copy = arena_take(arena, sizeof *copy);
+        if (!copy)
+            return first;
+        *copy = *items;
+        copy->next = NULL;
+        copy->span = shift_span(items->span, shift);
+        copy->quantity.span = shift_span(items->quantity.span, shift);
+        copy->inside = items_copy(arena, items->inside, shift);
+        *end = copy;
+        end = &copy->next;
+    }
+    return first;
+}
+
+struct phrase *phrases_copy(struct arena *arena, const struct phrase *phrases, uint32_t shift)
+{
+    struct phrase *first = NULL, **end = &first;
+    for (; phrases; phrases = phrases->next) {
+        struct phrase *copy = arena_take(arena, sizeof *copy);
+        if (!copy)
+            return first;
+        *copy = *phrases;
+        copy->next = NULL;
+        copy->span = shift_span(phrases->span, shift);
+        copy->items = items_copy(arena, phrases->items, shift);
+        *end = copy;
+        end = &copy->next;
+    }
+    return first;
+}

@@ -1,0 +1,4 @@
+$ printf 'food mill groats { group oats; per 100 g { sodium 100 mg }; source "made up" }\n# \377\nrecipe "R" {\n serves 1\n 100 g mill grots\n}\n' | "$QUERN" check -
+status 1
+out bad-utf8
+out unknown-food

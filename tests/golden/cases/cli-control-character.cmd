@@ -1,0 +1,3 @@
+$ printf 'food mill groats { group oats; per 100 g { sodium 100 mg }; source "made up" }\nrecipe "R" {\n serves 1\n 100 g mill groats\n}\n# \001\n' | "$QUERN" check -
+status 1
+out bad-character

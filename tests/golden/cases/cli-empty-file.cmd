@@ -1,0 +1,3 @@
+$ : > empty.quern
+$ "$QUERN" check empty.quern
+status 0

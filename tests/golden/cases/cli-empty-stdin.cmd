@@ -1,0 +1,2 @@
+$ "$QUERN" check - < /dev/null
+status 0

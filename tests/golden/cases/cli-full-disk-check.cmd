@@ -1,0 +1,2 @@
+$ "$QUERN" check "$CASES/bad-five-mistakes.quern" > /dev/full
+status 2

@@ -1,0 +1,2 @@
+$ "$QUERN" report "$CASES/form-comments.quern" > /dev/full
+status 2

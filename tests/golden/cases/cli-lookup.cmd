@@ -1,0 +1,3 @@
+$ "$QUERN" lookup chickpeas
+status 0
+out chickpeas

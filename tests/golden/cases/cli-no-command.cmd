@@ -1,0 +1,3 @@
+$ "$QUERN"
+status 2
+err quern

@@ -1,0 +1,3 @@
+# Without a path the folder one stands in is meant, and this one holds nothing.
+$ "$QUERN" check
+status 2

@@ -1,0 +1,3 @@
+$ "$QUERN" report "$CASES/bad-unknown-food.quern"
+status 1
+out Unknown

@@ -1,0 +1,3 @@
+$ "$QUERN" grind
+status 2
+err grind

@@ -1,0 +1,3 @@
+$ "$QUERN" check --format clay "$CASES/form-comments.quern"
+status 2
+err clay

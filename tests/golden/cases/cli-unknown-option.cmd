@@ -1,0 +1,3 @@
+$ "$QUERN" check --no-such-option
+status 2
+err --no-such-option
