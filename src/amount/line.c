@@ -128,7 +128,8 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
 {
     const struct library *library = library_of(gathering);
     *amount = (struct line_amount){ .line = line, .resolved = resolved, .values = nothing };
-    bool known = resolved && resolved->subject != SUBJECT_NONE && !line->flags
+    bool known = resolved && resolved->subject != SUBJECT_NONE
+              && !(line->flags & (LINE_BROKEN | LINE_NOT_COMPUTED))
               && !(resolved->flags & (RESOLVED_BAD | RESOLVED_NOT_COMPUTED));
     amount->unknown = !known;
     if (known) {

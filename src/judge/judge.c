@@ -257,12 +257,21 @@ static const char *bound_words(const struct verdict *verdict, bool *use_most)
 
 /* ---- what drives a value --------------------------------------------------------------------------------------------- */
 
-static struct text line_words(const struct judging *judging, uint32_t number)
+/* The line as people know it: its amount and what follows. */
+static struct text line_words(const struct judging *judging, uint32_t number, char *storage, size_t size)
 {
-    const struct line_amount *amount = &judging->sums->lines[number];
-    if (amount->line->tail == NONE_INDEX)
+    const struct line *line = judging->sums->lines[number].line;
+    if (line->tail == NONE_INDEX)
         return text_of("a line that a finding speaks of");
-    return judging->sums->at.gathering->tails[amount->line->tail].text;
+    struct text tail = judging->sums->at.gathering->tails[line->tail].text;
+    int length, tail_length = tail.length > 80 ? 80 : (int)tail.length;
+    if (line->quantity == QUANTITY_NUMBER)
+        length = snprintf(storage, size, "%.4g %.*s", line->low, tail_length, tail.bytes);
+    else if (line->quantity == QUANTITY_RANGE)
+        length = snprintf(storage, size, "%.4g to %.4g %.*s", line->low, line->high, tail_length, tail.bytes);
+    else
+        length = snprintf(storage, size, "some %.*s", tail_length, tail.bytes);
+    return (struct text){ storage, (uint32_t)length };
 }
 
 /* The line with the largest best value below `ceiling` (by value, then by number); NONE_INDEX at the end. */
@@ -292,7 +301,7 @@ static void note_contributors(const struct judging *judging, const struct verdic
     double total = judging->sums->total.column[column].best, ceiling = INFINITY;
     double divisor = divisor_of(judging, verdict->bound);
     for (int i = 0; i < 3 && total > 0; i++) {
-        char amount[48], share[16];
+        char amount[48], share[16], words[160];
         number = next_contributor(judging, column, ceiling, number);
         if (number == NONE_INDEX)
             return;
@@ -305,7 +314,7 @@ static void note_contributors(const struct judging *judging, const struct verdic
         struct text unit = nutrient_unit(judging, &plain);
         double shown = ceiling / divisor;
         print_amount(amount, sizeof amount, shown >= 100 ? floor(shown + 0.5) : shown >= 1 ? floor(shown * 10 + 0.5) / 10 : shown, unit);
-        finding_note(judging->findings, finding, WORDS_CONTRIBUTOR, GAPS(line_words(judging, number), text_of(amount), text_of(share)));
+        finding_note(judging->findings, finding, WORDS_CONTRIBUTOR, GAPS(line_words(judging, number, words, sizeof words), text_of(amount), text_of(share)));
     }
 }
 
@@ -333,11 +342,12 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
         const struct line_amount *amount = &judging->sums->lines[i];
         if (!(amount->incomplete & columns))
             continue;
+        char words[160];
         const char *reason = amount->unmeasured ? "measure it" : amount->unknown ? "settle the finding about it"
                                                                                  : "no source gives a figure; a label may";
         uint32_t column = amount->incomplete >> verdict->bound->column & 1 ? verdict->bound->column : verdict->bound->over;
         finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
-                     GAPS(nutrient_name(judging, column), line_words(judging, i), text_of(reason)));
+                     GAPS(nutrient_name(judging, column), line_words(judging, i, words, sizeof words), text_of(reason)));
         told++;
     }
     return told > 0;
@@ -361,13 +371,13 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
     }
     if (widest == NONE_INDEX)
         return;
-    char low[48], high[48];
+    char low[48], high[48], words[160];
     struct bound plain = *verdict->bound;
     plain.over = NONE_INDEX;
     struct range amount = range_scale(line_column(&judging->sums->lines[widest], judging->library, column), 1 / divisor);
     struct text unit = nutrient_unit(judging, &plain);
     finding_note(judging->findings, finding, WORDS_DOUBT_RANGE,
-                 GAPS(line_words(judging, widest), print_amount(low, sizeof low, amount.low, unit),
+                 GAPS(line_words(judging, widest, words, sizeof words), print_amount(low, sizeof low, amount.low, unit),
                       print_amount(high, sizeof high, amount.high, unit), text_of(settling_words(&judging->sums->lines[widest]))));
 }
 
@@ -486,7 +496,7 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         const struct line *line = amount->line;
         if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
-        if (line->quantity == QUANTITY_SOME && amount->unmeasured && amount->incomplete)
+        if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
             warn_unmeasured(sums, amount, findings);
         if (line->part == NONE_INDEX || line->part == last_part)
             continue;

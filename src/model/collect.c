@@ -172,7 +172,8 @@ static void add_ingredient(struct collecting *collecting, const struct node *nod
 {
     struct gathering *gathering = collecting->gathering;
     struct span span = whole_tail(gathering, node);
-    uint32_t tail = gathering_tail(gathering, span, node->items.first, node->phrases.first);
+    bool is_measured = node->quantity.kind != QUANTITY_SOME && node->quantity.kind != QUANTITY_BAD;
+    uint32_t tail = gathering_tail(gathering, span, is_measured, node->items.first, node->phrases.first);
     struct line *line = add_line(collecting, node->span);
     if (!line)
         return;
@@ -210,8 +211,10 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     finding_fix(&gathering->findings, finding, collect_place(gathering, (struct span){ span.start, span.start }),
                 text_of("some "), WORDS_FIX_SOME, NO_GAPS);
     struct node some = *node;
-    some.quantity = (struct quantity){ .kind = QUANTITY_BAD };
+    some.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = { span.start, span.start } };
     add_ingredient(collecting, &some);
+    if (gathering->lines_count)
+        gathering->lines[gathering->lines_count - 1].flags |= LINE_WITHOUT_AMOUNT;
 }
 
 /* ---- servings and yields -------------------------------------------------------------------------------------------- */
@@ -342,7 +345,7 @@ static void add_part(struct collecting *collecting, const struct node *node)
     need_block(gathering, node);
     if (node->phrases.first) {
         span = (struct span){ node->phrases.first->span.start, node->span.end };
-        tail = gathering_tail(gathering, span, NULL, node->phrases.first);
+        tail = gathering_tail(gathering, span, true, NULL, node->phrases.first);
     }
     struct part *part = ADD_RECORD(gathering, parts);
     if (!part)

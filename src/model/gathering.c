@@ -42,28 +42,29 @@ enum status gathering_read(struct gathering *gathering, uint32_t file, char *byt
     return gathering->failed || gathering->arena.failed ? STATUS_NO_MEMORY : status;
 }
 
-static uint32_t find_tail(const struct gathering *gathering, struct text text, uint64_t hash)
+static uint32_t find_tail(const struct gathering *gathering, struct text text, bool is_measured, uint64_t hash)
 {
     uint32_t position, found;
     for (found = table_find(&gathering->tail_table, hash, &position); found != TABLE_NONE;
          found = table_next(&gathering->tail_table, hash, &position)) {
-        if (text_equal(gathering->tails[found].text, text))
+        if (gathering->tails[found].is_measured == is_measured && text_equal(gathering->tails[found].text, text))
             return found;
     }
     return NONE_INDEX;
 }
 
-uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct item *items,
+uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
                         const struct phrase *phrases)
 {
     struct text text = span_text(gathering->parse.text, span);
     uint64_t hash = hash_bytes(text.bytes, text.length);
-    uint32_t number = find_tail(gathering, text, hash);
+    uint32_t number = find_tail(gathering, text, is_measured, hash);
     if (number != NONE_INDEX)
         return number;
     struct tail tail = { .text = { arena_copy(&gathering->arena, text.bytes, text.length), text.length },
                          .items = items_copy(&gathering->arena, items, span.start),
-                         .phrases = phrases_copy(&gathering->arena, phrases, span.start) };
+                         .phrases = phrases_copy(&gathering->arena, phrases, span.start),
+                         .is_measured = is_measured };
     number = gathering->tails_count;
     if (gathering->arena.failed
         || !array_grow(&gathering->kitchen->allocator, &gathering->tails, number, &gathering->tails_capacity, sizeof tail)

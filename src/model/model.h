@@ -19,12 +19,14 @@ struct tail {
     struct text text;
     struct item *items;
     struct phrase *phrases;
+    bool is_measured;                   /* false behind `some`: then no weight of one is asked for */
     struct resolved *resolved;          /* second pass; NULL until then */
 };
 
 enum line_flag {
     LINE_BROKEN = 1,                    /* a finding speaks of it: the sum cannot hold it */
     LINE_NOT_COMPUTED = 2,
+    LINE_WITHOUT_AMOUNT = 4,            /* computed as `some`; a finding speaks of it already */
 };
 
 struct line {
@@ -174,7 +176,7 @@ enum status gathering_read(struct gathering *gathering, uint32_t file, char *byt
 bool collect_declaration(void *gathering, struct node *node);
 
 /* The number of the tail with this text, made when it is new; NONE_INDEX when memory failed. */
-uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct item *items,
+uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
                         const struct phrase *phrases);
 
 /* ---- bound.c: limits and aims */

@@ -381,6 +381,7 @@ static void set_some(struct resolving *resolving, struct food_at food)
     other.resolved = &probe;
     other.voice.findings = NULL;
     other.aside.found = false;
+    other.word_count = other.word_count ? other.word_count : 1;
     other.words[0] = (struct tail_word){ { ml, 2 }, { 0, 0 }, 0 };
     if (food.food->unmeasured_ml.high <= 0)
         return;
@@ -400,12 +401,14 @@ static void resolve_string(struct resolving *resolving)
     if (recipe.recipe) {
         resolving->resolved->subject = SUBJECT_RECIPE;
         resolving->resolved->recipe = recipe;
-        measure_recipe(resolving, recipe, resolving->words_before_string);
+        if (resolving->tail->is_measured || resolving->words_before_string)
+            measure_recipe(resolving, recipe, resolving->words_before_string);
     } else if (label.food) {
         resolving->resolved->subject = SUBJECT_FOOD;
         resolving->resolved->food = label;
         package_state(resolving, 0, resolving->words_before_string);
-        measure_label(resolving, label, resolving->words_before_string);
+        if (resolving->tail->is_measured || resolving->words_before_string)
+            measure_label(resolving, label, resolving->words_before_string);
     } else {
         struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_RECIPE, resolving->string->span, GAPS(name));
         kitchen_near_recipes(resolving->gathering->kitchen, resolving->voice.findings, finding, name,
@@ -422,7 +425,8 @@ static void resolve_words(struct resolving *resolving)
     }
     resolving->resolved->subject = SUBJECT_FOOD;
     resolving->resolved->food = food;
-    measure_food(resolving, food, 0, resolving->prefix);
+    if (resolving->tail->is_measured || resolving->prefix > 0)
+        measure_food(resolving, food, 0, resolving->prefix);
     note_salted_kind(resolving, food);
     set_some(resolving, food);
 }

@@ -18,6 +18,7 @@ struct damage {
     struct parse *parse;
     char *bytes;
     uint32_t end;           /* where the last finding's run ended */
+    uint32_t count;
     struct finding *finding;
 };
 
@@ -28,7 +29,7 @@ static void report(struct damage *damage, uint32_t at, uint32_t length, enum wor
                                               : utf8_code_point(damage->bytes + at, length);
     if (damage->finding && damage->end == at && damage->finding->words.code == code) {
         damage->finding->place.span.end = at + length;
-    } else {
+    } else if (damage->count++ < LIMIT_FINDINGS_PER_FILE) {
         snprintf(shown, sizeof shown, code == FINDING_BAD_UTF8 ? "%02X" : "U+%04X", value);
         damage->finding = finding_add(damage->parse->findings, code,
                                       (struct place){ damage->parse->file, { at, at + length } }, GAPS(text_of(shown)));
@@ -40,15 +41,12 @@ static void report(struct damage *damage, uint32_t at, uint32_t length, enum wor
 void text_check(struct parse *parse, char *bytes, uint32_t length)
 {
     struct damage damage = { .parse = parse, .bytes = bytes };
-    uint32_t before = parse->findings->count;
     if (all_plain((const unsigned char *)bytes, length))
         return;
     if (length >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0)
         memset(bytes, ' ', 3);
     for (uint32_t at = 0; at < length;) {
         uint32_t size = utf8_length(bytes + at, length - at);
-        if (parse->findings->count - before >= LIMIT_FINDINGS_PER_FILE)
-            damage.finding = parse->findings->last, damage.end = at;
         if (size == 0)
             report(&damage, at, 1, FINDING_BAD_UTF8);
         else if (utf8_is_forbidden(utf8_code_point(bytes + at, size)))

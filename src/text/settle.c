@@ -444,6 +444,7 @@ static void add_to_statement(struct parse *parse, struct token token)
         append_made(parse, TOK_NEWLINE, token.start);
         begin_statement(parse);
     }
+    parse->after_close = false;
     if (!append(parse, token))
         return;
     if (token.kind == TOK_OPEN_PARENTHESIS)
