@@ -4,7 +4,7 @@
 # make SAN=1 …    with sanitizers, in build-san make V=1 …    shows the commands
 CC ?= cc
 HOSTCC ?= cc
-CFLAGS ?= -O2 -g
+CFLAGS ?= -O3 -g -flto=auto
 PREFIX ?= /usr/local
 PACKAGES := build-essential flex bison pkg-config libcjson-dev libutf8proc-dev check clang cppcheck units \
             python3 python3-jsonschema sqlite3 strace

@@ -8,7 +8,7 @@
 struct arena_block {
     struct arena_block *older;
     size_t used, size;
-    _Alignas(max_align_t) unsigned char bytes[];
+    _Alignas(16) unsigned char bytes[];
 };
 
 static void *standard_resize(void *context, void *block, size_t size)
@@ -76,7 +76,7 @@ static bool add_block(struct arena *arena, size_t size)
 
 static void *take_raw(struct arena *arena, size_t size)
 {
-    size_t rounded = (size + 15) & ~(size_t)15;
+    size_t rounded = (size + 7) & ~(size_t)7;
     if (rounded < size)
         return NULL;
     if (!arena->block || arena->block->size - arena->block->used < rounded) {

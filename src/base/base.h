@@ -58,7 +58,7 @@ struct arena_mark {
 void arena_open(struct arena *arena, struct allocator allocator);
 void arena_close(struct arena *arena);
 
-/* `size` bytes, zeroed and aligned for any type, or NULL. */
+/* `size` bytes, zeroed and aligned to 8, or NULL. */
 void *arena_take(struct arena *arena, size_t size);
 
 /* A copy of `length` bytes with a NUL behind them, or NULL. */
@@ -105,7 +105,7 @@ void buffer_print_list(struct buffer *buffer, const char *format, va_list argume
 
 /* ---- table.c ------------------------------------------------------------------------------------- */
 
-/* 64 bits that stand for the bytes; the same on every machine, so that packs may hold them. */
+/* 64 bits that stand for the bytes; the same on every machine of one byte order, so that packs may hold them. */
 uint64_t hash_bytes(const void *bytes, size_t length);
 uint64_t hash_mix(uint64_t a, uint64_t b);
 

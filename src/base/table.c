@@ -3,23 +3,28 @@
 
 #include "base/base.h"
 
-/* Multiply and fold: the high half of a 128-bit product mixed into the low one. Done in 32-bit pieces where
- * the compiler has no wider type, so that a pack reads the same everywhere. */
+/* Multiply and fold: the high half of a 128-bit product mixed into the low one. */
 uint64_t hash_mix(uint64_t a, uint64_t b)
 {
+#ifdef __SIZEOF_INT128__
+    __extension__ typedef unsigned __int128 wide;
+    wide product = (wide)a * b;
+    return (uint64_t)product ^ (uint64_t)(product >> 64);
+#else
     uint64_t a_high = a >> 32, a_low = a & 0xffffffffu;
     uint64_t b_high = b >> 32, b_low = b & 0xffffffffu;
     uint64_t low = a_low * b_low, middle = a_high * b_low + (low >> 32);
     uint64_t cross = a_low * b_high + (middle & 0xffffffffu);
     uint64_t high = a_high * b_high + (middle >> 32) + (cross >> 32);
     return high ^ ((cross << 32) | (low & 0xffffffffu));
+#endif
 }
 
+/* In the machine's own byte order: a pack names the order it was made in. */
 static uint64_t read_piece(const unsigned char *bytes, size_t length)
 {
     uint64_t piece = 0;
-    for (size_t i = 0; i < length; i++)
-        piece |= (uint64_t)bytes[i] << (8 * i);
+    memcpy(&piece, bytes, length);
     return piece;
 }
 
@@ -27,8 +32,11 @@ uint64_t hash_bytes(const void *bytes, size_t length)
 {
     const unsigned char *at = bytes;
     uint64_t hash = 0x9e3779b97f4a7c15u ^ length;
-    for (; length >= 8; at += 8, length -= 8)
-        hash = hash_mix(hash ^ read_piece(at, 8), 0xa0761d6478bd642fu);
+    for (; length >= 8; at += 8, length -= 8) {
+        uint64_t piece;
+        memcpy(&piece, at, 8);
+        hash = hash_mix(hash ^ piece, 0xa0761d6478bd642fu);
+    }
     return hash_mix(hash ^ read_piece(at, length), 0xe7037ed1a0b428dbu);
 }
 

@@ -224,12 +224,12 @@ static bool read_bounds(const struct item *inside, double *low, double *high)
     uint32_t count = 0;
     for (; inside; inside = inside->next) {
         if (inside->kind == ITEM_RANGE) {
-            *low = inside->quantity.low;
-            *high = inside->quantity.high;
+            *low = inside->quantity->low;
+            *high = inside->quantity->high;
             return true;
         }
         if (inside->kind == ITEM_NUMBER)
-            *(count++ ? high : low) = inside->quantity.low;
+            *(count++ ? high : low) = inside->quantity->low;
     }
     return count == 2;
 }

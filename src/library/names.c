@@ -73,6 +73,9 @@ static const struct ending endings[] = {
 
 static uint32_t make_singular(char *word, uint32_t length)
 {
+    bool may_end_so = length >= 3 && (word[length - 1] == 's' || (word[length - 1] == 'e' && word[length - 2] == 'i'));
+    if (!may_end_so)
+        return length;
     for (uint32_t i = 0; i < COUNT_OF(endings); i++) {
         if (length < endings[i].at_least || !ends_with(word, length, endings[i].plural))
             continue;
@@ -313,6 +316,9 @@ static uint32_t edit_distance(struct text a, struct text b)
 /* How like two words are: 1 for the same, less for a slip of a third of the letters, else 0. */
 static double word_likeness(struct text a, struct text b)
 {
+    bool start = a.length && b.length && (a.bytes[0] == b.bytes[0] || (a.length > 1 && b.length > 1 && a.bytes[1] == b.bytes[1]));
+    if (!start && (a.length < 5 || a.bytes[a.length - 1] != b.bytes[b.length - 1]))
+        return 0;               /* slips leave the start, or the end of a long word, as it is */
     if (text_equal(a, b))
         return 1;
     uint32_t longer = a.length > b.length ? a.length : b.length;
@@ -331,11 +337,25 @@ static double best_likeness(struct text word, const struct text *others, uint32_
     return best;
 }
 
+/* The words of a key: a single blank or `>` stands between them. */
+static uint32_t split_key(struct text key, struct text *words)
+{
+    uint32_t count = 0, start = 0;
+    for (uint32_t at = 0; at <= key.length && count < LIMIT_NAME_WORDS; at++) {
+        if (at < key.length && key.bytes[at] != ' ' && key.bytes[at] != '>' && key.bytes[at] != ',')
+            continue;
+        if (at > start)
+            words[count++] = (struct text){ key.bytes + start, at - start };
+        start = at + 1;
+    }
+    return count;
+}
+
 /* Shared words count twice against the words of both names: 1 is the same name. */
 static double name_likeness(const struct text *words, uint32_t count, struct text key)
 {
     struct text others[LIMIT_NAME_WORDS];
-    uint32_t other_count = name_split(key, others, LIMIT_NAME_WORDS);
+    uint32_t other_count = split_key(key, others);
     double shared = 0;
     for (uint32_t i = 0; i < count; i++)
         shared += best_likeness(words[i], others, other_count);

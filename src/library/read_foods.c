@@ -415,7 +415,7 @@ static void take_metric_group(struct making *making, const struct node *node)
 {
     for (const struct item *item = node->unit.first; item; item = item->next) {
         if (item->kind == ITEM_GROUP && item->inside && item->inside->kind == ITEM_NUMBER)
-            take_metric(making, node, item->inside->quantity.low, build_unit_text(making->builder, item->inside->next));
+            take_metric(making, node, item->inside->quantity->low, build_unit_text(making->builder, item->inside->next));
     }
 }
 

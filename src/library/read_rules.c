@@ -42,7 +42,7 @@ static void read_step(struct builder *builder, const struct node *node, struct r
     uint32_t number = BUILD_ADD(builder, bands);
     for (const struct item *item = node->unit.first; item; item = item->next) {
         if (item->kind == ITEM_RANGE)
-            band.up_to = item->quantity.high * factor;
+            band.up_to = item->quantity->high * factor;
     }
     if (number == NONE_INDEX)
         return;

@@ -170,10 +170,10 @@ static bool read_measured_basis(struct reading *reading, const struct item *firs
     char key[KEY_BYTES];
     struct text words = words_between(reading, first->next, NULL);
     const struct unit *unit = library_unit(library_of(reading), (struct text){ key, name_key_of(words, false, key) }, NULL);
-    if (!unit || first->quantity.low <= 0 || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_ENERGY))
+    if (!unit || first->quantity->low <= 0 || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_ENERGY))
         return fail(reading, FINDING_BOUND_PER, first->span, words_between(reading, first, NULL));
     reading->bound.basis = unit->dimension == DIMENSION_MASS ? PER_MASS : PER_ENERGY;
-    reading->bound.per = first->quantity.low * unit->factor.best;
+    reading->bound.per = first->quantity->low * unit->factor.best;
     return true;
 }
 

@@ -271,9 +271,9 @@ static void take_serving_size(struct collecting *collecting, const struct node *
     if (!of)
         return;
     bool good = text_is(collect_written(gathering, of->span), "of") && number && number->next
-             && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity.low > 0;
+             && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity->low > 0;
     struct text unit = good ? words_text(gathering, number->next) : text_of("");
-    if (good && read_measure(gathering, number->quantity.low, number->quantity.high, unit, &recipe->serving_grams,
+    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &recipe->serving_grams,
                              &recipe->serving_ml))
         return;
     finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);

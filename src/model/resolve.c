@@ -83,9 +83,9 @@ static void read_aside(struct resolving *resolving, const struct item *group, ui
     for (const struct item *item = group->inside; item; item = item->next) {
         struct text text = span_text(resolving->tail->text, item->span);
         if (item->kind == ITEM_NUMBER || item->kind == ITEM_RANGE) {
-            aside.low = item->quantity.low;
-            aside.high = item->quantity.high;
-            has_number = item->quantity.kind != QUANTITY_BAD && !item->quantity.is_percent;
+            aside.low = item->quantity->low;
+            aside.high = item->quantity->high;
+            has_number = item->quantity->kind != QUANTITY_BAD && !item->quantity->is_percent;
         } else if (item->kind == ITEM_WORD && !aside_word(&aside, text) && has_number) {
             count += name_split(text, words + count, 8 - count);
         }

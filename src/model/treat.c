@@ -89,14 +89,14 @@ static bool is_word(const struct resolving *resolving, const struct item *item, 
 static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
 {
     const struct item *share = phrase->items->next;
-    if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity.is_percent || share->next)
+    if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity || !share->quantity->is_percent || share->next)
         return false;
-    if (amount_compare(share->quantity.high, 1) > 0) {
+    if (amount_compare(share->quantity->high, 1) > 0) {
         resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
         return true;
     }
     resolving->resolved->kept = range_multiply(resolving->resolved->kept,
-                                               range_between(share->quantity.low, share->quantity.high));
+                                               range_between(share->quantity->low, share->quantity->high));
     return true;
 }
 
@@ -261,17 +261,19 @@ static void apply_shares(struct treating *treating, const struct found *found)
     for (uint32_t i = 0; keeps && i < library->mass_column; i++) {
         struct range share;
         uint32_t nutrient = i < library->nutrient_total ? i : library->traced;
-        if (share_of(treating, found, nutrient, &share))
-            keeps[i] = range_multiply(keeps[i], share);
-        else
+        bool known = share_of(treating, found, nutrient, &share);
+        keeps[i] = known ? range_multiply(keeps[i], share) : range_exact(0);
+        if (!known)                     /* nothing of it is surely there: the known part is 0 */
             resolving->resolved->lost |= (uint64_t)1 << i;
     }
     if (treating->weighed_after)
         return;
     if (found->treatment->flags & TREATMENT_HAS_MASS)
         resolving->resolved->mass = range_multiply(resolving->resolved->mass, found->treatment->mass);
-    else if (found->treatment->effect_count)
+    else if (found->treatment->effect_count) {
+        resolving->resolved->mass = range_exact(0);
         resolving->resolved->lost |= (uint64_t)1 << library->mass_column;
+    }
 }
 
 static void remember(struct resolving *resolving, struct text name, uint32_t grade)

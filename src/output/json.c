@@ -307,7 +307,8 @@ static struct text column_key(const struct library *library, uint32_t column)
 {
     const struct library *owner;
     uint32_t nutrient = column < library->nutrient_total ? column : library->traced;
-    return library_text(owner = NULL, library_nutrient_at(library, nutrient, &owner)->key);
+    const struct nutrient *found = library_nutrient_at(library, nutrient, &owner);
+    return library_text(owner, found->key);
 }
 
 static void add_figure(cJSON *object, const char *key, const struct bound *bound, const struct library *library, double value)

@@ -4,11 +4,37 @@
 
 #include "text/text.h"
 
+#define EACH(byte) (UINT64_C(0x0101010101010101) * (byte))
+
+/* Whether one of eight bytes is below 0x20, above 0x7e, or may be: line ends and tabs are looked at one by one. */
+static bool may_be_bad(uint64_t piece)
+{
+    uint64_t below = (piece - EACH(0x20)) & ~piece, above = piece + EACH(0x01);
+    return ((below | above | piece) & EACH(0x80)) != 0;
+}
+
+static bool is_plain(unsigned char byte)
+{
+    return (byte >= 0x20 && byte < 0x7f) || byte == '\n' || byte == '\r' || byte == '\t';
+}
+
 static bool all_plain(const unsigned char *bytes, uint32_t length)
 {
-    for (uint32_t i = 0; i < length; i++) {
-        if (bytes[i] >= 0x7f || (bytes[i] < 0x20 && bytes[i] != '\n' && bytes[i] != '\r' && bytes[i] != '\t'))
-            return false;
+    uint32_t at = 0;
+    while (at < length) {
+        uint64_t piece;
+        uint32_t end = length - at < 8 ? length : at + 8;
+        if (length - at >= 8) {
+            memcpy(&piece, bytes + at, 8);
+            if (!may_be_bad(piece)) {
+                at += 8;
+                continue;
+            }
+        }
+        for (; at < end; at++) {
+            if (!is_plain(bytes[at]))
+                return false;
+        }
     }
     return true;
 }

@@ -11,14 +11,27 @@ static bool add_line(struct line_index *index, uint32_t start)
     return true;
 }
 
+/* The byte behind the next line end at or after `at`; 0 when there is none. A lone carriage return ends a line. */
+static uint32_t next_line(struct text text, uint32_t at, bool returns)
+{
+    if (at >= text.length)
+        return 0;
+    const char *feed = memchr(text.bytes + at, '\n', text.length - at);
+    uint32_t end = feed ? (uint32_t)(feed - text.bytes) : text.length;
+    const char *lone = returns ? memchr(text.bytes + at, '\r', end - at) : NULL;
+    if (lone && (uint32_t)(lone - text.bytes) + 1 < end)
+        return (uint32_t)(lone - text.bytes) + 1;
+    return feed ? end + 1 : lone ? text.length : 0;
+}
+
 bool line_index_make(struct line_index *index, struct allocator allocator, struct text text)
 {
     *index = (struct line_index){ .allocator = allocator };
+    bool returns = text.length > 0 && memchr(text.bytes, '\r', text.length) != NULL;
     if (!add_line(index, 0))
         return false;
-    for (uint32_t at = 0; at < text.length; at++) {
-        bool lone_return = text.bytes[at] == '\r' && (at + 1 == text.length || text.bytes[at + 1] != '\n');
-        if ((text.bytes[at] == '\n' || lone_return) && !add_line(index, at + 1))
+    for (uint32_t at = 0; (at = next_line(text, at, returns)) != 0;) {
+        if (!add_line(index, at))
             return false;
     }
     return true;

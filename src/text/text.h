@@ -37,12 +37,12 @@ enum item_kind {
 };
 
 struct item {
+    struct item *next;
+    struct item *inside;    /* of a group or a bath */
+    const struct quantity *quantity;    /* of a number or a range, else NULL */
+    struct span span;
     enum item_kind kind;
     bool touches;           /* no blank before it: `15oz` */
-    struct span span;
-    struct quantity quantity;
-    struct item *inside;    /* of a group */
-    struct item *next;
 };
 
 struct items {

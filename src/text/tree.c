@@ -45,6 +45,14 @@ const struct token *tree_next_token(struct parse *parse)
     }
 }
 
+static const struct quantity *keep_quantity(struct parse *parse, struct quantity quantity)
+{
+    struct quantity *kept = arena_take(parse->arena, sizeof *kept);
+    if (kept)
+        *kept = quantity;
+    return kept;
+}
+
 /* ---- items ---------------------------------------------------------------------------------------------- */
 
 struct item *tree_item(struct parse *parse, enum item_kind kind, struct span span, const struct token *token)
@@ -56,8 +64,8 @@ struct item *tree_item(struct parse *parse, enum item_kind kind, struct span spa
     item->span = span;
     item->touches = token->touches;
     if (kind == ITEM_NUMBER)
-        item->quantity = tree_number(span, token, token, parse->text.bytes[span.end - 1] == '%');
-    return item;
+        item->quantity = keep_quantity(parse, tree_number(span, token, token, parse->text.bytes[span.end - 1] == '%'));
+    return kind == ITEM_NUMBER && !item->quantity ? NULL : item;
 }
 
 static uint32_t quote_length(const char *bytes)
@@ -104,8 +112,8 @@ struct item *tree_range_item(struct parse *parse, struct span span, const struct
 {
     struct item *item = tree_item(parse, ITEM_RANGE, span, low ? low : high);
     if (item)
-        item->quantity = tree_range(parse, span, low, high, is_percent);
-    return item;
+        item->quantity = keep_quantity(parse, tree_range(parse, span, low, high, is_percent));
+    return item && item->quantity ? item : NULL;
 }
 
 struct items tree_first_item(struct item *item)
@@ -467,6 +475,16 @@ static struct span shift_span(struct span span, uint32_t shift)
     return (struct span){ span.start - shift, span.end - shift };
 }
 
+static const struct quantity *copy_quantity(struct arena *arena, const struct quantity *quantity, uint32_t shift)
+{
+    struct quantity *copy = quantity ? arena_take(arena, sizeof *copy) : NULL;
+    if (!copy)
+        return NULL;
+    *copy = *quantity;
+    copy->span = shift_span(quantity->span, shift);
+    return copy;
+}
+
 struct item *items_copy(struct arena *arena, const struct item *items, uint32_t shift)
 {
     struct item *first = NULL, **end = &first;
@@ -477,7 +495,7 @@ struct item *items_copy(struct arena *arena, const struct item *items, uint32_t 
         *copy = *items;
         copy->next = NULL;
         copy->span = shift_span(items->span, shift);
-        copy->quantity.span = shift_span(items->quantity.span, shift);
+        copy->quantity = copy_quantity(arena, items->quantity, shift);
         copy->inside = items_copy(arena, items->inside, shift);
         *end = copy;
         end = &copy->next;

@@ -103,7 +103,7 @@ def foods_draw():
 
 def food_text(food):
     name, group, values, portions = food
-    figures = "".join(f"        {nutrient} {values[nutrient]:.4g} {unit}\n" for nutrient, unit, _, _ in NUTRIENTS)
+    figures = "".join(f"        {nutrient} {values[nutrient]:.6f} {unit}\n" for nutrient, unit, _, _ in NUTRIENTS)
     canned = ('    as whole can\n    inherent sodium 5 mg "generated"\n'
               f"    1 cup drained = {portions['cup'] * 2 // 3} g\n") if group == "canned produce" else ""
     return (f"food {name} {{\n    group {group}\n    per 100 g {{\n{figures}    }}\n{canned}"
@@ -123,7 +123,7 @@ def library_write(folder):
     file_write(f"{folder}/knowledge.quern", nutrients + KNOWLEDGE)
     for first in range(0, len(foods), FOODS_A_FILE):
         file_write(f"{folder}/foods-{first:04}.quern", "".join(map(food_text, foods[first:first + FOODS_A_FILE])))
-    rows = ("\t".join([str(index)] + [f"{value:.4g}" for value in food[2].values()]) for index, food in enumerate(foods))
+    rows = ("\t".join([str(index)] + [f"{value:.6f}" for value in food[2].values()]) for index, food in enumerate(foods))
     file_write(f"{folder}/foods.tsv", "\n".join(rows) + "\n")
 
 

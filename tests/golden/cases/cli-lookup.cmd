@@ -1,3 +1,5 @@
-$ "$QUERN" lookup chickpeas
+$ "$QUERN" lookup canned chickpeas
 status 0
-out chickpeas
+out canned chickpeas
+out 278 mg
+out 16058

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup Garbanzo Bean canned
+status 0
+out canned chickpeas

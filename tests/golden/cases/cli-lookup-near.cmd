@@ -1,0 +1,3 @@
+$ "$QUERN" lookup chickpeas; true
+status 0
+out canned chickpeas
