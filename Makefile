@@ -26,7 +26,7 @@ stdlib := $(sort $(shell find stdlib -name '*.quern'))
 say = $(if $(V),,@printf '  %-6s %s\n' $(1) $(2);)
 
 .DELETE_ON_ERROR:
-.PHONY: all setup test demo lint bench clean install help golden
+.PHONY: all units setup test demo lint bench clean install help golden
 all: $(out)/quern
 
 setup:
@@ -62,6 +62,12 @@ $(out)/libquern.a: $(objects) $(out)/stdlib.o
 	$(call say,AR,$@)rm -f $@; $(AR) rcs $@ $^
 $(out)/quern: $(out)/main.o $(out)/libquern.a
 	$(call say,LD,$@)$(CC) $(san) $(CFLAGS) $^ $(LDFLAGS) $(libs) -o $@
+
+# A unit suite is one program, linked with the library.
+units: $(patsubst tests/unit/%.c,$(out)/unit/%,$(sort $(wildcard tests/unit/test_*.c)))
+$(out)/unit/%: tests/unit/%.c tests/unit/support.c tests/unit/support.h $(out)/libquern.a
+	@mkdir -p $(@D)
+	$(call say,CC,$<)$(CC) $(filter-out -MMD -MP -Wconversion,$(quern_flags)) -Itests $(CFLAGS) $(filter %.c %.a,$^) $(LDFLAGS) $(libs) `pkg-config --cflags --libs check` -o $@
 
 demo: $(out)/quern
 	@$(out)/quern report examples/millrace || test $$? -eq 1

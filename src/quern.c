@@ -132,6 +132,13 @@ static enum words_code unreadable_code(enum status status)
     return status == STATUS_LIMIT ? FINDING_FILE_TOO_LARGE : FINDING_UNREADABLE;
 }
 
+/* Standard input cannot be read a second time to show its lines. */
+static bool keep_input(struct kitchen *kitchen, const struct buffer *buffer)
+{
+    kitchen->input = (struct text){ arena_copy(&kitchen->arena, buffer->bytes, buffer->length), (uint32_t)buffer->length };
+    return kitchen->input.bytes != NULL;
+}
+
 static enum status read_file(struct gathering *gathering, uint32_t number)
 {
     struct kitchen_file *file = &gathering->kitchen->files[number];
@@ -147,6 +154,8 @@ static enum status read_file(struct gathering *gathering, uint32_t number)
                     GAPS(text_of(strerror(errno))));
         return STATUS_OK;
     }
+    if (is_input && !keep_input(gathering->kitchen, &gathering->buffer))
+        return STATUS_NO_MEMORY;
     return gathering_read(gathering, number, gathering->buffer.bytes, (uint32_t)gathering->buffer.length);
 }
 
@@ -685,7 +694,7 @@ static enum status tell_kitchen(struct job *job, struct kitchen *kitchen)
                                .colour = job->session->options.colour };
     if (!findings)
         return no_memory(job->session);
-    sources_open(&showing.sources, kitchen, job->given);
+    sources_open(&showing.sources, kitchen, job->given.bytes ? job->given : kitchen->input);
     enum status status = job->report ? report_recipes(job, &showing, findings, count) : STATUS_OK;
     for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
         tell_finding(job, &showing, findings[i]);

@@ -279,8 +279,7 @@ double build_nutrient_factor(struct builder *builder, const struct node *node, u
                              const struct item *unit)
 {
     const struct nutrient *found = build_nutrient_at(builder, nutrient);
-    struct text name = found && !builder->base ? build_string(builder, found->unit)
-                                               : library_text(builder->base, found->unit);
+    struct text name = builder->base ? library_text(builder->base, found->unit) : build_string(builder, found->unit);
     if (text_equal(build_unit_text(builder, unit), name))
         return 1;
     const struct unit *energy = build_unit(builder, name);

@@ -152,6 +152,7 @@ struct kitchen {
     struct table names;                 /* keys of recipes; value: number in recipes */
     struct table policies;              /* keys of policies; value: gathering << 20 | number */
 
+    struct text input;                  /* what standard input held, for excerpts */
     struct text rules_name;
     struct place rules_place;
     bool rules_said;

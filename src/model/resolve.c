@@ -311,26 +311,22 @@ static bool has_or(const struct resolving *resolving, uint32_t first)
     return false;
 }
 
-/* The food is there, but the word before it measures nothing of it. */
+/* The food is there, but the one word before it measures nothing of it. */
 static bool fail_unit(struct resolving *resolving)
 {
     uint32_t at, length;
     const struct library *owner;
-    for (uint32_t prefix = 1; prefix < 3 && prefix < resolving->word_count; prefix++) {
-        struct food_at food = find_words(resolving, prefix, resolving->word_count, (struct text){ "", 0 });
-        if (!food.food)
-            continue;
-        const struct unit *unit = measure_find_unit(resolving, 0, prefix, &at, &length, &owner);
-        if (unit) {
-            resolving->resolved->food = food;
-            measure_food(resolving, food, 0, prefix);
-        } else {
-            resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, 0, prefix),
-                         GAPS(resolve_words_text(resolving, 0, prefix), library_text(food.library, food.food->name)));
-        }
-        return true;
-    }
-    return false;
+    struct food_at food = find_words(resolving, 1, resolving->word_count, (struct text){ "", 0 });
+    if (!food.food)
+        return false;
+    const struct unit *unit = measure_find_unit(resolving, 0, 1, &at, &length, &owner);
+    resolving->resolved->food = food;
+    if (unit)
+        measure_food(resolving, food, 0, 1);
+    if (!(resolving->resolved->flags & RESOLVED_BAD))
+        resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, 0, 1),
+                     GAPS(resolve_words_text(resolving, 0, 1), library_text(food.library, food.food->name)));
+    return true;
 }
 
 static void fail_food(struct resolving *resolving)

@@ -172,6 +172,22 @@ static const struct token *following_token(struct parse *parse, uint32_t index, 
     return NULL;
 }
 
+/* `serves -2`: the sign belongs to the number, so that the finding speaks of servings. */
+static int take_sign(struct parse *parse, uint32_t index, uint32_t end)
+{
+    struct token *sign = token_at(parse, index);
+    for (uint32_t next = index + 1; next < end; next++) {
+        struct token *number = token_at(parse, next);
+        if (number->kind != TOK_NUMBER)
+            continue;
+        number->value = -number->value;
+        number->length += number->start - sign->start;
+        number->start = sign->start;
+        return TOKEN_GAP;
+    }
+    return TOK_WORD;
+}
+
 static int settle_at(struct parse *parse, const struct settling *settling, uint32_t index)
 {
     const struct token *next = following_token(parse, index, settling->end);
@@ -211,8 +227,11 @@ static int settle_raw(struct parse *parse, struct settling *settling, uint32_t i
     bool starts = index == settling->start || settling->previous == TOK_OR || settling->previous == TOK_AND;
     bool compares = settling->bound && !settling->compared && is_figure(next);
     switch (raw) {
-    case RAW_TO:
     case RAW_DASH:
+        if (settling->previous == TOK_SERVES || settling->previous == TOK_MAKES)
+            return take_sign(parse, index, settling->end);
+        return is_figure(settling->previous) && is_figure(next) ? TOK_RANGE_TO : TOK_WORD;
+    case RAW_TO:
         return is_figure(settling->previous) && is_figure(next) ? TOK_RANGE_TO : TOK_WORD;
     case RAW_AND: return settle_and(settling, next);
     case RAW_OR: return index == settling->start ? TOK_OR : TOK_WORD;
@@ -523,11 +542,13 @@ void *scan_memory(struct parse *parse, size_t size)
 
 uint32_t scan_cut_open_string(struct parse *parse, const char *text, uint32_t length)
 {
-    uint32_t end = length;
-    while (end > 1 && (text[end - 1] == ' ' || text[end - 1] == '\t'))
-        end--;
-    if (end > 1 && text[end - 1] == '{')
-        length = end - 1;
+    for (uint32_t at = 1; at < length; at++) {
+        uint32_t after = at + 1;
+        while (after < length && (text[after] == ' ' || text[after] == '\t'))
+            after++;
+        if (text[at] == '{' && (after == length || text[after] == '#'))
+            length = at;
+    }
     parse->scanned = parse->token_start + length;
     return length;
 }
