@@ -56,4 +56,22 @@ struct range recipe_grams(const struct recipe *recipe, const struct amounts *tot
 struct range ratio_of_lines(const struct line_amount *lines, uint32_t count, const struct library *library,
                             uint32_t over, uint32_t under, bool over_known, bool under_known);
 
+/* ---- sums.c */
+
+/* A computed recipe: valid until the next one is computed with the same `sums`. */
+struct sums {
+    struct allocator allocator;
+    struct recipe_at at;
+    struct amounts total;
+    struct line_amount *lines;
+    uint32_t line_count, capacity;
+    bool failed;
+};
+
+void sums_open(struct sums *sums, struct allocator allocator);
+void sums_close(struct sums *sums);
+
+/* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
+enum status sums_compute(struct sums *sums, struct recipe_at at);
+
 #endif

@@ -180,6 +180,11 @@ bool range_is_exact(struct range range);
  * point never decides; else -1 or 1. */
 int amount_compare(double a, double b);
 
+/* ---- threads.c ----------------------------------------------------------------------------------- */
+
+/* Calls `work` on each of `count` items of `size` bytes, each but the first in a thread of its own, and waits. */
+void threads_run(void *(*work)(void *), void *items, size_t size, uint32_t count);
+
 /* ---- files.c ------------------------------------------------------------------------------------- */
 
 /* Reads a whole file below `folder` (a descriptor or AT_FDCWD) into `buffer`, two NULs behind it.

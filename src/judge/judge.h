@@ -7,16 +7,6 @@
 
 enum outcome { OUTCOME_KEPT, OUTCOME_BROKEN, OUTCOME_IN_DOUBT };
 
-/* A computed recipe: valid until the next one is computed with the same `sums`. */
-struct sums {
-    struct allocator allocator;
-    struct recipe_at at;
-    struct amounts total;
-    struct line_amount *lines;
-    uint32_t line_count, capacity;
-    bool failed;
-};
-
 struct verdict {
     const struct bound *bound;
     const struct policy *policy;            /* NULL: the recipe's own */
@@ -31,12 +21,6 @@ struct verdicts {
     uint32_t count, capacity;
 };
 
-void sums_open(struct sums *sums, struct allocator allocator);
-void sums_close(struct sums *sums);
-
-/* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
-enum status sums_compute(struct sums *sums, struct recipe_at at);
-
 /* Judges the recipe's limits, its policies' and the kitchen's, into `verdicts`. Findings about policies that do
  * not exist, and about what is broken, missed or in doubt, go to `findings`, which may be NULL. */
 enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
@@ -47,6 +31,13 @@ enum outcome bound_outcome(const struct bound *bound, struct range value, bool c
 
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
+
+/* ---- order.c: totals of the recipes that others are made from, in order of reference; a cycle is one finding. */
+enum status kitchen_total_sources(struct kitchen *kitchen);
+
+/* ---- check.c: the second pass over a kitchen that was read and linked: resolves, adds up and judges every recipe,
+ * in as many threads as there are gatherings. All there is to say lies in the gatherings' findings afterwards. */
+enum status kitchen_judge(struct kitchen *kitchen);
 
 const char *outcome_name(enum outcome outcome);
 

@@ -189,6 +189,19 @@ void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const str
                   uint32_t gatherings);
 void kitchen_close(struct kitchen *kitchen);
 
+/* ---- read.c */
+
+#define KITCHEN_FILES_PER_WORKER 16     /* a thread takes so many files at a time; fewer need no second thread */
+
+/* Adds a file before the kitchen is read; false when memory failed. */
+bool kitchen_add_file(struct kitchen *kitchen, const char *path, bool requested, bool is_kitchen);
+
+/* Reads and collects all files, kitchen.quern first since it may name more of them; `given` is the text of the only
+ * file when it was handed over as text. Files that cannot be read are findings, and remembered with their file. */
+enum status kitchen_read(struct kitchen *kitchen, struct text given);
+
+/* ---- kitchen.c again */
+
 /* After all files are read: compiles what the kitchen declares, gives recipes and policies their names. */
 enum status kitchen_link(struct kitchen *kitchen);
 

@@ -70,7 +70,35 @@ void json_recipe(struct showing *showing, const struct sums *sums, const struct 
 /* text.c: the report that people hand out */
 void text_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
                  struct finding *const *findings, uint32_t finding_count);
-void text_food(struct writer *writer, const struct library *library, struct food_at food);
+
+/* card.c: a food of the library, the kinds of a plain word, or names that lie near; false when there is none. */
+bool card_look_up(struct writer *writer, const struct library *library, struct text words);
+
+/* ---- tell.c: what is told of each kitchen, and how */
+
+struct telling {
+    struct allocator allocator;
+    enum quern_form form;
+    bool report, strict, colour;
+    const char *only;               /* name of the one recipe that is wanted, or NULL */
+    const char *folder;             /* reports go into files of their own here, or NULL */
+    const char *stage;              /* only show what this stage left, or NULL */
+    struct text given;              /* text that was handed over, or no bytes */
+    struct writer writer;
+    struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
+    bool first_recipe, first_finding, found_recipe;
+    size_t errors, warnings, notes;
+    char failure[512];              /* why it could not be done */
+};
+
+/* Notes why the work cannot go on, and gives `status` back. */
+enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why);
+
+/* Tells what there is to say of a kitchen that was judged. */
+enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen);
+
+/* The start of a JSON report, before the first recipe. */
+void telling_json_head(struct writer *writer);
 
 /* show.c: what a stage left */
 enum status show_tokens(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,

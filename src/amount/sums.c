@@ -1,0 +1,44 @@
+/* A recipe added up: its tails are resolved on the way, its lines computed and summed. */
+#include "amount/amount.h"
+
+void sums_open(struct sums *sums, struct allocator allocator)
+{
+    *sums = (struct sums){ .allocator = allocator };
+}
+
+void sums_close(struct sums *sums)
+{
+    if (sums->lines)
+        sums->allocator.resize(sums->allocator.context, sums->lines, 0);
+    sums->lines = NULL;
+}
+
+static bool resolve_parts(struct gathering *gathering, uint32_t part)
+{
+    for (; part != NONE_INDEX; part = gathering->parts[part].parent) {
+        uint32_t tail = gathering->parts[part].tail;
+        if (tail != NONE_INDEX && !tail_resolve(gathering, tail))
+            return false;
+    }
+    return true;
+}
+
+enum status sums_compute(struct sums *sums, struct recipe_at at)
+{
+    struct gathering *gathering = at.gathering;
+    const struct library *library = gathering->kitchen->library;
+    sums->at = at;
+    sums->line_count = 0;
+    amounts_clear(&sums->total, library->column_count);
+    for (uint32_t i = 0; i < at.recipe->line_count; i++) {
+        const struct line *line = &gathering->lines[at.recipe->first_line + i];
+        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
+        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part)
+            || !array_grow(&sums->allocator, &sums->lines, sums->line_count, &sums->capacity, sizeof *sums->lines))
+            return STATUS_NO_MEMORY;
+        struct line_amount *amount = &sums->lines[sums->line_count++];
+        line_compute(gathering, line, resolved, amount);
+        amounts_add(&sums->total, amount, library);
+    }
+    return STATUS_OK;
+}

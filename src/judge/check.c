@@ -1,0 +1,73 @@
+/* The second pass over a kitchen, in threads: each resolves and judges what it has gathered itself. */
+#include "judge/judge.h"
+
+struct judging_worker {
+    struct gathering *gathering;
+    enum status status;
+};
+
+static void *resolve_all(void *context)
+{
+    struct judging_worker *worker = context;
+    for (uint32_t i = 0; i < worker->gathering->tails_count && worker->status == STATUS_OK; i++)
+        worker->status = tail_resolve(worker->gathering, i) ? STATUS_OK : STATUS_NO_MEMORY;
+    return NULL;
+}
+
+static enum status run_each(struct kitchen *kitchen, void *(*work)(void *))
+{
+    struct judging_worker workers[LIMIT_JOBS];
+    enum status status = STATUS_OK;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        workers[i] = (struct judging_worker){ &kitchen->gatherings[i], STATUS_OK };
+    threads_run(work, workers, sizeof *workers, kitchen->gatherings_count);
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        status = status == STATUS_OK ? workers[i].status : status;
+    return status;
+}
+
+static enum status judge_one(struct gathering *gathering, struct recipe *recipe, struct sums *sums,
+                             struct verdicts *verdicts)
+{
+    enum status status = sums_compute(sums, (struct recipe_at){ gathering, recipe });
+    if (status != STATUS_OK)
+        return status;
+    recipe_speak(sums, &gathering->findings);
+    return recipe_judge(sums, verdicts, &gathering->findings);
+}
+
+static void *judge_all(void *context)
+{
+    struct judging_worker *worker = context;
+    struct gathering *gathering = worker->gathering;
+    struct sums sums;
+    struct verdicts verdicts = { 0 };
+    sums_open(&sums, gathering->kitchen->allocator);
+    for (uint32_t i = 0; i < gathering->recipes_count && worker->status == STATUS_OK; i++)
+        worker->status = judge_one(gathering, &gathering->recipes[i], &sums, &verdicts);
+    sums_close(&sums);
+    verdicts_close(&verdicts, gathering->kitchen->allocator);
+    return NULL;
+}
+
+static void check_follows(struct kitchen *kitchen)
+{
+    struct gathering *owner;
+    for (uint32_t i = 0; i < kitchen->follows_count; i++) {
+        if (!kitchen_policy(kitchen, kitchen->follows[i].name, &owner))
+            finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_POLICY, kitchen->follows[i].place,
+                        GAPS(kitchen->follows[i].name));
+    }
+}
+
+enum status kitchen_judge(struct kitchen *kitchen)
+{
+    enum status status = run_each(kitchen, resolve_all);
+    if (status == STATUS_OK)
+        status = kitchen_total_sources(kitchen);
+    if (status == STATUS_OK)
+        status = run_each(kitchen, judge_all);
+    if (status == STATUS_OK)
+        check_follows(kitchen);
+    return status;
+}
