@@ -43,7 +43,7 @@ $(out)/grammar/quern.lex.c: grammar/quern.l
 $(out)/grammar/quern.tab.o: $(out)/grammar/quern.tab.c
 	$(call say,CC,$<)$(CC) $(quern_flags) -w $(CFLAGS) -c $< -o $@
 $(out)/grammar/scan.o: $(out)/grammar/quern.lex.c $(out)/grammar/quern.tab.h
-	$(call say,CC,$<)$(CC) $(quern_flags) -w $(CFLAGS) -c $< -o $@
+	$(call say,CC,$<)$(CC) $(quern_flags) -w $(CFLAGS) -fno-lto -c $< -o $@
 $(out)/%.o: src/%.c | $(out)/grammar/quern.tab.h
 	@mkdir -p $(@D)
 	$(call say,CC,$<)$(CC) $(quern_flags) $(CFLAGS) -c $< -o $@

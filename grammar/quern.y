@@ -45,7 +45,7 @@
 %nterm <struct node *> statement line knowledge bound alternatives alternative
 %nterm <struct nodes> lines body
 %nterm <struct items> items head words tail
-%nterm <struct item *> item word group
+%nterm <struct item *> item named group
 %nterm <struct phrases> phrases
 %nterm <struct quantity> quantity
 %nterm <enum node_kind> block_word line_word bound_word
@@ -122,10 +122,12 @@ knowledge: words quantity[of] tail[of_unit] EQUALS quantity[is] tail[is_unit]
                                             { $$ = tree_knowledge(parse, @$, $words, $of, $of_unit, (struct phrases){ 0 });
                                               tree_give_second($$, $is, $is_unit); };
 
-words: word                                 { $$ = tree_first_item($word); }
-  |   words[before] word                    { $$ = tree_add_item($before, $word); };
-word: WORD                                  { $$ = tree_item(parse, ITEM_WORD, @$, $1); }
-  |   STRING                                { $$ = tree_string(parse, @$, $1); }
+/* A plain word goes straight into its list: it is what files are made of. */
+words: WORD                                 { $$ = tree_first_item(tree_item(parse, ITEM_WORD, @$, $1)); }
+  |   named                                 { $$ = tree_first_item($named); }
+  |   words[before] WORD[word]              { $$ = tree_add_item($before, tree_item(parse, ITEM_WORD, @word, $word)); }
+  |   words[before] named                   { $$ = tree_add_item($before, $named); };
+named: STRING                               { $$ = tree_string(parse, @$, $1); }
   |   group;
 
 head: %empty                                { $$ = (struct items){ NULL, NULL }; }
@@ -133,9 +135,11 @@ head: %empty                                { $$ = (struct items){ NULL, NULL };
 tail: %empty                                { $$ = (struct items){ NULL, NULL }; }
   |   items;
 
-items: item                                 { $$ = tree_first_item($item); }
+items: WORD                                 { $$ = tree_first_item(tree_item(parse, ITEM_WORD, @$, $1)); }
+  |   item                                  { $$ = tree_first_item($item); }
+  |   items[before] WORD[word]              { $$ = tree_add_item($before, tree_item(parse, ITEM_WORD, @word, $word)); }
   |   items[before] item                    { $$ = tree_add_item($before, $item); };
-item: word
+item: named
   |   NUMBER                                { $$ = tree_item(parse, ITEM_NUMBER, @$, $1); }
   |   PERCENT                               { $$ = tree_item(parse, ITEM_NUMBER, @$, $1); }
   |   NUMBER[low] RANGE_TO NUMBER[high]     { $$ = tree_range_item(parse, @$, $low, $high, false); }
@@ -147,10 +151,10 @@ item: word
 
 group: OPEN_PARENTHESIS group_items CLOSE_PARENTHESIS   { $$ = tree_group(parse, @$, $group_items); };
 %nterm <struct items> group_items;
-group_items: item                           { $$ = tree_first_item($item); }
+group_items: items
   |   COMMA                                 { $$ = (struct items){ NULL, NULL }; }
-  |   group_items[before] item              { $$ = tree_add_item($before, $item); }
-  |   group_items[before] COMMA             { $$ = $before; };
+  |   group_items[before] COMMA             { $$ = $before; }
+  |   group_items[before] COMMA items       { $$ = tree_join_items($before, $items); };
 
 phrases: %empty                             { $$ = (struct phrases){ NULL, NULL }; }
   |   phrases[before] COMMA items           { $$ = tree_add_phrase(parse, $before, $items); };

@@ -177,23 +177,38 @@ void amounts_clear(struct amounts *amounts, uint32_t columns)
     memset(amounts->column, 0, columns * sizeof *amounts->column);
 }
 
-/* The inner loop of the whole program: three products and sums a column. */
+static void add_products(struct range *sums, struct range driver, const struct range *values, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        sums[i].low += driver.low * values[i].low;
+        sums[i].best += driver.best * values[i].best;
+        sums[i].high += driver.high * values[i].high;
+    }
+}
+
+static void add_treated(struct range *sums, struct range driver, const struct range *values,
+                        const struct range *keeps, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        sums[i].low += driver.low * (values[i].low * keeps[i].low);
+        sums[i].best += driver.best * (values[i].best * keeps[i].best);
+        sums[i].high += driver.high * (values[i].high * keeps[i].high);
+    }
+}
+
+/* The inner loops of the whole program: three products and sums a column. Mass stands behind the nutrients and
+ * has a factor of its own. */
 void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library)
 {
-    struct range driver = line->driver;
-    uint32_t count = library->column_count;
+    uint32_t mass = library->mass_column;
     amounts->incomplete |= line->incomplete;
     if (line->unknown)
         return;
-    const struct range *keeps = line->resolved->keeps, *values = line->values;
-    bool plain = !keeps && range_is_exact(line->resolved->mass);
-    for (uint32_t i = 0; plain && i < count; i++) {
-        amounts->column[i].low += driver.low * values[i].low;
-        amounts->column[i].best += driver.best * values[i].best;
-        amounts->column[i].high += driver.high * values[i].high;
-    }
-    for (uint32_t i = 0; !plain && i < count; i++)
-        amounts->column[i] = range_add(amounts->column[i], line_column(line, library, i));
+    if (line->resolved->keeps)
+        add_treated(amounts->column, line->driver, line->values, line->resolved->keeps, mass);
+    else
+        add_products(amounts->column, line->driver, line->values, mass);
+    amounts->column[mass] = range_add(amounts->column[mass], line_column(line, library, mass));
 }
 
 struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,

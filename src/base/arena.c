@@ -1,7 +1,10 @@
 /* Memory in blocks: a pointer moves up, one call frees all. Blocks emptied by a rewind are kept, since a fresh
  * page is the dearest thing on small inputs. */
+#define _DEFAULT_SOURCE                 /* madvise */
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
 #include "base/base.h"
 
@@ -11,6 +14,22 @@ struct arena_block {
     _Alignas(16) unsigned char bytes[];
 };
 
+#define LARGE_BYTES ((size_t)8 << 20)
+#define LARGE_PAGE ((uintptr_t)2 << 20)
+
+/* Large blocks ask for large pages: fewer faults, which are a tenth of the time on a large kitchen. */
+static void *advise(void *block, size_t size)
+{
+#ifdef MADV_HUGEPAGE
+    uintptr_t start = ((uintptr_t)block + LARGE_PAGE - 1) & ~(LARGE_PAGE - 1);
+    uintptr_t end = ((uintptr_t)block + size) & ~(LARGE_PAGE - 1);
+    if (block && size >= LARGE_BYTES && end > start)
+        madvise((void *)start, end - start, MADV_HUGEPAGE);
+#endif
+    (void)size;
+    return block;
+}
+
 static void *standard_resize(void *context, void *block, size_t size)
 {
     (void)context;
@@ -18,7 +37,7 @@ static void *standard_resize(void *context, void *block, size_t size)
         free(block);
         return NULL;
     }
-    return realloc(block, size);
+    return advise(realloc(block, size), size);
 }
 
 struct allocator allocator_standard(void)
@@ -77,8 +96,10 @@ static bool add_block(struct arena *arena, size_t size)
 static void *take_raw(struct arena *arena, size_t size)
 {
     size_t rounded = (size + 7) & ~(size_t)7;
-    if (rounded < size)
+    if (rounded < size) {
+        arena->failed = true;
         return NULL;
+    }
     if (!arena->block || arena->block->size - arena->block->used < rounded) {
         if (!add_block(arena, rounded))
             return NULL;

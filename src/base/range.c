@@ -52,7 +52,7 @@ bool range_is_exact(struct range range)
 int amount_compare(double a, double b)
 {
     double larger = fmax(fabs(a), fabs(b));
-    if (a == b || fabs(a - b) <= 1e-9 * larger)
+    if (a == b || (isfinite(larger) && fabs(a - b) <= 1e-9 * larger))
         return 0;
     return a < b ? -1 : 1;
 }

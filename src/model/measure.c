@@ -208,6 +208,12 @@ static bool bare_grams(struct food_at food, struct range *grams)
     return piece != NULL;
 }
 
+bool measure_has_piece(struct food_at food)
+{
+    struct range grams;
+    return bare_grams(food, &grams);
+}
+
 /* ---- foods ------------------------------------------------------------------------------------------------------------ */
 
 static struct text food_name(struct food_at food)

@@ -241,14 +241,24 @@ static bool try_drained(struct resolving *resolving, struct food_at *food)
     return false;
 }
 
+/* The whole name comes first. Where nobody says what one of it weighs, a word of it may be its piece: `1 stalk
+ * rhubarb` is a stalk, though `rhubarb stalk` is a name, too. */
 static bool find_food(struct resolving *resolving, struct food_at *food)
 {
+    struct food_at whole = { NULL, NULL };
     for (uint32_t prefix = 0; prefix < 5 && prefix < resolving->word_count; prefix++) {
-        if (try_parting(resolving, prefix, prefix, food))
+        if (!try_parting(resolving, prefix, prefix, food))
+            continue;
+        if (prefix > 0 || !resolving->tail->is_measured || resolving->aside.found || measure_has_piece(*food))
             return true;
+        whole = *food;
     }
     resolving->package = false;
-    return try_trailing_unit(resolving, food) || try_drained(resolving, food) || try_peeling(resolving, food);
+    if (try_trailing_unit(resolving, food) || (!whole.food && (try_drained(resolving, food) || try_peeling(resolving, food))))
+        return true;
+    *food = whole;
+    part_words(resolving, 0, 0, resolving->word_count);
+    return whole.food != NULL;
 }
 
 /* ---- names that are not found --------------------------------------------------------------------------------------- */

@@ -66,6 +66,9 @@ const struct unit *measure_find_unit(const struct resolving *resolving, uint32_t
 /* Whether the words [first, end) before or behind a food's name measure it. */
 bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 
+/* Whether the food says what a bare piece of it weighs (`2 onions`). */
+bool measure_has_piece(struct food_at food);
+
 /* Sets scale and flags for the food that was found, or fails with a finding. */
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);

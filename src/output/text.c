@@ -255,7 +255,7 @@ static void print_line(struct page *page, const struct line_amount *amount, doub
 {
     uint32_t traced = page->library->traced;
     struct range serving = per_serving(page, line_column(amount, page->library, traced));
-    bool known = !(amount->incomplete >> traced & 1);
+    bool known = !(amount->incomplete >> traced & 1), whole = amounts_complete(&page->sums->total, traced);
     double share = total > 0 ? line_column(amount, page->library, traced).best / total : 0;
     struct text unit = unit_of(page, traced);
     uint32_t bar = (uint32_t)(share * BAR_COLUMNS + 0.5);
@@ -265,7 +265,11 @@ static void print_line(struct page *page, const struct line_amount *amount, doub
         writer_print(page->writer, " %9s", "unknown");
     else
         writer_print(page->writer, " %6.6g %.*s", rounded(page, traced, serving.best, ROUND_NEAREST), (int)unit.length, unit.bytes);
-    writer_print(page->writer, known ? " %3.0f%% " : "      ", share * 100);
+    if (known && whole)
+        writer_print(page->writer, " %3.0f%% ", share * 100);
+    else
+        writer_add(page->writer, text_of("      "));
+    bar = whole ? bar : 0;              /* no share of a sum that nobody knows */
     for (uint32_t i = 0; i < bar && i < BAR_COLUMNS; i++)
         writer_add(page->writer, text_of("#"));
     const char *origin = line_origin(page, amount);

@@ -84,7 +84,8 @@ static struct text token_text(struct parse *parse, const struct token *token)
 static bool append(struct parse *parse, struct token token)
 {
     struct tokens *tokens = &parse->tokens;
-    if (!array_grow(&tokens->allocator, &tokens->at, tokens->count, &tokens->capacity, sizeof token)) {
+    if (tokens->count == tokens->capacity
+        && !array_grow(&tokens->allocator, &tokens->at, tokens->count, &tokens->capacity, sizeof token)) {
         tokens->failed = true;
         return false;
     }

@@ -132,6 +132,15 @@ struct items tree_add_item(struct items items, struct item *item)
     return items;
 }
 
+struct items tree_join_items(struct items items, struct items more)
+{
+    if (!items.first || !more.first)
+        return items.first ? items : more;
+    items.last->next = more.first;
+    items.last = more.last;
+    return items;
+}
+
 struct phrases tree_add_phrase(struct parse *parse, struct phrases phrases, struct items items)
 {
     struct phrase *phrase = items.first ? arena_take(parse->arena, sizeof *phrase) : NULL;

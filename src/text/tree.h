@@ -20,6 +20,7 @@ struct item *tree_range_item(struct parse *parse, struct span span, const struct
                              const struct token *high, bool is_percent);
 struct items tree_first_item(struct item *item);
 struct items tree_add_item(struct items items, struct item *item);
+struct items tree_join_items(struct items items, struct items more);
 struct phrases tree_add_phrase(struct parse *parse, struct phrases phrases, struct items items);
 
 struct quantity tree_number(struct span span, const struct token *low, const struct token *high, bool is_percent);
