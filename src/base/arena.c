@@ -77,7 +77,9 @@ static struct arena_block *take_spare(struct arena *arena, size_t size)
 
 static bool add_block(struct arena *arena, size_t size)
 {
-    size_t bytes = size > ARENA_BLOCK_BYTES ? size : ARENA_BLOCK_BYTES;
+    size_t bytes = arena->block ? arena->block->size * 2 : ARENA_BLOCK_BYTES;
+    bytes = bytes > ARENA_LARGEST_BLOCK_BYTES ? ARENA_LARGEST_BLOCK_BYTES : bytes;
+    bytes = size > bytes ? size : bytes;
     struct arena_block *block = take_spare(arena, size);
     if (!block) {
         block = arena->allocator.resize(arena->allocator.context, NULL, sizeof *block + bytes);

@@ -21,10 +21,12 @@
 
 #ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */
 #define ARENA_BLOCK_BYTES ((size_t)64)
+#define ARENA_LARGEST_BLOCK_BYTES ((size_t)256)
 #define ARRAY_FIRST_COUNT 2
 #else
-#define ARENA_BLOCK_BYTES ((size_t)32 << 10)
-#define ARRAY_FIRST_COUNT 64
+#define ARENA_BLOCK_BYTES ((size_t)4000)       /* the first block; each is twice the one before … */
+#define ARENA_LARGEST_BLOCK_BYTES ((size_t)256 << 10)   /* … up to this */
+#define ARRAY_FIRST_COUNT 16
 #endif
 
 #endif
