@@ -101,7 +101,7 @@ bool buffer_reserve(struct buffer *buffer, size_t capacity);
 void buffer_add(struct buffer *buffer, const char *bytes, size_t length);
 void buffer_add_string(struct buffer *buffer, const char *string);
 void buffer_print(struct buffer *buffer, const char *format, ...) QUERN_PRINTF(2, 3);
-void buffer_print_list(struct buffer *buffer, const char *format, va_list arguments);
+void buffer_print_list(struct buffer *buffer, const char *format, va_list arguments) QUERN_PRINTF(2, 0);
 
 /* ---- table.c ------------------------------------------------------------------------------------- */
 

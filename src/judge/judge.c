@@ -143,6 +143,12 @@ static struct text nutrient_unit(const struct judging *judging, const struct bou
     return library_text(owner, found->unit);
 }
 
+/* A limit in mmol or mEq is spoken of in mmol or mEq. */
+static struct text shown_unit(const struct judging *judging, const struct bound *bound)
+{
+    return bound->divisor != 1 ? bound->unit : nutrient_unit(judging, bound);
+}
+
 static struct text nutrient_name(const struct judging *judging, uint32_t column)
 {
     const struct library *owner;
@@ -182,17 +188,18 @@ static struct text print_subject(const struct judging *judging, const struct bou
 static struct text print_value(const struct judging *judging, const struct verdict *verdict, char *storage, size_t size)
 {
     char low[48], best[48], high[48];
-    struct text unit = nutrient_unit(judging, verdict->bound), none = text_of("1");
+    struct text unit = shown_unit(judging, verdict->bound), none = text_of("1");
+    struct range value = range_scale(verdict->value, 1 / verdict->bound->divisor);
     int length;
-    struct text lowest = print_amount(low, sizeof low, verdict->value.low, unit);
+    struct text lowest = print_amount(low, sizeof low, value.low, unit);
     if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated)) {
         length = snprintf(storage, size, "at least %.*s", (int)lowest.length, lowest.bytes);
     } else if (range_is_exact(verdict->value)) {
         length = snprintf(storage, size, "%.*s", (int)lowest.length, lowest.bytes);
     } else {
-        print_amount(low, sizeof low, verdict->value.low, none);
-        print_amount(best, sizeof best, verdict->value.best, unit);
-        struct text highest = print_amount(high, sizeof high, verdict->value.high, unit);
+        print_amount(low, sizeof low, value.low, none);
+        print_amount(best, sizeof best, value.best, unit);
+        struct text highest = print_amount(high, sizeof high, value.high, unit);
         length = snprintf(storage, size, "%s (%s to %.*s)", best, low, (int)highest.length, highest.bytes);
     }
     return (struct text){ storage, (uint32_t)length };
@@ -353,7 +360,8 @@ static void report_verdict(const struct judging *judging, const struct verdict *
     if (!judging->findings || verdict->outcome == OUTCOME_KEPT)
         return;
     const char *words = bound_words(verdict, &use_most);
-    struct text bounded = print_amount(limit, sizeof limit, use_most ? bound->most : bound->least, nutrient_unit(judging, bound));
+    struct text bounded = print_amount(limit, sizeof limit, (use_most ? bound->most : bound->least) / bound->divisor,
+                                         shown_unit(judging, bound));
     struct finding *finding = finding_add(judging->findings, code_of(verdict), verdict->policy ? title : bound->place,
         GAPS(print_subject(judging, bound, subject, sizeof subject), print_value(judging, verdict, value, sizeof value),
              text_of(words), bounded));
@@ -379,6 +387,8 @@ static void judge_bound(struct judging *judging, const struct bound *bound, cons
         return;
     }
     verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
+    if (verdict.estimated && verdict.outcome == OUTCOME_KEPT)
+        verdict.outcome = OUTCOME_IN_DOUBT;         /* nobody weighed the cooked dish */
     report_verdict(judging, &verdict);
     if (!array_grow(&allocator, &verdicts->at, verdicts->count, &verdicts->capacity, sizeof verdict)) {
         judging->failed = true;
@@ -450,7 +460,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
         const struct line *line = amount->line;
-        if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS)
+        bool told = line->flags & LINE_WITHOUT_AMOUNT && amount->resolved && amount->resolved->flags & RESOLVED_BAD;
+        if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
         if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
             warn_unmeasured(sums, amount, findings);

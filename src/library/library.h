@@ -148,6 +148,7 @@ struct rules {
     struct pack_text name, title;
     uint32_t first_rounding, rounding_count, first_daily_value, daily_value_count;
     uint32_t first_equivalent, equivalent_count, first_caution, caution_count;
+    uint32_t compare_over, compare_under;   /* nutrients whose ratio is reported, or NONE_INDEX */
 };
 
 enum name_space {

@@ -147,7 +147,9 @@ static bool verify_rules(const struct library *library)
             && in_list(rules->first_rounding, rules->rounding_count, library->roundings_count)
             && in_list(rules->first_daily_value, rules->daily_value_count, library->daily_values_count)
             && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
-            && in_list(rules->first_caution, rules->caution_count, library->cautions_count);
+            && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
+            && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrients_count)
+            && (rules->compare_under == NONE_INDEX || rules->compare_under < library->nutrients_count);
     }
     for (uint32_t i = 0; i < library->roundings_count; i++)
         good = good && text_fits(library, library->roundings[i].source)

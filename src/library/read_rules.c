@@ -164,13 +164,25 @@ static void read_percent_rounding(struct builder *builder, const struct node *no
 
 static bool rules_know(struct text words)
 {
-    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title" };
+    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare " };
     for (uint32_t i = 0; i < COUNT_OF(starts); i++) {
         uint32_t length = (uint32_t)strlen(starts[i]);
         if (words.length >= length && memcmp(words.bytes, starts[i], length) == 0)
             return true;
     }
     return false;
+}
+
+/* `compare sodium to potassium`: reports give the ratio of the two. */
+static void read_compare(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    const struct item *over = node->items.first->next, *to = over ? over->next : NULL, *under = to ? to->next : NULL;
+    if (over && under) {
+        rules->compare_over = build_nutrient(builder, build_written(builder, over->span));
+        rules->compare_under = build_nutrient(builder, build_written(builder, under->span));
+    }
+    if (!under || rules->compare_over == NONE_INDEX || rules->compare_under == NONE_INDEX)
+        build_unknown_statement(builder, node, "rules");
 }
 
 static void read_title(struct builder *builder, const struct node *node, struct rules *rules)
@@ -180,6 +192,8 @@ static void read_title(struct builder *builder, const struct node *node, struct 
         struct text words = build_words(builder, at->items.first, storage, sizeof storage);
         if (text_is(words, "title"))
             rules->title = build_text(builder, string_of(builder, at->items.first));
+        else if (words.length > 8 && memcmp(words.bytes, "compare ", 8) == 0)
+            read_compare(builder, at, rules);
         else if (at->kind != NODE_SOURCE && !rules_know(words))
             build_unknown_statement(builder, at, "rules");
     }
@@ -191,6 +205,7 @@ void read_rules(struct builder *builder, const struct node *node)
     uint32_t index = BUILD_ADD(builder, rules);
     struct rules rules = { .name = build_text(builder, name), .first_rounding = builder->roundings_count,
                            .first_daily_value = builder->daily_values_count,
+                           .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
                            .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count };
     if (index == NONE_INDEX)
         return;

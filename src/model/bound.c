@@ -193,7 +193,7 @@ static bool read_basis(struct reading *reading)
         return true;
     }
     if (text_is(words, "meal") || text_is(words, "day") || text_is(words, "reference amount")) {
-        finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_YET,
+        finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
                     collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per meal, day or reference amount")));
         return false;
     }

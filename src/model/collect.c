@@ -64,10 +64,11 @@ void collect_misplaced(struct gathering *gathering, const struct node *node, con
     finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, span), GAPS(text, text_of(where)));
 }
 
+/* What is not computed but touches no sum. */
 static void not_computed(struct gathering *gathering, const struct node *node, const char *what)
 {
     struct span span = node->keyword.end ? node->keyword : node->span;
-    finding_add(&gathering->findings, FINDING_NOT_COMPUTED_YET, collect_place(gathering, span), GAPS(text_of(what)));
+    finding_add(&gathering->findings, node->kind == NODE_BATH ? FINDING_NOT_COMPUTED_YET : FINDING_NOT_COMPUTED_ASIDE, collect_place(gathering, span), GAPS(text_of(what)));
 }
 
 static void report_bad_title(struct gathering *gathering, const struct node *node, const struct item *after)
@@ -498,6 +499,8 @@ static void collect_kitchen(struct gathering *gathering, const struct node *node
     struct kitchen *kitchen = gathering->kitchen;
     const struct kitchen_file *file = &kitchen->files[gathering->file];
     struct span title;
+    if (file->is_used)
+        return;                             /* another kitchen's own affair */
     if (kitchen->root && !file->is_kitchen) {
         finding_add(&gathering->findings, FINDING_KITCHEN_STATEMENT, collect_place(gathering, node->keyword),
                     GAPS(text_of(node_word(node->kind))));

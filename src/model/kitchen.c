@@ -3,6 +3,8 @@
 
 #include "model/model.h"
 
+#define USUAL_RULES "us"        /* the pack of a kitchen that names none; the report says so */
+
 void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib,
                   uint32_t gatherings)
 {
@@ -165,14 +167,22 @@ static bool list_recipes(struct kitchen *kitchen)
 
 /* ---- linking -------------------------------------------------------------------------------------------------------- */
 
-static void find_rules(struct kitchen *kitchen)
+static const struct rules *rules_named(struct kitchen *kitchen)
 {
     char key[KEY_BYTES];
-    struct text name = kitchen->rules_said ? kitchen->rules_name : text_of("us");
-    kitchen->rules = library_rules(kitchen->library, (struct text){ key, name_key_of(name, false, key) },
-                                   &kitchen->rules_owner);
-    if (!kitchen->rules && kitchen->rules_said)
-        finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(name));
+    struct text name = kitchen->rules_said ? kitchen->rules_name : text_of(USUAL_RULES);
+    return library_rules(kitchen->library, (struct text){ key, name_key_of(name, false, key) }, &kitchen->rules_owner);
+}
+
+/* Where no rule pack has the name, the usual one stands in: cautions must not vanish. */
+static enum status report_rules(struct kitchen *kitchen)
+{
+    if (kitchen->rules || !kitchen->rules_said)
+        return STATUS_OK;
+    finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(kitchen->rules_name));
+    kitchen->rules_said = false;
+    kitchen->rules = rules_named(kitchen);
+    return STATUS_OK;
 }
 
 /* The declarations of all gatherings as one list, in order of file. */
@@ -201,9 +211,9 @@ static enum status compile_local(struct kitchen *kitchen)
 {
     struct declaration *declarations = join_declarations(kitchen);
     size_t size;
-    find_rules(kitchen);
+    kitchen->rules = rules_named(kitchen);
     if (!declarations)
-        return STATUS_OK;
+        return report_rules(kitchen);
     enum status status = library_compile(kitchen->allocator, declarations, kitchen->stdlib, kitchen->rules,
                                          kitchen->rules_owner, &kitchen->gatherings[0].findings, &kitchen->local_pack, &size);
     if (status != STATUS_OK)
@@ -211,8 +221,8 @@ static enum status compile_local(struct kitchen *kitchen)
     library_view(&kitchen->local, kitchen->local_pack, kitchen->stdlib);
     kitchen->library = &kitchen->local;
     if (!kitchen->rules)
-        find_rules(kitchen);
-    return STATUS_OK;
+        kitchen->rules = rules_named(kitchen);
+    return report_rules(kitchen);
 }
 
 enum status kitchen_link(struct kitchen *kitchen)

@@ -221,6 +221,18 @@ static struct text food_name(struct food_at food)
     return library_text(food.library, food.food->name);
 }
 
+/* A size before the food's own piece: `1 large clove`. Grams scaled by what the size declares. */
+static bool sized_piece_grams(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
+                              struct range *grams, bool *joined)
+{
+    const struct library *owner;
+    const struct unit *size = end - first > 1 ? find_unit_run(resolving, first, 1, &owner) : NULL;
+    if (!size || size->dimension != DIMENSION_SIZE || !piece_grams(resolving, food, first + 1, end, grams, joined))
+        return false;
+    *grams = range_multiply(*grams, size->factor);
+    return true;
+}
+
 bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
 {
     struct range grams;
@@ -230,7 +242,8 @@ bool measure_fits(const struct resolving *resolving, struct food_at food, uint32
     if (first == end)
         return true;
     const struct unit *unit = measure_find_unit(resolving, first, end, &at, &length, &owner);
-    if (piece_grams(resolving, food, first, end, &grams, &joined))
+    if (piece_grams(resolving, food, first, end, &grams, &joined)
+        || sized_piece_grams(resolving, food, first, end, &grams, &joined))
         return true;
     if (!unit || unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH)
         return false;
@@ -393,18 +406,14 @@ void measure_food(struct resolving *resolving, struct food_at food, uint32_t fir
         return;
     }
     bool measured = unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
-    if (!measured && piece_grams(resolving, food, first, end, &grams, &joined)) {
+    if (!measured && (piece_grams(resolving, food, first, end, &grams, &joined)
+                      || sized_piece_grams(resolving, food, first, end, &grams, &joined))) {
         resolving->resolved->flags |= RESOLVED_BY_COUNT;
         set_grams(resolving, grams);
         say_joined(resolving, food, joined);
         return;
     }
     size = size_factor(resolving, first, end, at, length);
-    if (!measured && length && !range_is_exact(size) && piece_grams(resolving, food, at, at + length, &grams, &joined)) {
-        resolving->resolved->flags |= RESOLVED_BY_COUNT;
-        set_grams(resolving, range_multiply(grams, size));
-        return;
-    }
     if (unit)
         measure_by_unit(resolving, food, unit, first, end, size);
     else
@@ -489,7 +498,7 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     } else if (end > 0 && piece_grams(resolving, label, 0, end, &servings, &joined)) {
         set_servings(resolving, servings);
     } else if (end > 0) {
-        resolve_fail(resolving, FINDING_NO_DENSITY, resolve_words_span(resolving, 0, end),
+        resolve_fail(resolving, FINDING_LABEL_MEASURE, resolve_words_span(resolving, 0, end),
                      GAPS(resolve_words_text(resolving, 0, end), food_name(label)));
     } else {
         resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(food_name(label)));

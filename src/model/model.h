@@ -122,6 +122,7 @@ struct kitchen_file {
     const char *path;                   /* as shown */
     bool requested;                     /* its findings are wanted */
     bool is_kitchen;                    /* the kitchen.quern */
+    bool is_used;                       /* taken in by `use` */
     enum status status;
     int reason;                         /* errno of a file that could not be read */
 };

@@ -111,6 +111,8 @@ static enum status add_used_files(struct kitchen *kitchen)
                         GAPS(use->name, text_of(strerror(errno))));
         else if (!kitchen_add_file(kitchen, path, false, false))
             return STATUS_NO_MEMORY;
+        else
+            kitchen->files[kitchen->files_count - 1].is_used = true;
     }
     return STATUS_OK;
 }

@@ -95,6 +95,8 @@ static void read_aside(struct resolving *resolving, const struct item *group, ui
     aside.found = has_number && measure;
     if (aside.found && !resolving->aside.found)
         resolving->aside = aside;
+    else if (resolving->remark_count < COUNT_OF(resolving->remarks))
+        resolving->remarks[resolving->remark_count++] = group;
 }
 
 static void take_words(struct resolving *resolving, const struct item *item, uint32_t number)
@@ -116,6 +118,9 @@ static void take_items(struct resolving *resolving)
     for (const struct item *item = resolving->tail->items; item; item = item->next, number++) {
         if (item->kind == ITEM_GROUP) {
             read_aside(resolving, item, number);
+        } else if (resolving->word_count == TAIL_WORDS) {
+            resolve_fail(resolving, FINDING_LINE_TOO_LONG, item->span, NO_GAPS);
+            return;
         } else if (item->kind == ITEM_STRING && !resolving->string) {
             resolving->string = item;
             resolving->words_before_string = resolving->word_count;
@@ -299,14 +304,18 @@ static bool fail_shelf(struct resolving *resolving, uint32_t first)
     return true;
 }
 
-static void offer_near(struct resolving *resolving, struct finding *finding, struct text name, struct span span)
+static void offer_near(struct resolving *resolving, struct finding *finding, struct text name, struct span span,
+                       bool canned)
 {
-    struct near_name near[5];
+    struct near_name near[12];
     struct voice *voice = &resolving->voice;
-    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_FOOD, name, near, 5) : 0;
+    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_FOOD, name, near, COUNT_OF(near)) : 0, offered = 0;
     struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
-    for (uint32_t i = 0; i < count; i++) {
+    for (uint32_t i = 0; i < count && offered < 5; i++) {
         struct text written = library_text(near[i].library, near[i].name->written);
+        if (canned && near[i].library->foods[near[i].name->index].state == FOOD_PLAIN)
+            continue;                   /* a can never stands for the dry or raw food */
+        offered++;
         finding_note(voice->findings, finding, WORDS_NEAR_NAME, GAPS(written));
         finding_fix(voice->findings, finding, place, written, WORDS_FIX_NAME, GAPS(written));
     }
@@ -356,7 +365,7 @@ static void fail_food(struct resolving *resolving)
     char canned[KEY_BYTES];
     int length = snprintf(canned, sizeof canned, "%.*s %.*s", (int)state.length, state.bytes, (int)name.length, name.bytes);
     bool use_state = state.length && length > 0 && (size_t)length < sizeof canned;
-    offer_near(resolving, finding, use_state ? text_of(canned) : name, span);
+    offer_near(resolving, finding, use_state ? text_of(canned) : name, span, use_state);
 }
 
 /* ---- what the plain word was taken for ------------------------------------------------------------------------------ */
@@ -398,8 +407,22 @@ static void set_some(struct resolving *resolving, struct food_at food)
 
 /* ---- the whole ------------------------------------------------------------------------------------------------------- */
 
+/* Nothing may stand behind a quoted name but a measure in parentheses: it would be lost. */
+static bool fail_words_behind(struct resolving *resolving)
+{
+    const struct item *item = resolving->string->next;
+    while (item && item->kind == ITEM_GROUP)
+        item = item->next;
+    if (!item)
+        return false;
+    resolve_fail(resolving, FINDING_WORDS_BEHIND_NAME, item->span, GAPS(span_text(resolving->tail->text, item->span)));
+    return true;
+}
+
 static void resolve_string(struct resolving *resolving)
 {
+    if (fail_words_behind(resolving))
+        return;
     struct text name = span_text(resolving->tail->text, resolving->string->span);
     char key[KEY_BYTES];
     struct recipe_at recipe = kitchen_recipe(resolving->gathering->kitchen, name);
@@ -431,6 +454,10 @@ static void resolve_words(struct resolving *resolving)
     }
     resolving->resolved->subject = SUBJECT_FOOD;
     resolving->resolved->food = food;
+    for (uint32_t i = 0; i < resolving->prefix; i++)
+        resolve_add_states(resolving, resolving->words[i].text);
+    if (treat_drains(resolving))        /* `rinsed` weighs as `drained` does */
+        resolve_add_states(resolving, text_of("drained"));
     if (resolving->tail->is_measured || resolving->prefix > 0)
         measure_food(resolving, food, 0, resolving->prefix);
     note_salted_kind(resolving, food);

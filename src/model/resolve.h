@@ -33,6 +33,8 @@ struct resolving {
     const struct item *string;      /* a quoted name */
     uint32_t words_before_string;
     struct aside aside;
+    const struct item *remarks[4];  /* parentheses that hold no measure: they must be treatments */
+    uint32_t remark_count;
 
     /* how the words were parted */
     uint32_t prefix;                /* words before the food's name: unit, sizes */

@@ -65,8 +65,12 @@ static uint32_t phrase_key(const struct resolving *resolving, const struct item 
 
 static void add_step(struct treating *treating, struct text written, struct span span, const char *key, uint32_t length)
 {
-    if (length == 0 || treating->step_count == LIMIT_PHRASES || treating->used + length > sizeof treating->storage)
+    if (length == 0)
         return;
+    if (treating->step_count == LIMIT_PHRASES || treating->used + length > sizeof treating->storage) {
+        resolve_fail(treating->resolving, FINDING_LINE_TOO_LONG, span, NO_GAPS);
+        return;
+    }
     memcpy(treating->storage + treating->used, key, length);
     treating->steps[treating->step_count++] =
         (struct step){ written, { treating->storage + treating->used, length }, span };
@@ -123,6 +127,14 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
         return;
     uint32_t length = phrase_key(resolving, phrase->items, key);
     add_step(treating, span_text(resolving->tail->text, phrase->span), phrase->span, key, length);
+}
+
+/* `(optional)`: a parenthesis without a measure says what was done, or it is an error; nothing in it is lost. */
+static void gather_remark(struct treating *treating, const struct item *group)
+{
+    struct phrase phrase = { .items = group->inside, .span = group->span };
+    if (phrase.items)
+        gather_phrase(treating, &phrase);
 }
 
 static void gather_peeled(struct treating *treating, uint32_t first, uint32_t end)
@@ -361,6 +373,50 @@ static bool says_as_canned(const struct treating *treating)
     return false;
 }
 
+/* Of what was in the can, the drained food is so much; its figures are per weight of the drained food. */
+static void scale_to_drained(struct resolving *resolving, const struct found *drain)
+{
+    struct range *keeps = keeps_of(resolving);
+    for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++)
+        keeps[i] = range_multiply(keeps[i], drain->treatment->mass);
+    resolving->resolved->mass = range_multiply(resolving->resolved->mass, drain->treatment->mass);
+}
+
+/* Food and liquid together are stronger than the drained food, by what draining weakens it. */
+static void scale_to_whole(struct treating *treating, const struct found *drain)
+{
+    struct resolving *resolving = treating->resolving;
+    struct range *keeps = keeps_of(resolving);
+    bool after = treating->weighed_after;
+    treating->weighed_after = true;
+    for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++) {
+        struct range share;
+        uint32_t nutrient = i < resolving->library->nutrient_total ? i : resolving->library->traced;
+        bool known = share_of(treating, drain, nutrient, &share) && share.low > 0;
+        keeps[i] = known ? range_multiply(keeps[i], range_divide(range_exact(1), share)) : range_exact(0);
+        if (!known)
+            resolving->resolved->lost |= (uint64_t)1 << i;
+    }
+    treating->weighed_after = after;
+}
+
+/* The second reading of a food whose basis is not stated: its figures are for the drained food. */
+static void apply_as_drained(struct treating *treating, bool drains)
+{
+    struct resolving *resolving = treating->resolving;
+    struct found drain;
+    treating->state = FOOD_WHOLE_CAN;
+    find_treatment(treating, text_of("drained"), &drain);
+    treating->state = FOOD_DRAINED;
+    apply_all(treating);
+    if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
+        return;
+    if (!drains)
+        scale_to_whole(treating, &drain);
+    else if (!treating->weighed_after)
+        scale_to_drained(resolving, &drain);
+}
+
 /* Where the release does not say whether its figures are for the whole can or for what is drained, both are
  * computed and joined. */
 static void apply_both(struct treating *treating)
@@ -374,8 +430,7 @@ static void apply_both(struct treating *treating)
     resolved->keeps = NULL;
     resolved->mass = range_exact(1);
     resolving->voice.findings = NULL;
-    treating->state = FOOD_DRAINED;
-    apply_all(treating);
+    apply_as_drained(treating, treating->state == FOOD_DRAINED);
     resolving->voice = voice;
     resolved->treatment_count = first.treatment_count;
     resolved->mass = range_join(first.mass, resolved->mass);
@@ -393,6 +448,8 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
     gather_peeled(&treating, peeled_first, peeled_end);
     for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next)
         gather_phrase(&treating, phrase);
+    for (uint32_t i = 0; i < resolving->remark_count; i++)
+        gather_remark(&treating, resolving->remarks[i]);
     treating.weighed_after = treating.state != FOOD_PLAIN && !resolving->package && !says_as_canned(&treating);
     if (treating.weighed_after)
         resolving->resolved->flags |= RESOLVED_WEIGHED_AFTER;

@@ -279,12 +279,22 @@ static void add_treatments(cJSON *object, const struct line_amount *amount)
         cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before");
 }
 
+static const char *traced_key(const struct library *library, char *key, size_t size)
+{
+    const struct library *owner;
+    const struct nutrient *traced = library_nutrient_at(library, library->traced, &owner);
+    struct text name = library_text(owner, traced->key);
+    snprintf(key, size, "%.*s", (int)name.length, name.bytes);
+    return key;
+}
+
 static void add_line(struct showing *showing, cJSON *list, const struct sums *sums, const struct line_amount *amount)
 {
     const struct library *library = library_of(showing);
     struct place place = line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
     cJSON *object = cJSON_CreateObject();
+    char key[64];
     bool loaded = showing->sources.text.bytes != NULL;
     add_text(object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
     cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file));
@@ -296,7 +306,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     else
         cJSON_AddNullToObject(object, "grams_after");
     if (library->traced != NONE_INDEX)
-        add_range(object, "sodium", line_column(amount, library, library->traced), !(amount->incomplete >> library->traced & 1));
+        add_range(object, traced_key(library, key, sizeof key), line_column(amount, library, library->traced), !(amount->incomplete >> library->traced & 1));
     add_treatments(object, amount);
     cJSON_AddItemToArray(list, object);
 }

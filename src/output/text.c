@@ -34,8 +34,8 @@ static double rounded(const struct page *page, uint32_t nutrient, double amount,
 {
     const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
     double step = rounding ? step_at(page, rounding, amount) : 0;
-    if (step <= 0)
-        return amount;
+    if (step <= 0)                      /* no rule says: three figures */
+        step = amount > 0 ? pow(10, floor(log10(amount)) - 2) : 1;
     if (direction == ROUND_NEAREST)
         return floor(amount / step + 0.5 + 1e-9) * step;
     double steps = amount / step, whole = floor(steps + 0.5);
@@ -367,14 +367,6 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
         writer_print(page->writer, "%.2f (%.2f to %.2f)\n", ratio.best, ratio.low, ratio.high);
 }
 
-static uint32_t find_nutrient(const struct page *page, const char *name)
-{
-    char key[KEY_BYTES];
-    uint32_t number;
-    return library_nutrient(page->library, (struct text){ key, name_key_of(text_of(name), false, key) }, &number)
-        ? number : NONE_INDEX;
-}
-
 /* ---- limits, findings, sources, cautions ----------------------------------------------------------------------------------- */
 
 static void print_limit(struct page *page, const struct verdict *verdict)
@@ -490,7 +482,8 @@ void text_recipe(struct showing *showing, const struct sums *sums, const struct 
 {
     struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
                          .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
-    uint32_t partner = find_nutrient(&page, "potassium");
+    const struct rules *rules = page.kitchen->rules;
+    uint32_t over = rules ? rules->compare_over : NONE_INDEX, under = rules ? rules->compare_under : NONE_INDEX;
     page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
     print_head(&page);
     if (page.library->traced != NONE_INDEX) {
@@ -500,10 +493,9 @@ void text_recipe(struct showing *showing, const struct sums *sums, const struct 
         print_saved(&page);
         writer_add(page.writer, text_of("\n"));
     }
-    if (partner != NONE_INDEX) {
-        print_figure(&page, partner);
-        if (page.library->traced != NONE_INDEX)
-            print_ratio(&page, page.library->traced, partner);
+    if (over != NONE_INDEX && under != NONE_INDEX) {
+        print_figure(&page, under);
+        print_ratio(&page, over, under);
     }
     print_nutrients(&page);
     print_limits(&page, verdicts);

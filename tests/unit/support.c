@@ -65,7 +65,8 @@ void parsed_open(struct parsed *parsed, const char *bytes, size_t length)
 {
     memset(parsed, 0, sizeof *parsed);
     arena_open(&parsed->arena, allocator_standard());
-    findings_open(&parsed->findings, &parsed->arena);
+    arena_open(&parsed->findings_arena, allocator_standard());
+    findings_open(&parsed->findings, &parsed->findings_arena);
     buffer_open(&parsed->buffer, allocator_standard());
     ck_assert(buffer_reserve(&parsed->buffer, length + 2));
     if (length)
@@ -79,6 +80,7 @@ void parsed_close(struct parsed *parsed)
 {
     parse_close(&parsed->parse);
     buffer_close(&parsed->buffer);
+    arena_close(&parsed->findings_arena);
     arena_close(&parsed->arena);
 }
 

@@ -24,7 +24,7 @@ struct allocator budget_allocator(struct budget *budget);
 /* ---- a text parsed alone; its trees are kept */
 
 struct parsed {
-    struct arena arena;
+    struct arena arena, findings_arena;
     struct findings findings;
     struct parse parse;
     struct buffer buffer;
