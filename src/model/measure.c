@@ -245,7 +245,8 @@ bool measure_fits(const struct resolving *resolving, struct food_at food, uint32
     if (piece_grams(resolving, food, first, end, &grams, &joined)
         || sized_piece_grams(resolving, food, first, end, &grams, &joined))
         return true;
-    if (!unit || unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH)
+    if (!unit || unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
+        || unit->dimension == DIMENSION_SIZE)
         return false;
     for (uint32_t i = first; i < end; i++) {                /* sizes may stand before another unit */
         const struct unit *word = i >= at && i < at + length ? unit : find_unit_run(resolving, i, 1, &owner);

@@ -400,7 +400,8 @@ static void scale_to_whole(struct treating *treating, const struct found *drain)
     treating->weighed_after = after;
 }
 
-/* The second reading of a food whose basis is not stated: its figures are for the drained food. */
+/* The second reading of a food whose basis is not stated: its figures are for the drained food. A cup or a weight of
+ * it is what the release weighed; only a package, with its liquid, differs. */
 static void apply_as_drained(struct treating *treating, bool drains)
 {
     struct resolving *resolving = treating->resolving;
@@ -411,10 +412,10 @@ static void apply_as_drained(struct treating *treating, bool drains)
     apply_all(treating);
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
         return;
-    if (!drains)
-        scale_to_whole(treating, &drain);
-    else if (!treating->weighed_after)
+    if (!treating->weighed_after && drains)
         scale_to_drained(resolving, &drain);
+    else if (!treating->weighed_after)
+        scale_to_whole(treating, &drain);
 }
 
 /* Where the release does not say whether its figures are for the whole can or for what is drained, both are
