@@ -1,0 +1,447 @@
+/* library: names, near names, packs, rounding. The figures of rounding stand in docs/language.md ("Labels"). */
+#include "unit/support.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "library/library.h"
+#include "library/pack.h"
+
+extern const unsigned char quern_stdlib_pack[], quern_stdlib_pack_end[];
+
+static struct library stdlib_view(void)
+{
+    struct library library;
+    library_view(&library, quern_stdlib_pack, NULL);
+    return library;
+}
+
+static struct text key_of(const char *name, char *key)
+{
+    return (struct text){ key, name_key_of(text_of(name), false, key) };
+}
+
+/* ---- names */
+
+static const struct {
+    const char *one, *other;
+    bool same;
+} names[] = {
+    { "kidney beans canned", "canned kidney beans", true },
+    { "kidney beans canned", "Canned Kidney Bean", true },
+    { "jalape\xc3\xb1o peppers", "Jalapeno pepper", true },
+    { "cream of tartar", "tartar cream", true },
+    { "all-purpose flour", "all purpose flour", true },
+    { "baker's yeast", "bakers yeast", true },
+    { "baker\xe2\x80\x99s yeast", "bakers yeast", true },
+    { "cherries", "cherry", true },
+    { "cookies", "cookie", true },
+    { "tomatoes", "tomato", true },
+    { "potatoes", "Potato", true },
+    { "radishes", "radish", true },
+    { "peaches", "peach", true },
+    { "boxes", "box", true },
+    { "loaves", "loaf", true },
+    { "leaves", "leaf", true },
+    { "halves", "half", true },
+    { "berries", "berry", true },
+    { "anchovies", "anchovy", true },
+    { "onions", "onion", true },
+    { "peas", "pea", true },
+    { "olives", "olive", true },
+    { "chives", "chive", true },
+    { "glasses", "glass", true },
+    { "cloves", "clove", true },
+    { "pies", "pie", true },
+    { "asparagus", "asparagu", false },
+    { "couscous", "couscou", false },
+    { "hummus", "humm", false },
+    { "molasses", "mola", false },
+    { "swiss", "swi", false },
+    { "white beans", "black beans", false },
+    { "salted butter", "unsalted butter", false },
+    { "milk", "milk powder", false },
+    { "beans beans", "beans", true },               /* a set: each word once */
+    { "80/20 ground beef", "90/10 ground beef", false },
+    { "2% milk", "1% milk", false },
+    { "2% milk", "milk 2%", true },
+};
+
+START_TEST(names_are_sets_of_folded_singular_words)
+{
+    char one_bytes[KEY_BYTES], other_bytes[KEY_BYTES];
+    struct text one = key_of(names[_i].one, one_bytes), other = key_of(names[_i].other, other_bytes);
+    ck_assert_uint_gt(one.length, 0);
+    ck_assert_msg(text_equal(one, other) == names[_i].same, "`%s` is `%.*s`, `%s` is `%.*s`", names[_i].one,
+                  (int)one.length, one.bytes, names[_i].other, (int)other.length, other.bytes);
+}
+END_TEST
+
+START_TEST(in_written_order_the_order_counts)
+{
+    char one[KEY_BYTES], other[KEY_BYTES], set[KEY_BYTES];
+    uint32_t one_length = name_key_of(text_of("milk chocolate"), true, one);
+    uint32_t other_length = name_key_of(text_of("chocolate milk"), true, other);
+    uint32_t set_length = name_key_of(text_of("chocolate milk"), false, set);
+    ck_assert(!text_equal((struct text){ one, one_length }, (struct text){ other, other_length }));
+    ck_assert(!text_equal((struct text){ set, set_length }, (struct text){ other, other_length }));
+}
+END_TEST
+
+START_TEST(a_name_without_words_or_with_too_many_has_no_key)
+{
+    char key[KEY_BYTES], long_name[4096] = "";
+    ck_assert_uint_eq(name_key_of(text_of(""), false, key), 0);
+    ck_assert_uint_eq(name_key_of(text_of(" - "), false, key), 0);
+    for (uint32_t i = 0; i < LIMIT_NAME_WORDS; i++)
+        sprintf(long_name + strlen(long_name), "w%ub ", i);
+    ck_assert_uint_gt(name_key_of(text_of(long_name), false, key), 0);
+    strcat(long_name, "more");
+    ck_assert_uint_eq(name_key_of(text_of(long_name), false, key), 0);
+    memset(long_name, 'x', sizeof long_name - 1);
+    long_name[sizeof long_name - 1] = '\0';
+    ck_assert_uint_eq(name_key_of(text_of(long_name), false, key), 0);
+}
+END_TEST
+
+/* No food is unreachable, and each is found under its own name. */
+START_TEST(every_name_of_the_library_finds_what_it_names)
+{
+    struct library library = stdlib_view();
+    ck_assert_uint_gt(library.foods_count, 100);
+    for (uint32_t i = 0; i < library.names_count; i++) {
+        const struct name *name = &library.names[i], *found = NULL;
+        struct text key = library_text(&library, name->key);
+        do
+            found = library_find(&library, name->space, key, found);
+        while (found && found != name);
+        ck_assert_msg(found == name, "`%.*s` is not found", (int)key.length, key.bytes);
+    }
+}
+END_TEST
+
+/* ---- near names */
+
+static const struct {
+    const char *written, *offered;      /* the first offer, or NULL where none of the name in `never` may come */
+    const char *never;
+} typos[] = {
+    { "whit beans canned", "canned white beans", NULL },
+    { "chikpeas canned", "canned chickpeas", NULL },
+    { "oilve oil", "olive oil", NULL },
+    { "galric", "garlic", NULL },
+    { "onoin", "onion", NULL },
+    { "spinich", "spinach", NULL },
+    { "carots", "carrot", NULL },
+    { "brocoli", "broccoli", NULL },
+    { "zuccini", "zucchini", NULL },
+    { "parsely", "parsley", NULL },
+    { "xylophone", NULL, "" },
+    { "qqq", NULL, "" },
+    { "mint", NULL, "milk" },
+    { "kale", NULL, "ale" },
+    { "bean", NULL, "beer" },
+};
+
+START_TEST(slips_are_offered_and_other_foods_are_not)
+{
+    struct library library = stdlib_view();
+    struct near_name near[5];
+    char wanted[KEY_BYTES], found[KEY_BYTES];
+    uint32_t count = library_near(&library, 1u << SPACE_FOOD, text_of(typos[_i].written), near, COUNT_OF(near));
+    ck_assert_uint_le(count, COUNT_OF(near));
+    for (uint32_t i = 0; i < count; i++) {
+        struct text name = library_text(near[i].library, near[i].name->key);
+        if (typos[_i].never)
+            ck_assert_msg(*typos[_i].never && !text_equal(name, key_of(typos[_i].never, wanted)), "%s offers %.*s",
+                          typos[_i].written, (int)name.length, name.bytes);
+        ck_assert(i == 0 || near[i].score <= near[i - 1].score);
+    }
+    if (!typos[_i].offered)
+        return;
+    ck_assert_msg(count > 0, "%s: nothing is offered", typos[_i].written);
+    struct text written = library_text(near[0].library, near[0].name->written);
+    struct text best = { found, name_key_of(written, false, found) };
+    ck_assert_msg(text_equal(best, key_of(typos[_i].offered, wanted)), "%s offers %.*s first", typos[_i].written,
+                  (int)written.length, written.bytes);
+}
+END_TEST
+
+/* ---- packs */
+
+static const char knowledge[] =
+    "nutrient energy { unit kcal }\n"
+    "nutrient sodium { unit mg; also Na; mole 22.990 mg; charge 1; traced }\n"
+    "nutrient potassium { unit mg }\n"
+    "unit gram { mass 1 g; also g }\n"
+    "unit milligram { mass 0.001 g; also mg }\n"
+    "unit kilocalorie { energy 1 kcal; also kcal }\n"
+    "unit teaspoon { volume 4.92892159375 ml; also tsp }\n"
+    "unit can { package; state canned }\n"
+    "group vegetables\n"
+    "group canned legumes { within vegetables }\n"
+    "group salts { origin cook-added }\n"
+    "food mill salt { group salts; per 100 g { energy 0 kcal; sodium 40000 mg; potassium 0 mg }; 1 tsp = 6 g (5 g to 7 g); source \"made up\" }\n"
+    "food mill beans canned { also garden beans; group canned legumes; as whole can; per 100 g { energy 80 kcal; sodium 300 mg }; 1 can = 400 g; source \"made up\" }\n"
+    "shelf butter { mill salt; garden beans }\n"
+    "treatment drained { for canned legumes; from canned; keeps sodium 50% (40% to 60%); mass 60%; keeps others 50%; grade A; source \"made up\" }\n"
+    "treatment chopped { also diced; changes nothing }\n"
+    "rules us { title \"Test\"\n rounding sodium { zero under 5 mg; step 5 mg up to 140 mg; step 10 mg; source \"made up\" }\n"
+    " daily value sodium 2300 mg \"made up\"\n percent sodium { step 1% }\n equivalent sodium \"mill salt\" \"tsp\"\n"
+    " caution \"Take care.\" { for sodium; source \"made up\" }\n}\n";
+
+struct compiled {
+    struct parsed parsed;
+    struct findings findings;
+    void *pack;
+    size_t size;
+};
+
+static void compile(struct compiled *compiled, const char *text)
+{
+    static struct declaration declarations[64];
+    uint32_t count = 0;
+    parsed_open(&compiled->parsed, text, strlen(text));
+    ck_assert_uint_eq(compiled->parsed.findings.count, 0);
+    for (struct node *node = compiled->parsed.first; node; node = node->next, count++) {
+        ck_assert(library_takes(compiled->parsed.parse.text, node));
+        declarations[count] = (struct declaration){ .node = node, .text = compiled->parsed.parse.text, .next = &declarations[count + 1] };
+    }
+    declarations[count - 1].next = NULL;
+    for (uint32_t i = 0; i < count; i++)
+        declarations[i].node->next = NULL;
+    ck_assert_int_eq(library_compile(allocator_standard(), declarations, NULL, NULL, NULL, &compiled->parsed.findings,
+                                     &compiled->pack, &compiled->size), STATUS_OK);
+    char codes[1024];
+    findings_list(&compiled->parsed.findings, codes, sizeof codes);
+    ck_assert_str_eq(codes, "");
+}
+
+static void compiled_close(struct compiled *compiled)
+{
+    free(compiled->pack);
+    parsed_close(&compiled->parsed);
+}
+
+START_TEST(a_pack_that_was_compiled_verifies)
+{
+    struct compiled compiled;
+    compile(&compiled, knowledge);
+    ck_assert_int_eq(pack_verify(compiled.pack, compiled.size), STATUS_OK);
+    compiled_close(&compiled);
+    size_t size = (size_t)(quern_stdlib_pack_end - quern_stdlib_pack);
+    ck_assert_int_eq(pack_verify(quern_stdlib_pack, size), STATUS_OK);
+}
+END_TEST
+
+START_TEST(the_same_declarations_give_the_same_bytes)
+{
+    struct compiled one, other;
+    compile(&one, knowledge);
+    compile(&other, knowledge);
+    ck_assert_uint_eq(one.size, other.size);
+    ck_assert_mem_eq(one.pack, other.pack, one.size);
+    compiled_close(&one);
+    compiled_close(&other);
+}
+END_TEST
+
+/* A pack may not end in a block that is larger than it: malloc gives exactly its size, so that reads past it show. */
+static enum status verify_copy(const void *bytes, size_t size)
+{
+    void *copy = malloc(size ? size : 1);
+    memcpy(copy, bytes, size);
+    enum status status = pack_verify(copy, size);
+    free(copy);
+    return status;
+}
+
+START_TEST(a_truncated_pack_is_refused)
+{
+    struct compiled compiled;
+    compile(&compiled, knowledge);
+    for (size_t size = 0; size < compiled.size; size++)
+        ck_assert_int_eq(verify_copy(compiled.pack, size), STATUS_BAD_PACK);
+    compiled_close(&compiled);
+}
+END_TEST
+
+START_TEST(any_changed_byte_is_noticed)
+{
+    struct compiled compiled;
+    compile(&compiled, knowledge);
+    unsigned char *bytes = compiled.pack;
+    for (size_t at = 0; at < compiled.size; at++) {
+        unsigned char before = bytes[at];
+        bytes[at] ^= (unsigned char)(1 + at * 37 % 255);
+        ck_assert_msg(verify_copy(bytes, compiled.size) == STATUS_BAD_PACK, "byte %zu", at);
+        bytes[at] = before;
+    }
+    compiled_close(&compiled);
+}
+END_TEST
+
+START_TEST(a_pack_of_another_version_or_byte_order_is_refused)
+{
+    struct compiled compiled;
+    compile(&compiled, knowledge);
+    struct pack_header *header = compiled.pack;
+    header->version++;
+    ck_assert_int_eq(pack_verify(compiled.pack, compiled.size), STATUS_BAD_PACK);
+    header->version--;
+    header->byte_order = 0x04030201;
+    ck_assert_int_eq(pack_verify(compiled.pack, compiled.size), STATUS_BAD_PACK);
+    header->byte_order = PACK_BYTE_ORDER;
+    ck_assert_int_eq(pack_verify(compiled.pack, compiled.size), STATUS_OK);
+    compiled_close(&compiled);
+}
+END_TEST
+
+static const char kitchen[] =
+    "recipe \"A\" {\n serves 2\n 2 cans garden beans, drained\n 1 tsp mill salt, diced\n 1 butter\n 3 tsp mill slat\n 1 cup chopped leeks, boiled\n"
+    " some mill salt\n limit sodium at most 500 mg per serving\n aim potassium at least 3 mg per serving\n}\n"
+    "food leek { group vegetables; per 100 g { sodium 3 mg }; source \"made up\" }\n"
+    "label \"Broth\" { serving 1 tsp; sodium 140 mg }\n";
+
+/* The damage is made to look whole (the checksum is set right), so only the checks of each number stand between
+ * it and the reads. Whatever passes must be usable without harm, though it may mean nonsense. */
+START_TEST(a_forged_pack_is_refused_or_harmless)
+{
+    char folder[256], path[300], text_path[300];
+    struct compiled compiled;
+    unsigned refused = 0, used = 0;
+    compile(&compiled, knowledge);
+    folder_make(folder, sizeof folder);
+    snprintf(path, sizeof path, "%s/pack", folder);
+    snprintf(text_path, sizeof text_path, "%s/kitchen.quern", folder);
+    file_write(folder, "kitchen.quern", kitchen, sizeof kitchen - 1);
+    unsigned char *bytes = compiled.pack;
+    struct pack_header *header = compiled.pack;
+    static const unsigned char flips[] = { 0x01, 0x80, 0xff, 0x10 };
+    for (size_t at = offsetof(struct pack_header, sections) + (size_t)_i; at < compiled.size; at += 4) {
+        unsigned char before = bytes[at];
+        bytes[at] ^= flips[(at / 4) % sizeof flips];
+        header->checksum = pack_checksum(compiled.pack, compiled.size);
+        if (verify_copy(compiled.pack, compiled.size) == STATUS_OK) {
+            const char *paths[] = { text_path };
+            struct quern_options options = { .library_path = path };
+            struct buffer out;
+            file_write(folder, "pack", compiled.pack, compiled.size);
+            struct quern_session *session = quern_open(&options);
+            buffer_open(&out, allocator_standard());
+            quern_report(session, paths, 1, NULL, _i % 2 ? QUERN_AS_TEXT : QUERN_AS_JSON, sink_buffer, &out);
+            quern_lookup(session, "mill slat", sink_buffer, &out);
+            quern_lookup(session, "garden beans", sink_buffer, &out);
+            buffer_close(&out);
+            quern_close(session);
+            used++;
+        } else {
+            refused++;
+        }
+        bytes[at] = before;
+    }
+    ck_assert_uint_gt(refused, 100);
+    ck_assert_uint_gt(used, 100);
+    folder_remove(folder);
+    compiled_close(&compiled);
+}
+END_TEST
+
+/* ---- rounding: printed figure, and every amount that it can stand for */
+
+static const struct {
+    const char *nutrient;
+    double printed, low, high;
+    bool possible;
+} inversions[] = {
+    { "sodium", 0, 0, 5, true },            { "sodium", 5, 5, 7.5, true },
+    { "sodium", 10, 7.5, 12.5, true },      { "sodium", 135, 132.5, 137.5, true },
+    { "sodium", 140, 137.5, 145, true },    { "sodium", 150, 145, 155, true },
+    { "sodium", 580, 575, 585, true },      { "sodium", 145, 140, 150, false },
+    { "energy", 0, 0, 5, true },            { "energy", 5, 2.5, 7.5, true },
+    { "energy", 45, 42.5, 47.5, true },     { "energy", 50, 47.5, 55, true },
+    { "energy", 60, 55, 65, true },         { "energy", 110, 105, 115, true },
+    { "fat", 0, 0, 0.5, true },             { "fat", 0.5, 0.5, 0.75, true },
+    { "fat", 1, 0.75, 1.25, true },         { "fat", 4.5, 4.25, 4.75, true },
+    { "fat", 5, 4.75, 5.5, true },          { "fat", 6, 5.5, 6.5, true },
+    { "saturated fat", 0.5, 0.5, 0.75, true },
+    { "trans fat", 0, 0, 0.5, true },
+    { "carbohydrate", 0, 0, 0.5, true },    { "carbohydrate", 2, 1.5, 2.5, true },
+    { "fibre", 3, 2.5, 3.5, true },         { "sugars", 7, 6.5, 7.5, true },
+    { "protein", 12, 11.5, 12.5, true },    { "protein", 0, 0, 0.5, true },
+    { "cholesterol", 0, 0, 2.5, true },     { "cholesterol", 5, 2.5, 7.5, true },
+    { "cholesterol", 30, 27.5, 32.5, true },
+    { "potassium", 0, 0, 94, true },        { "potassium", 30, 25, 35, true },
+    { "potassium", 470, 465, 475, true },
+    { "calcium", 0, 0, 26, true },          { "calcium", 260, 255, 265, true },
+    { "iron", 0, 0, 0.36, true },           { "iron", 1.2, 1.15, 1.25, true },
+    { "vitamin d", 0, 0, 0.4, true },       { "vitamin d", 2, 1.95, 2.05, true },
+};
+
+static const struct rounding *rounding_of(const struct library *library, const char *nutrient)
+{
+    char key[KEY_BYTES];
+    uint32_t number;
+    const struct library *owner;
+    const struct rules *rules = library_rules(library, key_of("us", key), &owner);
+    ck_assert_ptr_nonnull(rules);
+    ck_assert_ptr_nonnull(library_nutrient(library, key_of(nutrient, key), &number));
+    return rules_rounding(owner, rules, number, false);
+}
+
+START_TEST(a_printed_figure_stands_for_every_amount_that_prints_it)
+{
+    struct library library = stdlib_view();
+    struct range amounts;
+    const struct rounding *rounding = rounding_of(&library, inversions[_i].nutrient);
+    ck_assert_ptr_nonnull(rounding);
+    bool possible = rounding_invert(&library, rounding, inversions[_i].printed, &amounts);
+    ck_assert_msg(possible == inversions[_i].possible && fabs(amounts.low - inversions[_i].low) < 1e-9
+                      && fabs(amounts.high - inversions[_i].high) < 1e-9 && amounts.best == inversions[_i].printed,
+                  "%s %g: %s %.9g, %.9g, %.9g", inversions[_i].nutrient, inversions[_i].printed,
+                  possible ? "possible" : "impossible", amounts.low, amounts.best, amounts.high);
+}
+END_TEST
+
+/* Whatever prints as a figure lies in the range that the figure stands for. */
+START_TEST(printing_and_inverting_agree)
+{
+    static const char *const nutrients[] = { "sodium", "energy", "fat", "carbohydrate", "cholesterol", "protein" };
+    struct library library = stdlib_view();
+    for (size_t i = 0; i < COUNT_OF(nutrients); i++) {
+        const struct rounding *rounding = rounding_of(&library, nutrients[i]);
+        for (int step = 0; step < 40000; step++) {
+            struct range amounts;
+            double amount = step / 64.0, printed = rounding_print(&library, rounding, amount);
+            ck_assert_msg(rounding_invert(&library, rounding, printed, &amounts), "%s: %g prints as %g", nutrients[i], amount, printed);
+            ck_assert_msg(amounts.low <= amount && amount <= amounts.high, "%s: %g prints as %g, which is said to be %g to %g",
+                          nutrients[i], amount, printed, amounts.low, amounts.high);
+        }
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("library");
+    TCase *words = tcase_create("names"), *packs = tcase_create("packs"), *labels = tcase_create("labels");
+    tcase_set_timeout(packs, 120);
+    tcase_set_timeout(labels, 60);
+    tcase_add_loop_test(words, names_are_sets_of_folded_singular_words, 0, COUNT_OF(names));
+    tcase_add_test(words, in_written_order_the_order_counts);
+    tcase_add_test(words, a_name_without_words_or_with_too_many_has_no_key);
+    tcase_add_test(words, every_name_of_the_library_finds_what_it_names);
+    tcase_add_loop_test(words, slips_are_offered_and_other_foods_are_not, 0, COUNT_OF(typos));
+    tcase_add_test(packs, a_pack_that_was_compiled_verifies);
+    tcase_add_test(packs, the_same_declarations_give_the_same_bytes);
+    tcase_add_test(packs, a_truncated_pack_is_refused);
+    tcase_add_test(packs, any_changed_byte_is_noticed);
+    tcase_add_test(packs, a_pack_of_another_version_or_byte_order_is_refused);
+    tcase_add_loop_test(packs, a_forged_pack_is_refused_or_harmless, 0, 4);
+    tcase_add_loop_test(labels, a_printed_figure_stands_for_every_amount_that_prints_it, 0, COUNT_OF(inversions));
+    tcase_add_test(labels, printing_and_inverting_agree);
+    suite_add_tcase(suite, words);
+    suite_add_tcase(suite, packs);
+    suite_add_tcase(suite, labels);
+    return suite_run(suite);
+}
