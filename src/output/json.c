@@ -7,54 +7,64 @@
 
 #include "output/output.h"
 
-/* ---- small makers: a NULL anywhere means that memory failed, and shows when the whole is printed --------------- */
+/* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
 
-static void add_text(cJSON *object, const char *key, struct text text)
+static cJSON *kept(struct showing *showing, cJSON *item)
+{
+    if (!item)
+        showing->json_failed = true;
+    return item;
+}
+
+
+static void add_text(struct showing *showing, cJSON *object, const char *key, struct text text)
 {
     char small[256], *copy = small;
     if (text.length >= sizeof small)
         copy = malloc(text.length + 1);
-    if (!copy)
+    if (!copy) {
+        showing->json_failed = true;
         return;
+    }
     if (text.length)
         memcpy(copy, text.bytes, text.length);
     copy[text.length] = '\0';
-    cJSON_AddStringToObject(object, key, copy);
+    kept(showing, cJSON_AddStringToObject(object, key, copy));
     if (copy != small)
         free(copy);
 }
 
-static void add_number(cJSON *object, const char *key, double number)
+static void add_number(struct showing *showing, cJSON *object, const char *key, double number)
 {
     if (isfinite(number))
-        cJSON_AddNumberToObject(object, key, number);
+        kept(showing, cJSON_AddNumberToObject(object, key, number));
     else
-        cJSON_AddNullToObject(object, key);
+        kept(showing, cJSON_AddNullToObject(object, key));
 }
 
-static void fill_range(cJSON *object, struct range range, bool complete)
+static void fill_range(struct showing *showing, cJSON *object, struct range range, bool complete)
 {
-    add_number(object, "low", range.low);
-    add_number(object, "best", complete ? range.best : NAN);
-    add_number(object, "high", complete ? range.high : NAN);
+    add_number(showing, object, "low", range.low);
+    add_number(showing, object, "best", complete ? range.best : NAN);
+    add_number(showing, object, "high", complete ? range.high : NAN);
 }
 
-static void add_range(cJSON *object, const char *key, struct range range, bool complete)
+static void add_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
 {
-    fill_range(cJSON_AddObjectToObject(object, key), range, complete);
+    fill_range(showing, kept(showing, cJSON_AddObjectToObject(object, key)), range, complete);
 }
 
-static void add_range_or_null(cJSON *object, const char *key, struct range range)
+static void add_range_or_null(struct showing *showing, cJSON *object, const char *key, struct range range)
 {
     if (range.high > 0)
-        add_range(object, key, range, true);
+        add_range(showing, object, key, range, true);
     else
-        cJSON_AddNullToObject(object, key);
+        kept(showing, cJSON_AddNullToObject(object, key));
 }
 
-static void print_json(struct writer *writer, cJSON *json)
+static void print_json(struct showing *showing, struct writer *writer, cJSON *json)
 {
-    char *printed = json ? cJSON_PrintUnformatted(json) : NULL;
+    char *printed = json && !showing->json_failed ? cJSON_PrintUnformatted(json) : NULL;
     if (printed)
         writer_add(writer, text_of(printed));
     else
@@ -65,43 +75,43 @@ static void print_json(struct writer *writer, cJSON *json)
 
 /* ---- findings ---------------------------------------------------------------------------------------------------- */
 
-static void add_words(cJSON *object, const char *key, const struct words *words, struct allocator allocator)
+static void add_words(struct showing *showing, cJSON *object, const char *key, const struct words *words, struct allocator allocator)
 {
     struct buffer buffer;
     buffer_open(&buffer, allocator);
     words_print(&buffer, words);
-    add_text(object, key, (struct text){ buffer.bytes, (uint32_t)buffer.length });
+    add_text(showing, object, key, (struct text){ buffer.bytes, (uint32_t)buffer.length });
     buffer_close(&buffer);
 }
 
 static void add_place(struct showing *showing, cJSON *object, struct place place)
 {
     struct position position = sources_position(&showing->sources, place);
-    cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file));
-    cJSON_AddNumberToObject(object, "line", position.line);
-    cJSON_AddNumberToObject(object, "column", position.column);
-    cJSON_AddNumberToObject(object, "end_line", position.end_line);
-    cJSON_AddNumberToObject(object, "end_column", position.end_column);
+    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file)));
+    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    kept(showing, cJSON_AddNumberToObject(object, "column", position.column));
+    kept(showing, cJSON_AddNumberToObject(object, "end_line", position.end_line));
+    kept(showing, cJSON_AddNumberToObject(object, "end_column", position.end_column));
 }
 
-static void add_notes(cJSON *object, const struct finding *finding, struct allocator allocator)
+static void add_notes(struct showing *showing, cJSON *object, const struct finding *finding, struct allocator allocator)
 {
-    cJSON *notes = cJSON_AddArrayToObject(object, "notes");
+    cJSON *notes = kept(showing, cJSON_AddArrayToObject(object, "notes"));
     for (const struct finding_note *note = finding->notes; note; note = note->next) {
         struct buffer buffer;
         buffer_open(&buffer, allocator);
         words_print(&buffer, &note->words);
-        cJSON_AddItemToArray(notes, cJSON_CreateString(buffer.bytes ? buffer.bytes : ""));
+        cJSON_AddItemToArray(notes, kept(showing, cJSON_CreateString(buffer.bytes ? buffer.bytes : "")));
         buffer_close(&buffer);
     }
 }
 
 static void add_labels(struct showing *showing, cJSON *object, const struct finding *finding)
 {
-    cJSON *labels = cJSON_AddArrayToObject(object, "labels");
+    cJSON *labels = kept(showing, cJSON_AddArrayToObject(object, "labels"));
     for (const struct finding_label *label = finding->labels; label; label = label->next) {
-        cJSON *one = cJSON_CreateObject();
-        add_words(one, "message", &label->words, showing->kitchen->allocator);
+        cJSON *one = kept(showing, cJSON_CreateObject());
+        add_words(showing, one, "message", &label->words, showing->kitchen->allocator);
         add_place(showing, one, label->place);
         cJSON_AddItemToArray(labels, one);
     }
@@ -109,13 +119,13 @@ static void add_labels(struct showing *showing, cJSON *object, const struct find
 
 static void add_fixes(struct showing *showing, cJSON *object, const struct finding *finding)
 {
-    cJSON *fixes = cJSON_AddArrayToObject(object, "fixes");
+    cJSON *fixes = kept(showing, cJSON_AddArrayToObject(object, "fixes"));
     for (const struct finding_fix *fix = finding->fixes; fix; fix = fix->next) {
-        cJSON *one = cJSON_CreateObject(), *edit = cJSON_CreateObject();
-        add_words(one, "title", &fix->title, showing->kitchen->allocator);
+        cJSON *one = kept(showing, cJSON_CreateObject()), *edit = kept(showing, cJSON_CreateObject());
+        add_words(showing, one, "title", &fix->title, showing->kitchen->allocator);
         add_place(showing, edit, fix->place);
-        add_text(edit, "text", fix->replacement);
-        cJSON_AddItemToArray(cJSON_AddArrayToObject(one, "edits"), edit);
+        add_text(showing, edit, "text", fix->replacement);
+        cJSON_AddItemToArray(kept(showing, cJSON_AddArrayToObject(one, "edits")), edit);
         cJSON_AddItemToArray(fixes, one);
     }
 }
@@ -123,16 +133,16 @@ static void add_fixes(struct showing *showing, cJSON *object, const struct findi
 static cJSON *make_finding(struct showing *showing, const struct finding *finding)
 {
     struct buffer help;
-    cJSON *object = cJSON_CreateObject();
-    cJSON_AddStringToObject(object, "code", finding_code(finding));
-    cJSON_AddStringToObject(object, "severity", severity_name(shown_severity(showing, finding)));
-    add_words(object, "message", &finding->words, showing->kitchen->allocator);
+    cJSON *object = kept(showing, cJSON_CreateObject());
+    kept(showing, cJSON_AddStringToObject(object, "code", finding_code(finding)));
+    kept(showing, cJSON_AddStringToObject(object, "severity", severity_name(shown_severity(showing, finding))));
+    add_words(showing, object, "message", &finding->words, showing->kitchen->allocator);
     add_place(showing, object, finding->place);
     add_labels(showing, object, finding);
-    add_notes(object, finding, showing->kitchen->allocator);
+    add_notes(showing, object, finding, showing->kitchen->allocator);
     buffer_open(&help, showing->kitchen->allocator);
     if (finding_help(&help, finding))
-        add_text(object, "help", (struct text){ help.bytes, (uint32_t)help.length });
+        add_text(showing, object, "help", (struct text){ help.bytes, (uint32_t)help.length });
     buffer_close(&help);
     add_fixes(showing, object, finding);
     return object;
@@ -140,7 +150,7 @@ static cJSON *make_finding(struct showing *showing, const struct finding *findin
 
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding)
 {
-    print_json(writer, make_finding(showing, finding));
+    print_json(showing, writer, make_finding(showing, finding));
 }
 
 /* ---- amounts -------------------------------------------------------------------------------------------------------- */
@@ -150,19 +160,19 @@ static const struct library *library_of(const struct showing *showing)
     return showing->kitchen->library;
 }
 
-static void add_column_text(cJSON *object, const char *key, const struct library *owner, struct pack_text text)
+static void add_column_text(struct showing *showing, cJSON *object, const char *key, const struct library *owner, struct pack_text text)
 {
-    add_text(object, key, library_text(owner, text));
+    add_text(showing, object, key, library_text(owner, text));
 }
 
 static void add_origins(struct showing *showing, cJSON *object, const struct amounts *amounts)
 {
     static const char *const names[] = { "inherent", "maker", "cook", "unseparated" };
     const struct library *library = library_of(showing);
-    cJSON *origins = cJSON_AddObjectToObject(object, "origin");
+    cJSON *origins = kept(showing, cJSON_AddObjectToObject(object, "origin"));
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
         uint32_t column = library->origin_column + i;
-        add_range(origins, names[i], amounts->column[column], amounts_complete(amounts, column));
+        add_range(showing, origins, names[i], amounts->column[column], amounts_complete(amounts, column));
     }
 }
 
@@ -170,17 +180,17 @@ static void add_origins(struct showing *showing, cJSON *object, const struct amo
 static void add_amounts(struct showing *showing, cJSON *object, const char *key, const struct amounts *amounts)
 {
     const struct library *library = library_of(showing), *owner;
-    cJSON *all = cJSON_AddObjectToObject(object, key);
+    cJSON *all = kept(showing, cJSON_AddObjectToObject(object, key));
     for (uint32_t i = 0; i < library->nutrient_total; i++) {
         const struct nutrient *nutrient = library_nutrient_at(library, i, &owner);
         struct text name = library_text(owner, nutrient->key);
         char copy[64];
         snprintf(copy, sizeof copy, "%.*s", (int)name.length, name.bytes);
-        cJSON *one = cJSON_AddObjectToObject(all, copy);
+        cJSON *one = kept(showing, cJSON_AddObjectToObject(all, copy));
         bool complete = amounts_complete(amounts, i);
-        add_column_text(one, "unit", owner, nutrient->unit);
-        fill_range(one, amounts->column[i], complete);
-        cJSON_AddBoolToObject(one, "complete", complete);
+        add_column_text(showing, one, "unit", owner, nutrient->unit);
+        fill_range(showing, one, amounts->column[i], complete);
+        kept(showing, cJSON_AddBoolToObject(one, "complete", complete));
         if (i == library->traced)
             add_origins(showing, one, amounts);
     }
@@ -198,7 +208,7 @@ static void add_per_serving(struct showing *showing, cJSON *object, const struct
 {
     struct range serves = sums->at.recipe->serves;
     if (serves.low <= 0) {
-        cJSON_AddNullToObject(object, "per_serving");
+        kept(showing, cJSON_AddNullToObject(object, "per_serving"));
         return;
     }
     struct amounts serving = divided(&sums->total, serves, library_of(showing)->column_count);
@@ -212,9 +222,9 @@ static void add_per_mass(struct showing *showing, cJSON *object, const struct su
     bool estimated, known;
     struct amounts hundred = { .incomplete = sums->total.incomplete };
     struct range grams = recipe_grams(sums->at.recipe, &sums->total, library, &estimated, &known);
-    cJSON_AddBoolToObject(object, "mass_is_estimated", estimated);
+    kept(showing, cJSON_AddBoolToObject(object, "mass_is_estimated", estimated));
     if (!known || grams.low <= 0) {
-        cJSON_AddNullToObject(object, "per_100_g");
+        kept(showing, cJSON_AddNullToObject(object, "per_100_g"));
         return;
     }
     for (uint32_t i = 0; i < library->column_count; i++)
@@ -230,12 +240,12 @@ static void add_serving_mass(struct showing *showing, cJSON *object, const struc
     const struct recipe *recipe = sums->at.recipe;
     struct range grams = recipe_grams(recipe, &sums->total, library_of(showing), &estimated, &known);
     if (recipe->serves.low <= 0 || !known || grams.high <= 0) {
-        cJSON_AddNullToObject(object, "serving_mass");
+        kept(showing, cJSON_AddNullToObject(object, "serving_mass"));
         return;
     }
-    cJSON *mass = cJSON_AddObjectToObject(object, "serving_mass");
-    cJSON_AddStringToObject(mass, "unit", "g");
-    fill_range(mass, recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves), true);
+    cJSON *mass = kept(showing, cJSON_AddObjectToObject(object, "serving_mass"));
+    kept(showing, cJSON_AddStringToObject(mass, "unit", "g"));
+    fill_range(showing, mass, recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves), true);
 }
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------ */
@@ -248,35 +258,35 @@ static struct place line_place(const struct sums *sums, const struct line *line)
     return place;
 }
 
-static void add_subject(cJSON *object, const struct line_amount *amount)
+static void add_subject(struct showing *showing, cJSON *object, const struct line_amount *amount)
 {
     const struct resolved *resolved = amount->resolved;
     if (resolved && resolved->subject == SUBJECT_FOOD && resolved->food.food) {
-        add_column_text(object, "food", resolved->food.library, resolved->food.food->name);
-        add_column_text(object, "source", resolved->food.library, resolved->food.food->source);
+        add_column_text(showing, object, "food", resolved->food.library, resolved->food.food->name);
+        add_column_text(showing, object, "source", resolved->food.library, resolved->food.food->source);
     } else if (resolved && resolved->subject == SUBJECT_RECIPE) {
-        add_text(object, "food", resolved->recipe.recipe->name);
-        cJSON_AddStringToObject(object, "source", "recipe");
+        add_text(showing, object, "food", resolved->recipe.recipe->name);
+        kept(showing, cJSON_AddStringToObject(object, "source", "recipe"));
     } else {
-        cJSON_AddNullToObject(object, "food");
-        cJSON_AddNullToObject(object, "source");
+        kept(showing, cJSON_AddNullToObject(object, "food"));
+        kept(showing, cJSON_AddNullToObject(object, "source"));
     }
 }
 
-static void add_treatments(cJSON *object, const struct line_amount *amount)
+static void add_treatments(struct showing *showing, cJSON *object, const struct line_amount *amount)
 {
     const struct resolved *resolved = amount->resolved;
-    cJSON *list = cJSON_AddArrayToObject(object, "treatments");
+    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "treatments"));
     char grade[2] = { resolved ? (char)resolved->grade : '\0', '\0' };
     for (uint32_t i = 0; resolved && i < resolved->treatment_count; i++) {
         char name[128];
         snprintf(name, sizeof name, "%.*s", (int)resolved->treatments[i].length, resolved->treatments[i].bytes);
-        cJSON_AddItemToArray(list, cJSON_CreateString(name));
+        cJSON_AddItemToArray(list, kept(showing, cJSON_CreateString(name)));
     }
     if (grade[0])
-        cJSON_AddStringToObject(object, "grade", grade);
+        kept(showing, cJSON_AddStringToObject(object, "grade", grade));
     if (resolved && resolved->treatment_count)
-        cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before");
+        kept(showing, cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before"));
 }
 
 static const char *traced_key(const struct library *library, char *key, size_t size)
@@ -293,21 +303,21 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     const struct library *library = library_of(showing);
     struct place place = line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
-    cJSON *object = cJSON_CreateObject();
+    cJSON *object = kept(showing, cJSON_CreateObject());
     char key[64];
     bool loaded = showing->sources.text.bytes != NULL;
-    add_text(object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
-    cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file));
-    cJSON_AddNumberToObject(object, "line", position.line);
-    add_subject(object, amount);
-    add_range_or_null(object, "grams", line_grams(amount));
+    add_text(showing, object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
+    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file)));
+    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    add_subject(showing, object, amount);
+    add_range_or_null(showing, object, "grams", line_grams(amount));
     if (amount->mass_known)
-        add_range(object, "grams_after", line_column(amount, library, library->mass_column), true);
+        add_range(showing, object, "grams_after", line_column(amount, library, library->mass_column), true);
     else
-        cJSON_AddNullToObject(object, "grams_after");
+        kept(showing, cJSON_AddNullToObject(object, "grams_after"));
     if (library->traced != NONE_INDEX)
-        add_range(object, traced_key(library, key, sizeof key), line_column(amount, library, library->traced), !(amount->incomplete >> library->traced & 1));
-    add_treatments(object, amount);
+        add_range(showing, object, traced_key(library, key, sizeof key), line_column(amount, library, library->traced), !(amount->incomplete >> library->traced & 1));
+    add_treatments(showing, object, amount);
     cJSON_AddItemToArray(list, object);
 }
 
@@ -321,17 +331,17 @@ static struct text column_key(const struct library *library, uint32_t column)
     return library_text(owner, found->key);
 }
 
-static void add_figure(cJSON *object, const char *key, const struct bound *bound, const struct library *library, double value)
+static void add_figure(struct showing *showing, cJSON *object, const char *key, const struct bound *bound, const struct library *library, double value)
 {
     const struct library *owner;
-    cJSON *figure = cJSON_AddObjectToObject(object, key);
+    cJSON *figure = kept(showing, cJSON_AddObjectToObject(object, key));
     uint32_t nutrient = bound->column < library->nutrient_total ? bound->column : library->traced;
     const struct nutrient *found = library_nutrient_at(library, nutrient, &owner);
-    add_text(figure, "unit", bound->over != NONE_INDEX ? text_of("1") : library_text(owner, found->unit));
-    cJSON_AddNumberToObject(figure, "value", value);
+    add_text(showing, figure, "unit", bound->over != NONE_INDEX ? text_of("1") : library_text(owner, found->unit));
+    kept(showing, cJSON_AddNumberToObject(figure, "value", value));
 }
 
-static void add_basis(cJSON *object, const struct bound *bound)
+static void add_basis(struct showing *showing, cJSON *object, const struct bound *bound)
 {
     char words[48];
     switch (bound->basis) {
@@ -340,7 +350,7 @@ static void add_basis(cJSON *object, const struct bound *bound)
     case PER_RECIPE: snprintf(words, sizeof words, "recipe"); break;
     default: snprintf(words, sizeof words, "serving");
     }
-    cJSON_AddStringToObject(object, "per", words);
+    kept(showing, cJSON_AddStringToObject(object, "per", words));
 }
 
 static void add_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
@@ -348,26 +358,26 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
     const struct bound *bound = verdict->bound;
-    cJSON *object = cJSON_CreateObject();
-    cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit");
-    add_text(object, "nutrient", column_key(library, bound->column));
+    cJSON *object = kept(showing, cJSON_CreateObject());
+    kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit"));
+    add_text(showing, object, "nutrient", column_key(library, bound->column));
     if (bound->origin < ORIGIN_COUNT)
-        cJSON_AddStringToObject(object, "origin", origins[bound->origin]);
+        kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));
     if (bound->over != NONE_INDEX)
-        add_text(object, "over", column_key(library, bound->over));
+        add_text(showing, object, "over", column_key(library, bound->over));
     if (bound->has_most)
-        add_figure(object, "at_most", bound, library, bound->most);
+        add_figure(showing, object, "at_most", bound, library, bound->most);
     if (bound->has_least)
-        add_figure(object, "at_least", bound, library, bound->least);
-    cJSON_AddBoolToObject(object, "strict", bound->strict);
-    add_range(object, "value", verdict->value, verdict->complete || verdict->estimated);
-    add_basis(object, bound);
-    cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome));
+        add_figure(showing, object, "at_least", bound, library, bound->least);
+    kept(showing, cJSON_AddBoolToObject(object, "strict", bound->strict));
+    add_range(showing, object, "value", verdict->value, verdict->complete || verdict->estimated);
+    add_basis(showing, object, bound);
+    kept(showing, cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome)));
     struct position position = sources_position(&showing->sources, bound->place);
-    cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, bound->place.file));
-    cJSON_AddNumberToObject(object, "line", position.line);
+    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, bound->place.file)));
+    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     if (verdict->policy)
-        add_text(object, "policy", verdict->policy->name);
+        add_text(showing, object, "policy", verdict->policy->name);
     cJSON_AddItemToArray(list, object);
 }
 
@@ -376,13 +386,13 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
 static void add_cautions(struct showing *showing, cJSON *object)
 {
     const struct kitchen *kitchen = showing->kitchen;
-    cJSON *list = cJSON_AddArrayToObject(object, "cautions");
+    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "cautions"));
     for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
         const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
         struct text words = library_text(kitchen->rules_owner, caution->words);
-        cJSON *one = cJSON_CreateObject();
-        add_text(one, "text", words);
-        add_text(one, "source", library_text(kitchen->rules_owner, caution->source));
+        cJSON *one = kept(showing, cJSON_CreateObject());
+        add_text(showing, one, "text", words);
+        add_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
         cJSON_AddItemToArray(list, one);
     }
 }
@@ -391,25 +401,25 @@ void json_recipe(struct showing *showing, const struct sums *sums, const struct 
                  struct finding *const *findings, uint32_t finding_count)
 {
     const struct recipe *recipe = sums->at.recipe;
-    cJSON *object = cJSON_CreateObject(), *list;
+    cJSON *object = kept(showing, cJSON_CreateObject()), *list;
     struct position position = sources_position(&showing->sources, (struct place){ recipe->file, recipe->title });
-    add_text(object, "name", recipe->name);
-    cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, recipe->file));
-    cJSON_AddNumberToObject(object, "line", position.line);
-    add_range_or_null(object, "servings", recipe->serves);
+    add_text(showing, object, "name", recipe->name);
+    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, recipe->file)));
+    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    add_range_or_null(showing, object, "servings", recipe->serves);
     add_serving_mass(showing, object, sums);
     add_per_serving(showing, object, sums);
     add_per_mass(showing, object, sums);
     add_amounts(showing, object, "per_recipe", &sums->total);
-    list = cJSON_AddArrayToObject(object, "lines");
+    list = kept(showing, cJSON_AddArrayToObject(object, "lines"));
     for (uint32_t i = 0; i < sums->line_count; i++)
         add_line(showing, list, sums, &sums->lines[i]);
-    list = cJSON_AddArrayToObject(object, "limits");
+    list = kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < verdicts->count; i++)
         add_limit(showing, list, &verdicts->at[i]);
-    list = cJSON_AddArrayToObject(object, "findings");
+    list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < finding_count; i++)
         cJSON_AddItemToArray(list, make_finding(showing, findings[i]));
     add_cautions(showing, object);
-    print_json(showing->writer, object);
+    print_json(showing, showing->writer, object);
 }

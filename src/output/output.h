@@ -53,6 +53,7 @@ struct showing {
     struct writer *writer;
     struct sources sources;
     bool strict, colour;
+    bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
 /* The severity as it counts: under --strict a warning is an error. */
