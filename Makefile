@@ -65,7 +65,7 @@ $(out)/quern: $(out)/main.o $(out)/libquern.a
 
 # A unit suite is one program, linked with the library.
 units: $(patsubst tests/unit/%.c,$(out)/unit/%,$(sort $(wildcard tests/unit/test_*.c)))
-$(out)/unit/%: tests/unit/%.c tests/unit/support.c tests/unit/support.h $(out)/libquern.a
+$(out)/unit/%: tests/unit/%.c tests/unit/support.c $(wildcard tests/unit/*.h) $(out)/libquern.a
 	@mkdir -p $(@D)
 	$(call say,CC,$<)$(CC) $(filter-out -MMD -MP -Wconversion,$(quern_flags)) -Itests $(CFLAGS) $(filter %.c %.a,$^) $(LDFLAGS) $(libs) `pkg-config --cflags --libs check` -o $@
 

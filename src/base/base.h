@@ -55,6 +55,7 @@ struct arena_mark {
     size_t used;
 };
 
+/* An empty arena; closing it gives all of its memory back. */
 void arena_open(struct arena *arena, struct allocator allocator);
 void arena_close(struct arena *arena);
 
@@ -123,6 +124,7 @@ struct table {
 
 #define TABLE_NONE UINT32_MAX
 
+/* An empty table, and its end. */
 void table_open(struct table *table, struct allocator allocator);
 void table_close(struct table *table);
 

@@ -68,6 +68,7 @@ double build_nutrient_factor(struct builder *builder, const struct node *node, u
 
 void build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
 
+/* Each reads one declaration of its kind. */
 void read_unit(struct builder *builder, const struct node *node);
 void read_nutrient(struct builder *builder, const struct node *node);
 void read_group(struct builder *builder, const struct node *node);

@@ -19,6 +19,7 @@ struct pack_header {
     struct pack_section sections[PACK_SECTIONS];
 };
 
+/* The checksum over all that stands behind the header's own fields, and the size of one item of a section. */
 uint64_t pack_checksum(const void *pack, size_t size);
 size_t pack_section_size(uint32_t section);
 

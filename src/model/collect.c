@@ -16,7 +16,7 @@ struct place collect_place(const struct gathering *gathering, struct span span)
     return (struct place){ gathering->file, span };
 }
 
-static struct text keep(struct gathering *gathering, struct text text)
+struct text collect_keep(struct gathering *gathering, struct text text)
 {
     return (struct text){ arena_copy(&gathering->arena, text.bytes, text.length), text.length };
 }
@@ -34,7 +34,7 @@ static void *record_failed(struct gathering *gathering)
     ? memset(&(gathering)->name[(gathering)->name##_count++], 0, sizeof *(gathering)->name)                     \
     : record_failed(gathering))
 
-static const char *node_word(enum node_kind kind)
+const char *collect_node_word(enum node_kind kind)
 {
     static const char *const words[NODE_COUNT] = {
 #define KEYWORD(symbol, word, needs, opens) [NODE_##symbol] = word,
@@ -65,7 +65,7 @@ void collect_misplaced(struct gathering *gathering, const struct node *node, con
 }
 
 /* What is not computed but touches no sum. */
-static void not_computed(struct gathering *gathering, const struct node *node, const char *what)
+void collect_not_computed(struct gathering *gathering, const struct node *node, const char *what)
 {
     struct span span = node->keyword.end ? node->keyword : node->span;
     finding_add(&gathering->findings, node->kind == NODE_BATH ? FINDING_NOT_COMPUTED_YET : FINDING_NOT_COMPUTED_ASIDE, collect_place(gathering, span), GAPS(text_of(what)));
@@ -73,7 +73,7 @@ static void not_computed(struct gathering *gathering, const struct node *node, c
 
 static void report_bad_title(struct gathering *gathering, const struct node *node, const struct item *after)
 {
-    struct text kind = text_of(node_word(node->kind));
+    struct text kind = text_of(collect_node_word(node->kind));
     if (after)
         finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, after->span),
                     GAPS(collect_written(gathering, after->span), text_of("title")));
@@ -86,15 +86,15 @@ static struct text take_unquoted_title(struct gathering *gathering, const struct
     struct text name = collect_written(gathering, span);
     struct place place = collect_place(gathering, span);
     struct finding *finding = finding_add(&gathering->findings, FINDING_UNQUOTED_TITLE, place,
-                                          GAPS(text_of(node_word(node->kind)), name));
+                                          GAPS(text_of(collect_node_word(node->kind)), name));
     char *quoted = arena_print(&gathering->arena, "\"%.*s\"", (int)name.length, name.bytes);
     if (quoted)
         finding_fix(&gathering->findings, finding, place, text_of(quoted), WORDS_FIX_WRITE, GAPS(text_of(quoted)));
-    return keep(gathering, name);
+    return collect_keep(gathering, name);
 }
 
 /* The quoted name of a block; words without quotes are a finding and are taken as the name. */
-static struct text take_title(struct gathering *gathering, const struct node *node, struct span *span)
+struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span)
 {
     const struct item *first = node->items.first;
     *span = first ? first->span : node->keyword;
@@ -105,14 +105,14 @@ static struct text take_title(struct gathering *gathering, const struct node *no
     bool named = first && first->span.end > first->span.start;
     if (!named || first->next)
         report_bad_title(gathering, node, named ? first->next : NULL);
-    return named ? keep(gathering, collect_written(gathering, first->span)) : text_of("");
+    return named ? collect_keep(gathering, collect_written(gathering, first->span)) : text_of("");
 }
 
 static void need_block(struct gathering *gathering, const struct node *node)
 {
     if (!node->has_body)
         finding_add(&gathering->findings, FINDING_MISSING_BLOCK, collect_place(gathering, node->keyword),
-                    GAPS(text_of(node_word(node->kind))));
+                    GAPS(text_of(collect_node_word(node->kind))));
 }
 
 /* ---- lines --------------------------------------------------------------------------------------------------------- */
@@ -224,7 +224,7 @@ static bool is_once(struct gathering *gathering, const struct node *node, bool *
 {
     if (*said)
         finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->keyword),
-                    GAPS(text_of(node_word(node->kind))));
+                    GAPS(text_of(collect_node_word(node->kind))));
     bool first = !*said;
     *said = true;
     return first;
@@ -306,7 +306,7 @@ static void add_makes(struct collecting *collecting, const struct node *node)
         finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->quantity.span), NO_GAPS);
         return;
     }
-    portion->key = keep(gathering, (struct text){ key, length });
+    portion->key = collect_keep(gathering, (struct text){ key, length });
     portion->batch = range_of(1 / node->quantity.high, 2 / (node->quantity.low + node->quantity.high), 1 / node->quantity.low);
 }
 
@@ -330,7 +330,7 @@ static void add_portion(struct collecting *collecting, const struct node *node)
     }
     struct recipe_portion *portion = ADD_RECORD(gathering, portions);
     if (portion)
-        *portion = (struct recipe_portion){ keep(gathering, (struct text){ key, length }), batch, grams };
+        *portion = (struct recipe_portion){ collect_keep(gathering, (struct text){ key, length }), batch, grams };
 }
 
 /* ---- statements of a recipe -------------------------------------------------------------------------------------------- */
@@ -341,7 +341,7 @@ static void add_part(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     struct span title, span = { 0, 0 };
-    struct text name = take_title(gathering, node, &title);
+    struct text name = collect_title(gathering, node, &title);
     uint32_t number = gathering->parts_count, outer = collecting->part, tail = NONE_INDEX;
     need_block(gathering, node);
     if (node->phrases.first) {
@@ -366,14 +366,14 @@ static void add_follow(struct gathering *gathering, const struct node *node)
     }
     struct follow *follow = ADD_RECORD(gathering, follows);
     if (follow)
-        *follow = (struct follow){ keep(gathering, collect_written(gathering, title->span)),
+        *follow = (struct follow){ collect_keep(gathering, collect_written(gathering, title->span)),
                                    collect_place(gathering, title->span) };
 }
 
 /* A bath gives and takes salt: until that is computed, the whole recipe is incomplete. */
 static void add_bath(struct collecting *collecting, const struct node *node)
 {
-    not_computed(collecting->gathering, node, "a bath");
+    collect_not_computed(collecting->gathering, node, "a bath");
     recipe_of(collecting)->incomplete = true;
     add_broken_line(collecting, node->keyword);
     collecting->gathering->lines[collecting->gathering->lines_count - 1].flags |= LINE_NOT_COMPUTED;
@@ -394,9 +394,9 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     case NODE_LIMIT:
     case NODE_AIM: collect_bound(gathering, node); break;
     case NODE_FOLLOW: add_follow(gathering, node); break;
-    case NODE_ALTERNATIVE: not_computed(gathering, node, "an alternative"); break;
-    case NODE_CLAIM: not_computed(gathering, node, "a claim"); break;
-    case NODE_SWAP: not_computed(gathering, node, "a swap"); break;
+    case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); break;
+    case NODE_CLAIM: collect_not_computed(gathering, node, "a claim"); break;
+    case NODE_SWAP: collect_not_computed(gathering, node, "a swap"); break;
     case NODE_NOTE:
     case NODE_METHOD:
     case NODE_SOURCE: break;
@@ -410,11 +410,11 @@ static void collect_lines(struct collecting *collecting, const struct node *body
         collect_line(collecting, body);
 }
 
-static void collect_recipe(struct gathering *gathering, const struct node *node)
+void collect_recipe(struct gathering *gathering, const struct node *node)
 {
     struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
     struct span title;
-    struct text name = take_title(gathering, node, &title);
+    struct text name = collect_title(gathering, node, &title);
     struct recipe *recipe = ADD_RECORD(gathering, recipes);
     if (!recipe)
         return;
@@ -430,109 +430,21 @@ static void collect_recipe(struct gathering *gathering, const struct node *node)
     recipe->follow_count = gathering->follows_count - recipe->first_follow;
 }
 
-static void collect_policy(struct gathering *gathering, const struct node *node)
+void collect_policy(struct gathering *gathering, const struct node *node)
 {
     struct span title;
-    struct text name = take_title(gathering, node, &title);
+    struct text name = collect_title(gathering, node, &title);
     uint32_t first = gathering->bounds_count;
     need_block(gathering, node);
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             collect_bound(gathering, at);
         else if (at->kind == NODE_SWAP || at->kind == NODE_CLAIM)
-            not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
+            collect_not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
         else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
             collect_misplaced(gathering, at, "policy");
     }
     struct policy *policy = ADD_RECORD(gathering, policies);
     if (policy)
         *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first };
-}
-
-/* ---- the top of a file -------------------------------------------------------------------------------------------------- */
-
-/* Knowledge keeps its tree and a copy of its file until all files are read. */
-static bool keep_declaration(struct gathering *gathering, struct node *node)
-{
-    struct declaration *declaration = arena_take(&gathering->arena, sizeof *declaration);
-    if (!gathering->kept_text.bytes)
-        gathering->kept_text = keep(gathering, gathering->parse.text);
-    if (!declaration || !gathering->kept_text.bytes)
-        return false;
-    *declaration = (struct declaration){ node, gathering->kept_text, gathering->file, NULL };
-    *gathering->declarations_end = declaration;
-    gathering->declarations_end = &declaration->next;
-    return true;
-}
-
-static void add_to_list(struct gathering *gathering, struct follow **list, uint32_t *count, uint32_t *capacity,
-                        struct span span)
-{
-    struct kitchen *kitchen = gathering->kitchen;
-    if (!array_grow(&kitchen->allocator, list, *count, capacity, sizeof **list)) {
-        gathering->failed = true;
-        return;
-    }
-    (*list)[(*count)++] = (struct follow){ keep(gathering, collect_written(gathering, span)), collect_place(gathering, span) };
-}
-
-/* `follow rules us`, `follow "Heart group"`. */
-static void follow_in_kitchen(struct gathering *gathering, const struct node *node)
-{
-    struct kitchen *kitchen = gathering->kitchen;
-    const struct item *first = node->items.first;
-    if (first && first->kind == ITEM_STRING) {
-        add_to_list(gathering, &kitchen->follows, &kitchen->follows_count, &kitchen->follows_capacity, first->span);
-    } else if (first && first->next && text_is(collect_written(gathering, first->span), "rules")) {
-        struct span span = { first->next->span.start, node->items.last->span.end };
-        kitchen->rules_name = keep(gathering, collect_written(gathering, span));
-        kitchen->rules_place = collect_place(gathering, span);
-        kitchen->rules_said = true;
-    } else {
-        collect_misplaced(gathering, node, "kitchen");
-    }
-}
-
-/* These steer the whole kitchen: they stand in kitchen.quern, or in a file on its own. */
-static void collect_kitchen(struct gathering *gathering, const struct node *node)
-{
-    struct kitchen *kitchen = gathering->kitchen;
-    const struct kitchen_file *file = &kitchen->files[gathering->file];
-    struct span title;
-    if (file->is_used)
-        return;                             /* another kitchen's own affair */
-    if (kitchen->root && !file->is_kitchen) {
-        finding_add(&gathering->findings, FINDING_KITCHEN_STATEMENT, collect_place(gathering, node->keyword),
-                    GAPS(text_of(node_word(node->kind))));
-        return;
-    }
-    if (node->kind == NODE_FOLLOW) {
-        follow_in_kitchen(gathering, node);
-        return;
-    }
-    struct text name = take_title(gathering, node, &title);
-    if (node->kind == NODE_KITCHEN)
-        kitchen->name = name;
-    else if (name.length)
-        add_to_list(gathering, &kitchen->uses, &kitchen->uses_count, &kitchen->uses_capacity, title);
-}
-
-bool collect_declaration(void *context, struct node *node)
-{
-    struct gathering *gathering = context;
-    if (library_takes(gathering->parse.text, node))
-        return keep_declaration(gathering, node);
-    switch (node->kind) {
-    case NODE_RECIPE: collect_recipe(gathering, node); break;
-    case NODE_POLICY: collect_policy(gathering, node); break;
-    case NODE_DAY: not_computed(gathering, node, "a day"); break;
-    case NODE_TAPER: not_computed(gathering, node, "a taper"); break;
-    case NODE_KITCHEN:
-    case NODE_USE:
-    case NODE_FOLLOW: collect_kitchen(gathering, node); break;
-    case NODE_SOURCE:
-    case NODE_NOTE: break;
-    default: collect_misplaced(gathering, node, "file outside a recipe");
-    }
-    return false;
 }

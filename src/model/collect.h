@@ -1,11 +1,30 @@
-/* Shared by collect.c and bound.c. */
+/* Shared by collect.c, collect_file.c and bound.c. */
 #ifndef QUERN_MODEL_COLLECT_H
 #define QUERN_MODEL_COLLECT_H
 
 #include "model/model.h"
 
+/* The written text of a span of the file being read, and its place. */
 struct text collect_written(const struct gathering *gathering, struct span span);
 struct place collect_place(const struct gathering *gathering, struct span span);
+
+/* Says that a statement has no place in a `where`. */
 void collect_misplaced(struct gathering *gathering, const struct node *node, const char *where);
+
+/* A copy of the text in the gathering's arena. */
+struct text collect_keep(struct gathering *gathering, struct text text);
+
+/* The quoted name of a block; words without quotes are a finding and are taken as the name. */
+struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span);
+
+/* Says that `what` is not computed yet. */
+void collect_not_computed(struct gathering *gathering, const struct node *node, const char *what);
+
+/* The keyword that begins statements of this kind, or "line". */
+const char *collect_node_word(enum node_kind kind);
+
+/* ---- collect.c: one declaration into records */
+void collect_recipe(struct gathering *gathering, const struct node *node);
+void collect_policy(struct gathering *gathering, const struct node *node);
 
 #endif

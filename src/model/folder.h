@@ -26,6 +26,7 @@ struct plan {
     bool no_memory;
 };
 
+/* An empty plan, and its end: the paths in it live until then. */
 void plan_open(struct plan *plan, struct allocator allocator);
 void plan_close(struct plan *plan);
 

@@ -134,7 +134,7 @@ static void take_items(struct resolving *resolving)
 
 /* ---- names ------------------------------------------------------------------------------------------------------ */
 
-static struct food_at find_words(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra)
+struct food_at resolve_find(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra)
 {
     struct text words[TAIL_WORDS + 1];
     char key[KEY_BYTES];
@@ -150,7 +150,7 @@ static struct food_at find_words(const struct resolving *resolving, uint32_t fir
 }
 
 /* The state that a package among words [first, end) adds: `canned`. */
-static struct text package_state(struct resolving *resolving, uint32_t first, uint32_t end)
+struct text resolve_package_state(struct resolving *resolving, uint32_t first, uint32_t end)
 {
     uint32_t at, length;
     const struct library *owner;
@@ -172,14 +172,14 @@ static void part_words(struct resolving *resolving, uint32_t prefix, uint32_t fi
 /* Words [0, prefix) measure, words [first, count) are the name. With a can, the canned food comes first. */
 static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t first, struct food_at *food)
 {
-    struct text state = package_state(resolving, 0, prefix);
+    struct text state = resolve_package_state(resolving, 0, prefix);
     struct food_at found = { NULL, NULL };
     if (state.length)
-        found = find_words(resolving, first, resolving->word_count, state);
+        found = resolve_find(resolving, first, resolving->word_count, state);
     if (!found.food)
-        found = find_words(resolving, first, resolving->word_count, (struct text){ "", 0 });
+        found = resolve_find(resolving, first, resolving->word_count, (struct text){ "", 0 });
     if (found.food && state.length && found.food->state == FOOD_PLAIN)
-        found.food = find_words(resolving, first, resolving->word_count, state).food;
+        found.food = resolve_find(resolving, first, resolving->word_count, state).food;
     if (!found.food || !measure_fits(resolving, found, 0, prefix))
         return false;
     part_words(resolving, prefix, first, resolving->word_count);
@@ -194,7 +194,7 @@ static bool try_trailing_unit(struct resolving *resolving, struct food_at *food)
     if (resolving->word_count < 2)
         return false;
     for (uint32_t sizes = 0; sizes < 2 && sizes < last; sizes++) {
-        struct food_at found = find_words(resolving, sizes, last, (struct text){ "", 0 });
+        struct food_at found = resolve_find(resolving, sizes, last, (struct text){ "", 0 });
         if (!found.food)
             continue;
         struct tail_word piece = resolving->words[last];        /* measured as if it stood in front */
@@ -234,7 +234,7 @@ static bool try_drained(struct resolving *resolving, struct food_at *food)
     if (!treat_drains(resolving))
         return false;
     for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
-        struct food_at found = find_words(resolving, prefix, resolving->word_count, text_of("canned"));
+        struct food_at found = resolve_find(resolving, prefix, resolving->word_count, text_of("canned"));
         if (!found.food || !measure_fits(resolving, found, 0, prefix))
             continue;
         part_words(resolving, prefix, prefix, resolving->word_count);
@@ -264,108 +264,6 @@ static bool find_food(struct resolving *resolving, struct food_at *food)
     *food = whole;
     part_words(resolving, 0, 0, resolving->word_count);
     return whole.food != NULL;
-}
-
-/* ---- names that are not found --------------------------------------------------------------------------------------- */
-
-/* How many words in front are surely a unit. */
-static uint32_t unit_prefix(const struct resolving *resolving)
-{
-    uint32_t at, length, end = 0;
-    const struct library *owner;
-    while (end < 4 && end + 1 < resolving->word_count
-           && measure_find_unit(resolving, end, end + 1, &at, &length, &owner))
-        end++;
-    for (uint32_t run = 3; end == 0 && run > 1; run--) {
-        if (run < resolving->word_count && measure_find_unit(resolving, 0, run, &at, &length, &owner) && length == run)
-            return run;
-    }
-    return end;
-}
-
-static bool fail_shelf(struct resolving *resolving, uint32_t first)
-{
-    char key[KEY_BYTES], sodium[32];
-    const struct shelf *shelf;
-    struct text name = resolve_words_text(resolving, first, resolving->word_count);
-    struct span span = resolve_words_span(resolving, first, resolving->word_count);
-    const struct library *owner = library_shelf(resolving->library, (struct text){ key, name_key_of(name, false, key) }, &shelf).library;
-    if (!shelf)
-        return false;
-    struct finding *finding = resolve_fail(resolving, FINDING_CHOOSE_KIND, span, GAPS(name));
-    for (uint32_t i = 0; i < shelf->kind_count && finding; i++) {
-        struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
-        struct food_at food = library_food(resolving->library, (struct text){ key, name_key_of(kind, false, key) });
-        if (!food.food || resolving->library->traced == NONE_INDEX)
-            continue;
-        snprintf(sodium, sizeof sodium, "%.0f", food.library->values[food.food->values + resolving->library->traced].best);
-        finding_note(resolving->voice.findings, finding, WORDS_KIND, GAPS(kind, text_of(sodium)));
-    }
-    return true;
-}
-
-static void offer_near(struct resolving *resolving, struct finding *finding, struct text name, struct span span,
-                       bool canned)
-{
-    struct near_name near[12];
-    struct voice *voice = &resolving->voice;
-    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_FOOD, name, near, COUNT_OF(near)) : 0, offered = 0;
-    struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
-    for (uint32_t i = 0; i < count && offered < 5; i++) {
-        struct text written = library_text(near[i].library, near[i].name->written);
-        if (canned && near[i].library->foods[near[i].name->index].state == FOOD_PLAIN)
-            continue;                   /* a can never stands for the dry or raw food */
-        offered++;
-        finding_note(voice->findings, finding, WORDS_NEAR_NAME, GAPS(written));
-        finding_fix(voice->findings, finding, place, written, WORDS_FIX_NAME, GAPS(written));
-    }
-}
-
-static bool has_or(const struct resolving *resolving, uint32_t first)
-{
-    for (uint32_t i = first; i < resolving->word_count; i++) {
-        if (text_is(resolving->words[i].text, "or"))
-            return true;
-    }
-    return false;
-}
-
-/* The food is there, but the one word before it measures nothing of it. */
-static bool fail_unit(struct resolving *resolving)
-{
-    uint32_t at, length;
-    const struct library *owner;
-    struct food_at food = find_words(resolving, 1, resolving->word_count, (struct text){ "", 0 });
-    if (!food.food)
-        return false;
-    const struct unit *unit = measure_find_unit(resolving, 0, 1, &at, &length, &owner);
-    resolving->resolved->food = food;
-    if (unit)
-        measure_food(resolving, food, 0, 1);
-    if (!(resolving->resolved->flags & RESOLVED_BAD))
-        resolve_fail(resolving, FINDING_UNKNOWN_UNIT, resolve_words_span(resolving, 0, 1),
-                     GAPS(resolve_words_text(resolving, 0, 1), library_text(food.library, food.food->name)));
-    return true;
-}
-
-static void fail_food(struct resolving *resolving)
-{
-    uint32_t first = unit_prefix(resolving);
-    struct text state = package_state(resolving, 0, first);
-    struct text name = resolve_words_text(resolving, first, resolving->word_count);
-    struct span span = resolve_words_span(resolving, first, resolving->word_count);
-    if (has_or(resolving, first)) {
-        resolve_fail(resolving, FINDING_OR_INSIDE, span, GAPS(name));
-        return;
-    }
-    if (fail_shelf(resolving, 0) || fail_shelf(resolving, first) || (!state.length && fail_unit(resolving)))
-        return;
-    struct finding *finding = resolve_fail(resolving, state.length ? FINDING_UNKNOWN_CANNED : FINDING_UNKNOWN_FOOD,
-                                           span, GAPS(name));
-    char canned[KEY_BYTES];
-    int length = snprintf(canned, sizeof canned, "%.*s %.*s", (int)state.length, state.bytes, (int)name.length, name.bytes);
-    bool use_state = state.length && length > 0 && (size_t)length < sizeof canned;
-    offer_near(resolving, finding, use_state ? text_of(canned) : name, span, use_state);
 }
 
 /* ---- what the plain word was taken for ------------------------------------------------------------------------------ */
@@ -435,7 +333,7 @@ static void resolve_string(struct resolving *resolving)
     } else if (label.food) {
         resolving->resolved->subject = SUBJECT_FOOD;
         resolving->resolved->food = label;
-        package_state(resolving, 0, resolving->words_before_string);
+        resolve_package_state(resolving, 0, resolving->words_before_string);
         if (resolving->tail->is_measured || resolving->words_before_string)
             measure_label(resolving, label, resolving->words_before_string);
     } else {
@@ -449,7 +347,7 @@ static void resolve_words(struct resolving *resolving)
 {
     struct food_at food = { NULL, NULL };
     if (!find_food(resolving, &food)) {
-        fail_food(resolving);
+        resolve_fail_food(resolving);
         return;
     }
     resolving->resolved->subject = SUBJECT_FOOD;

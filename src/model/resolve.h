@@ -59,6 +59,15 @@ struct span resolve_whole_span(const struct resolving *resolving);
 /* Remembers the folded words of a text as states (`chopped`, `drained`). */
 void resolve_add_states(struct resolving *resolving, struct text text);
 
+/* The food that words [first, end) name, with one more word when it is not empty. */
+struct food_at resolve_find(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra);
+
+/* The state that a package among words [first, end) adds to a name: `canned`. Notes whether there is a package. */
+struct text resolve_package_state(struct resolving *resolving, uint32_t first, uint32_t end);
+
+/* ---- unknown.c: says that no food has this name, with the way out. */
+void resolve_fail_food(struct resolving *resolving);
+
 /* ---- measure.c */
 
 /* The unit in words [first, end): the longest run that is one. `at` and `length` tell where. */
@@ -73,6 +82,13 @@ bool measure_has_piece(struct food_at food);
 
 /* Sets scale and flags for the food that was found, or fails with a finding. */
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
+
+/* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` tells that several
+ * portions came into question. False when there is none. */
+bool measure_piece(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
+                   struct range *grams, bool *joined);
+
+/* ---- measure_made.c */
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
 void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
 

@@ -15,10 +15,21 @@ struct writer {
     bool failed;                    /* the sink took no more */
 };
 
+/* Opens a writer on a sink; `writer_flush` tells whether all has gone out, `writer_close` flushes, too. */
 void writer_open(struct writer *writer, struct allocator allocator, quern_sink *sink, void *context);
 void writer_print(struct writer *writer, const char *format, ...) QUERN_PRINTF(2, 3);
 void writer_add(struct writer *writer, struct text text);
 void writer_visible(struct writer *writer, struct text text);   /* control characters made visible */
+
+/* Columns that the text takes on a terminal. */
+uint32_t text_columns(struct text text);
+
+/* The text in exactly so many columns: filled with blanks, or cut with dots. */
+void writer_cut(struct writer *writer, struct text text, uint32_t columns);
+
+/* Words wrapped at 78 columns behind two blanks. */
+void writer_wrapped(struct writer *writer, struct text text);
+
 bool writer_flush(struct writer *writer);
 void writer_close(struct writer *writer);
 
@@ -34,6 +45,7 @@ struct sources {
     bool failed;
 };
 
+/* Nothing is loaded yet. */
 void sources_open(struct sources *sources, const struct kitchen *kitchen, struct text given);
 void sources_close(struct sources *sources);
 

@@ -87,17 +87,6 @@ static void print_rule(struct writer *writer, uint32_t length)
     writer_add(writer, text_of("\n"));
 }
 
-static uint32_t columns_in(struct text text)
-{
-    uint32_t columns = 0;
-    for (uint32_t at = 0; at < text.length;) {
-        uint32_t size = utf8_length(text.bytes + at, text.length - at);
-        columns += size ? (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size)) : 1;
-        at += size ? size : 1;
-    }
-    return columns;
-}
-
 static void print_head(struct page *page)
 {
     const struct recipe *recipe = page->recipe;
@@ -106,7 +95,7 @@ static void print_head(struct page *page)
     struct range grams = recipe_grams(recipe, &page->sums->total, page->library, &estimated, &known);
     writer_visible(page->writer, recipe->name);
     writer_add(page->writer, text_of("\n"));
-    print_rule(page->writer, columns_in(recipe->name));
+    print_rule(page->writer, text_columns(recipe->name));
     writer_print(page->writer, "%s:%u\n", sources_path(&page->showing->sources, recipe->file), position.line);
     if (recipe->serves.high <= 0)
         writer_print(page->writer, "The recipe does not say how many it serves: figures are for all of it.\n");
@@ -235,22 +224,6 @@ static const char *line_origin(const struct page *page, const struct line_amount
 #define LINE_COLUMNS 44
 #define BAR_COLUMNS 20
 
-static void print_cut(struct writer *writer, struct text text, uint32_t columns)
-{
-    uint32_t used = 0, at = 0;
-    bool cut = columns_in(text) > columns;
-    while (at < text.length && used + (cut ? 3 : 0) < columns) {
-        uint32_t size = utf8_length(text.bytes + at, text.length - at);
-        size = size ? size : 1;
-        used += (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size));
-        writer_visible(writer, (struct text){ text.bytes + at, size });
-        at += size;
-    }
-    writer_add(writer, text_of(cut ? "..." : ""));
-    for (used += cut ? 3 : 0; used < columns; used++)
-        writer_add(writer, text_of(" "));
-}
-
 static void print_line(struct page *page, const struct line_amount *amount, double total)
 {
     uint32_t traced = page->library->traced;
@@ -260,7 +233,7 @@ static void print_line(struct page *page, const struct line_amount *amount, doub
     struct text unit = unit_of(page, traced);
     uint32_t bar = (uint32_t)(share * BAR_COLUMNS + 0.5);
     writer_add(page->writer, text_of("  "));
-    print_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+    writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
     if (!known)
         writer_print(page->writer, " %9s", "unknown");
     else
@@ -323,7 +296,7 @@ static void print_saved(struct page *page)
         head = true;
         struct text unit = unit_of(page, traced);
         writer_add(page->writer, text_of("  "));
-        print_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+        writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
         writer_print(page->writer, " about %.6g %.*s", rounded(page, traced, saved, ROUND_NEAREST), (int)unit.length, unit.bytes);
         if (amount->resolved->grade)
             writer_print(page->writer, "%s (evidence %c)", amount->resolved->grade >= 'C' ? ", estimated" : "",
@@ -441,38 +414,12 @@ static void print_sources(struct page *page)
     }
 }
 
-/* Words wrapped at 78 columns behind two blanks. */
-static void print_wrapped(struct writer *writer, struct text text)
-{
-    uint32_t used = 0, at = 0;
-    while (at < text.length) {
-        while (at < text.length && text.bytes[at] == ' ')
-            at++;
-        uint32_t end = at;
-        while (end < text.length && text.bytes[end] != ' ')
-            end++;
-        struct text word = { text.bytes + at, end - at };
-        if (used > 0 && used + word.length + 1 > 76) {
-            writer_add(writer, text_of("\n  "));
-            used = 0;
-        } else if (used == 0) {
-            writer_add(writer, text_of("  "));
-        }
-        if (used > 0)
-            writer_add(writer, text_of(" "));
-        writer_visible(writer, word);
-        used += word.length + (used > 0);
-        at = end;
-    }
-    writer_add(writer, text_of("\n"));
-}
-
 static void print_cautions(struct page *page)
 {
     const struct kitchen *kitchen = page->kitchen;
     writer_print(page->writer, "\nCautions\n");
     for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++)
-        print_wrapped(page->writer, library_text(kitchen->rules_owner,
+        writer_wrapped(page->writer, library_text(kitchen->rules_owner,
                                                  kitchen->rules_owner->cautions[kitchen->rules->first_caution + i].words));
     writer_print(page->writer, "\n");
 }

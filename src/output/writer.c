@@ -50,3 +50,57 @@ void writer_close(struct writer *writer)
     writer_flush(writer);
     buffer_close(&writer->buffer);
 }
+
+/* ---- layout ---- */
+
+uint32_t text_columns(struct text text)
+{
+    uint32_t columns = 0;
+    for (uint32_t at = 0; at < text.length;) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        columns += size ? (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size)) : 1;
+        at += size ? size : 1;
+    }
+    return columns;
+}
+
+void writer_cut(struct writer *writer, struct text text, uint32_t columns)
+{
+    uint32_t used = 0, at = 0;
+    bool cut = text_columns(text) > columns;
+    while (at < text.length && used + (cut ? 3 : 0) < columns) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        size = size ? size : 1;
+        used += (uint32_t)utf8_width(utf8_code_point(text.bytes + at, size));
+        writer_visible(writer, (struct text){ text.bytes + at, size });
+        at += size;
+    }
+    writer_add(writer, text_of(cut ? "..." : ""));
+    for (used += cut ? 3 : 0; used < columns; used++)
+        writer_add(writer, text_of(" "));
+}
+
+void writer_wrapped(struct writer *writer, struct text text)
+{
+    uint32_t used = 0, at = 0;
+    while (at < text.length) {
+        while (at < text.length && text.bytes[at] == ' ')
+            at++;
+        uint32_t end = at;
+        while (end < text.length && text.bytes[end] != ' ')
+            end++;
+        struct text word = { text.bytes + at, end - at };
+        if (used > 0 && used + word.length + 1 > 76) {
+            writer_add(writer, text_of("\n  "));
+            used = 0;
+        } else if (used == 0) {
+            writer_add(writer, text_of("  "));
+        }
+        if (used > 0)
+            writer_add(writer, text_of(" "));
+        writer_visible(writer, word);
+        used += word.length + (used > 0);
+        at = end;
+    }
+    writer_add(writer, text_of("\n"));
+}

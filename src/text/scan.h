@@ -13,6 +13,7 @@ typedef void *yyscan_t;
 
 struct yy_buffer_state;
 
+/* flex's own functions that are called here. */
 int scan_lex(yyscan_t scanner);
 int scan_lex_init_extra(struct parse *parse, yyscan_t *scanner);
 struct parse *scan_get_extra(yyscan_t scanner);
@@ -42,5 +43,21 @@ uint32_t scan_cut_open_string(struct parse *parse, const char *text, uint32_t le
 
 /* The next token of the file, with its value. False when memory failed. */
 bool scan_next(struct parse *parse, struct token *token);
+
+/* ---- settle.c */
+
+static inline struct token *token_at(struct parse *parse, uint32_t index)
+{
+    return &parse->tokens.at[index];
+}
+
+/* The first token at or behind `index` that is no gap and no comment. */
+uint32_t settle_skip_comments(struct parse *parse, uint32_t index);
+
+/* Settles the statement that has just ended; `block` says that an opening brace ends it. */
+void settle_statement(struct parse *parse, bool block);
+
+/* Whether the statement whose first token is `start` is a declaration that closes what is still open. */
+bool settle_begins_declaration(struct parse *parse, uint32_t start);
 
 #endif

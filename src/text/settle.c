@@ -1,14 +1,10 @@
-/* The pass between scanner and parser. It works on one stretch of the file at a time (whole statements at the
- * top), so that a file of any size needs little memory. It decides by neighbours what a word is, gives out the
- * line ends and closing braces that are missing, and turns what a finding has spoken of into an error token, so
- * that the parser recovers without a second finding. */
+/* Words by their neighbours: one statement at a time is settled, so that the parser meets only tokens that mean one
+ * thing. It knows the language, never the kitchen. stretch.c gathers the statements. */
 #include <math.h>
 #include <string.h>
 
 #include "text/scan.h"
 #include "quern.tab.h"
-
-#define STRETCH_TOKENS 256          /* statements are gathered until there are so many */
 
 enum needs { NEEDS_TITLE, NEEDS_WORDS, NEEDS_AMOUNT, NEEDS_BLOCK };
 
@@ -27,11 +23,6 @@ static const struct keyword keywords[] = {
 };
 
 /* ---- small looks ---------------------------------------------------------------------------------- */
-
-static struct token *token_at(struct parse *parse, uint32_t index)
-{
-    return &parse->tokens.at[index];
-}
 
 static bool is_amount(int kind)
 {
@@ -67,52 +58,6 @@ static int next_kind(struct parse *parse, uint32_t index, uint32_t end)
             return token_at(parse, index)->kind;
     }
     return TOK_NEWLINE;
-}
-
-static struct place token_place(struct parse *parse, const struct token *token)
-{
-    return (struct place){ parse->file, { token->start, token->start + token->length } };
-}
-
-static struct text token_text(struct parse *parse, const struct token *token)
-{
-    return (struct text){ parse->text.bytes + token->start, token->length };
-}
-
-/* ---- the token array -------------------------------------------------------------------------------- */
-
-static bool append(struct parse *parse, struct token token)
-{
-    struct tokens *tokens = &parse->tokens;
-    if (tokens->count == tokens->capacity
-        && !array_grow(&tokens->allocator, &tokens->at, tokens->count, &tokens->capacity, sizeof token)) {
-        tokens->failed = true;
-        return false;
-    }
-    tokens->at[tokens->count++] = token;
-    return true;
-}
-
-static bool append_made(struct parse *parse, int kind, uint32_t offset)
-{
-    return append(parse, (struct token){ .start = offset, .kind = (int16_t)kind, .made = true });
-}
-
-/* Moves what stands from `index` on and puts `count` made closings with their line ends before it. */
-static void insert_closings(struct parse *parse, uint32_t index, uint32_t count)
-{
-    struct tokens *tokens = &parse->tokens;
-    uint32_t offset = token_at(parse, index)->start, moved = tokens->count - index;
-    for (uint32_t i = 0; i < 2 * count; i++) {
-        if (!append_made(parse, TOK_NEWLINE, offset))
-            return;
-    }
-    memmove(tokens->at + index + 2 * count, tokens->at + index, moved * sizeof *tokens->at);
-    for (uint32_t i = 0; i < 2 * count; i++) {
-        tokens->at[index + i] = (struct token){ .start = offset, .made = true,
-                                                .kind = i % 2 ? TOK_NEWLINE : TOK_CLOSE };
-    }
-    parse->statement += 2 * count;
 }
 
 /* ---- words by their neighbours ---------------------------------------------------------------------- */
@@ -281,7 +226,7 @@ static void settle_tokens(struct parse *parse, struct settling *settling)
     }
 }
 
-static uint32_t skip_comments(struct parse *parse, uint32_t index)
+uint32_t settle_skip_comments(struct parse *parse, uint32_t index)
 {
     while (index < parse->tokens.count && token_at(parse, index)->kind < 0)
         index++;
@@ -289,9 +234,9 @@ static uint32_t skip_comments(struct parse *parse, uint32_t index)
 }
 
 /* Settles the statement that has just ended; `block` says that an opening brace ends it. */
-static void settle_statement(struct parse *parse, bool block)
+void settle_statement(struct parse *parse, bool block)
 {
-    struct settling settling = { .start = skip_comments(parse, parse->statement), .end = parse->tokens.count };
+    struct settling settling = { .start = settle_skip_comments(parse, parse->statement), .end = parse->tokens.count };
     if (settling.start >= settling.end)
         return;
     const struct keyword *keyword = find_keyword(parse, settling.start, settling.end, block);
@@ -302,267 +247,8 @@ static void settle_statement(struct parse *parse, bool block)
     settle_tokens(parse, &settling);
 }
 
-/* ---- what is open ------------------------------------------------------------------------------------ */
-
-static void open_parenthesis(struct parse *parse)
+bool settle_begins_declaration(struct parse *parse, uint32_t start)
 {
-    if (parse->parenthesis == TABLE_NONE)
-        parse->parenthesis = parse->tokens.count - 1;
-}
-
-static void close_parenthesis(struct parse *parse)
-{
-    struct token *token = token_at(parse, parse->tokens.count - 1);
-    if (parse->parenthesis == TABLE_NONE) {
-        finding_add(parse->findings, FINDING_EXTRA_PARENTHESIS, token_place(parse, token), NO_GAPS);
-        token->kind = TOK_GRAMMAR_error;
-    }
-    parse->parenthesis = TABLE_NONE;
-}
-
-/* A line ends: a parenthesis that is still open spoils it, with one finding. */
-static void end_parenthesis(struct parse *parse)
-{
-    if (parse->parenthesis == TABLE_NONE)
-        return;
-    struct token *token = token_at(parse, parse->parenthesis);
-    finding_add(parse->findings, FINDING_MISSING_PARENTHESIS, token_place(parse, token), NO_GAPS);
-    token->kind = TOK_GRAMMAR_error;
-    parse->parenthesis = TABLE_NONE;
-}
-
-static bool statement_is_empty(struct parse *parse)
-{
-    return skip_comments(parse, parse->statement) >= parse->tokens.count;
-}
-
-static void begin_statement(struct parse *parse)
-{
-    parse->statement = parse->tokens.count;
-    parse->after_close = false;
-}
-
-static void end_statement(struct parse *parse)
-{
-    end_parenthesis(parse);
-    settle_statement(parse, false);
-}
-
-/* Says once that blocks were left open: at the innermost one, with labels at those around it. */
-static void report_open_blocks(struct parse *parse, struct place noticed, enum words_code where)
-{
-    struct place opener = { parse->file, { parse->openers[parse->depth - 1], parse->openers[parse->depth - 1] + 1 } };
-    struct finding *finding = finding_add(parse->findings, FINDING_MISSING_BRACE, opener, NO_GAPS);
-    for (uint32_t i = parse->depth - 1; i-- > 0;) {
-        struct place outer = { parse->file, { parse->openers[i], parse->openers[i] + 1 } };
-        finding_label(parse->findings, finding, outer, WORDS_ALSO_OPEN, NO_GAPS);
-    }
-    finding_label(parse->findings, finding, noticed, where, NO_GAPS);
-}
-
-/* `recipe "Next" {` at the start of a line while a block is open: the block ends before it. */
-static void close_before_declaration(struct parse *parse, uint32_t start)
-{
-    const struct token *token = token_at(parse, start);
-    uint32_t before = token->start;
-    while (before > 0 && (parse->text.bytes[before - 1] == ' ' || parse->text.bytes[before - 1] == '\t'))
-        before--;
-    bool at_line_start = before == 0 || parse->text.bytes[before - 1] == '\n' || parse->text.bytes[before - 1] == '\r';
     const struct keyword *keyword = find_keyword(parse, start, parse->tokens.count, true);
-    if (parse->depth == 0 || !at_line_start || !keyword || !keyword->opens)
-        return;
-    report_open_blocks(parse, token_place(parse, token), WORDS_NEXT_DECLARATION);
-    insert_closings(parse, start, parse->depth);
-    parse->depth = 0;
-}
-
-/* A block may open on the line after its head: that line end ends nothing. */
-static void join_head(struct parse *parse)
-{
-    uint32_t last = parse->tokens.count;
-    while (last > 0 && token_at(parse, last - 1)->kind < 0)
-        last--;
-    if (last == 0 || token_at(parse, last - 1)->kind != TOK_NEWLINE || token_at(parse, last - 1)->made)
-        return;
-    token_at(parse, last - 1)->kind = TOKEN_GAP;
-    uint32_t start = last - 1;
-    while (start > 0) {
-        int kind = token_at(parse, start - 1)->kind;
-        if (kind == TOK_NEWLINE || kind == TOK_OPEN || kind == TOK_CLOSE)
-            break;
-        start--;
-    }
-    parse->statement = start;
-}
-
-/* False when blocks are nested deeper than anyone writes: the rest of the file is left alone. */
-static bool open_block(struct parse *parse, struct token token)
-{
-    if (statement_is_empty(parse))
-        join_head(parse);
-    end_parenthesis(parse);
-    if (!statement_is_empty(parse))
-        close_before_declaration(parse, skip_comments(parse, parse->statement));
-    settle_statement(parse, true);
-    if (parse->depth == LIMIT_NESTING) {
-        finding_add(parse->findings, FINDING_TOO_DEEP, token_place(parse, &token), NO_GAPS);
-        return false;
-    }
-    parse->openers[parse->depth++] = token.start;
-    append(parse, token);
-    begin_statement(parse);
-    return true;
-}
-
-static void close_block(struct parse *parse, struct token token)
-{
-    if (!statement_is_empty(parse) || parse->after_close) {
-        end_statement(parse);
-        append_made(parse, TOK_NEWLINE, token.start);
-    }
-    begin_statement(parse);
-    if (parse->depth == 0) {
-        finding_add(parse->findings, FINDING_EXTRA_BRACE, token_place(parse, &token), NO_GAPS);
-        token.kind = TOKEN_GAP;
-        append(parse, token);
-        begin_statement(parse);
-        return;
-    }
-    parse->depth--;
-    append(parse, token);
-    begin_statement(parse);
-    parse->after_close = true;
-}
-
-static void end_line(struct parse *parse, struct token token)
-{
-    if (statement_is_empty(parse) && !parse->after_close)
-        token.kind = TOKEN_GAP;
-    else
-        end_statement(parse);
-    append(parse, token);
-    begin_statement(parse);
-}
-
-static void end_file(struct parse *parse, uint32_t offset)
-{
-    parse->ended = true;
-    if (!statement_is_empty(parse) || parse->after_close) {
-        end_statement(parse);
-        append_made(parse, TOK_NEWLINE, offset);
-    }
-    for (; parse->depth > 0; parse->depth--) {
-        append_made(parse, TOK_CLOSE, offset);
-        append_made(parse, TOK_NEWLINE, offset);
-    }
-    begin_statement(parse);
-}
-
-static void add_to_statement(struct parse *parse, struct token token)
-{
-    if (parse->after_close && token.kind != TOK_COMMA) {
-        append_made(parse, TOK_NEWLINE, token.start);
-        begin_statement(parse);
-    }
-    parse->after_close = false;
-    if (!append(parse, token))
-        return;
-    if (token.kind == TOK_OPEN_PARENTHESIS)
-        open_parenthesis(parse);
-    else if (token.kind == TOK_CLOSE_PARENTHESIS)
-        close_parenthesis(parse);
-    else if (token.kind == RAW_OPEN_STRING)
-        finding_add(parse->findings, FINDING_MISSING_QUOTE, token_place(parse, &token), GAPS(token_text(parse, &token)));
-}
-
-/* Says what is open, ends all of it and stops reading. */
-static void stop_reading(struct parse *parse, uint32_t offset)
-{
-    parse->scanned = parse->text.length;
-    end_file(parse, offset);
-}
-
-static void take_token(struct parse *parse, struct token token)
-{
-    switch (token.kind) {
-    case TOKEN_COMMENT:
-    case TOKEN_DOCUMENT:
-        append(parse, token);
-        return;
-    case TOK_NEWLINE:
-        end_line(parse, token);
-        return;
-    case TOK_OPEN:
-        if (!open_block(parse, token))
-            stop_reading(parse, token.start);
-        return;
-    case TOK_CLOSE:
-        close_block(parse, token);
-        return;
-    case TOK_YYEOF:
-        if (parse->depth > 0)
-            report_open_blocks(parse, (struct place){ parse->file, { token.start, token.start } }, WORDS_END_OF_FILE);
-        end_file(parse, token.start);
-        return;
-    default:
-        add_to_statement(parse, token);
-    }
-}
-
-static bool stretch_is_done(struct parse *parse)
-{
-    return parse->depth == 0 && !parse->after_close && parse->tokens.count >= STRETCH_TOKENS
-        && statement_is_empty(parse);
-}
-
-enum status settle_stretch(struct parse *parse)
-{
-    parse->tokens.count = 0;
-    parse->cursor = 0;
-    parse->parenthesis = TABLE_NONE;
-    begin_statement(parse);
-    while (!parse->ended && !parse->tokens.failed && !stretch_is_done(parse)) {
-        struct token token;
-        scan_next(parse, &token);
-        take_token(parse, token);
-    }
-    return parse->tokens.failed ? STATUS_NO_MEMORY : STATUS_OK;
-}
-
-/* ---- the scanner's helpers ------------------------------------------------------------------------------ */
-
-void *scan_memory(struct parse *parse, size_t size)
-{
-    uint32_t rounded = (uint32_t)((size + 15) & ~(size_t)15);
-    if (!parse || rounded > SCANNER_MEMORY_BYTES - parse->scanner_used)
-        return NULL;
-    void *taken = parse->scanner_memory + parse->scanner_used;
-    parse->scanner_used += rounded;
-    return taken;
-}
-
-uint32_t scan_cut_open_string(struct parse *parse, const char *text, uint32_t length)
-{
-    for (uint32_t at = 1; at < length; at++) {
-        uint32_t after = at + 1;
-        while (after < length && (text[after] == ' ' || text[after] == '\t'))
-            after++;
-        if (text[at] == '{' && (after == length || text[after] == '#'))
-            length = at;
-    }
-    parse->scanned = parse->token_start + length;
-    return length;
-}
-
-bool scan_next(struct parse *parse, struct token *token)
-{
-    uint32_t before = parse->scanned;
-    int kind = scan_lex(parse->scanner);
-    bool end = kind == TOK_YYEOF;
-    *token = (struct token){ .kind = (int16_t)kind, .start = end ? parse->text.length : parse->token_start };
-    token->length = end ? 0 : parse->scanned - parse->token_start;
-    token->touches = token->start == before && before > 0;
-    if (is_figure(kind))
-        token->value = number_value(parse, token->start, token->length);
-    return true;
+    return keyword && keyword->opens;
 }

@@ -5,13 +5,16 @@
 
 #include "text/text.h"
 
+/* bison's parser: 0 when it reached the end, 2 when its stack was full. */
 int grammar_parse(struct parse *parse);
 
+/* What the parser needs besides nodes: joined places, the next token, the end of a declaration, syntax findings. */
 void tree_join_span(struct span *joined, const struct span *right, int count);
 const struct token *tree_next_token(struct parse *parse);
 void tree_finish_declaration(struct parse *parse, struct node *node);
 void tree_syntax_finding(struct parse *parse, struct span span, const char *const *expected, uint32_t count);
 
+/* Items and phrases. */
 struct item *tree_item(struct parse *parse, enum item_kind kind, struct span span, const struct token *token);
 struct item *tree_string(struct parse *parse, struct span span, const struct token *token);
 struct item *tree_bath(struct parse *parse, struct span span, struct span name, const struct token *token);
@@ -23,10 +26,12 @@ struct items tree_add_item(struct items items, struct item *item);
 struct items tree_join_items(struct items items, struct items more);
 struct phrases tree_add_phrase(struct parse *parse, struct phrases phrases, struct items items);
 
+/* Written amounts; a range that runs backwards is a finding. `low` may be NULL: up to. */
 struct quantity tree_number(struct span span, const struct token *low, const struct token *high, bool is_percent);
 struct quantity tree_range(struct parse *parse, struct span span, const struct token *low, const struct token *high,
                            bool is_percent);
 
+/* Statements, each from the parts that its rule names. */
 struct nodes tree_add_node(struct nodes nodes, struct node *node);
 struct nodes tree_add_broken(struct parse *parse, struct nodes nodes, struct span span);
 struct node *tree_chain(struct node *first, struct node *last);

@@ -1,0 +1,47 @@
+/* A food or label under construction: shared by read_foods.c and read_labels.c. */
+#ifndef QUERN_LIBRARY_MAKING_H
+#define QUERN_LIBRARY_MAKING_H
+
+#include <string.h>
+
+#include "library/build.h"
+
+struct making {
+    struct builder *builder;
+    uint32_t index, column_count, traced;
+    struct food food;
+    struct range inherent;
+    bool has_inherent;
+    enum origin origin;
+};
+
+/* Takes a food with unknown columns; false when memory failed. */
+bool making_start(struct making *making, struct builder *builder);
+
+/* Takes from its groups what the food does not say itself, parts the origins, and stores it. */
+void making_finish(struct making *making);
+
+/* Makes a column known. */
+void making_set_column(struct making *making, uint32_t number, struct range amount);
+
+/* A portion from the words of its unit and state, without its weight; and its place in the pack. */
+struct portion making_portion(struct builder *builder, const struct text *words, uint32_t count);
+void making_add_portion(struct builder *builder, struct portion portion);
+
+/* Statements that foods and labels share. making_read_state tells whether the words were a state. */
+void making_read_portion(struct making *making, const struct node *node);
+bool making_read_state(struct making *making, struct text words);
+void making_read_words(struct making *making, const struct node *node);
+void making_read_group(struct making *making, const struct node *node);
+void making_read_source(struct making *making, const struct node *node);
+
+/* Gives the food the names of its `also` lines. */
+void making_name(struct builder *builder, const struct node *node, enum name_space space, uint32_t index, bool ordered);
+
+static inline bool making_starts(struct text words, const char *start)
+{
+    uint32_t length = (uint32_t)strlen(start);
+    return words.length > length && memcmp(words.bytes, start, length) == 0;
+}
+
+#endif

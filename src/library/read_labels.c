@@ -1,0 +1,172 @@
+/* Package labels: per serving, every amount that a printed figure can stand for under the rules in force. */
+#include <math.h>
+#include <string.h>
+
+#include "library/making.h"
+
+static const struct rounding *rounding_for(struct making *making, uint32_t nutrient)
+{
+    return rules_rounding(making->builder->label_rules_owner, making->builder->label_rules, nutrient, false);
+}
+
+/* The metric part of a serving is rounded, too. */
+static struct range printed_measure(struct making *making, double printed)
+{
+    struct range amounts = range_exact(printed);
+    const struct rounding *rounding = rounding_for(making, ROUNDING_SERVING_MASS);
+    if (rounding)
+        rounding_invert(making->builder->label_rules_owner, rounding, printed, &amounts);
+    return amounts;
+}
+
+static void take_metric(struct making *making, const struct node *node, double number, struct text written)
+{
+    const struct unit *unit = build_unit(making->builder, written);
+    struct range amounts = unit ? range_scale(printed_measure(making, number * unit->factor.best), 1) : range_exact(0);
+    if (unit && unit->dimension == DIMENSION_MASS)
+        making->food.serving_grams = amounts;
+    else if (unit && unit->dimension == DIMENSION_VOLUME)
+        making->food.serving_ml = amounts;
+    else
+        finding_add(making->builder->findings, FINDING_WRONG_UNIT, build_place(making->builder, node->span),
+                    GAPS(written, text_of("mass or volume")));
+}
+
+/* `serving 1 cup (240 ml)`: the figure in parentheses. */
+static void take_metric_group(struct making *making, const struct node *node)
+{
+    for (const struct item *item = node->unit.first; item; item = item->next) {
+        if (item->kind == ITEM_GROUP && item->inside && item->inside->kind == ITEM_NUMBER)
+            take_metric(making, node, item->inside->quantity->low, build_unit_text(making->builder, item->inside->next));
+    }
+}
+
+/* `serving 1 cup = 240 ml`, `serving 30 g`, `serving 2 slices (56 g)`. */
+static void read_serving(struct making *making, const struct node *node)
+{
+    struct builder *builder = making->builder;
+    struct text words[LIMIT_NAME_WORDS], written = build_unit_text(builder, node->unit.first);
+    uint32_t count = name_split(written, words, LIMIT_NAME_WORDS);
+    const struct unit *unit = build_unit(builder, written);
+    if (node->quantity.low <= 0 || count == 0) {
+        build_unknown_statement(builder, node, "label");
+        return;
+    }
+    if (unit && unit->dimension == DIMENSION_MASS) {
+        take_metric(making, node, node->quantity.low, written);
+    } else {
+        struct portion portion = making_portion(builder, words, count);
+        portion.grams = range_exact(1 / node->quantity.low);
+        making_add_portion(builder, portion);
+    }
+    if (node->second.kind == QUANTITY_NUMBER)
+        take_metric(making, node, node->second.low, build_unit_text(builder, node->per.first));
+    take_metric_group(making, node);
+}
+
+static void read_servings(struct making *making, const struct node *node)
+{
+    struct range amounts = range_exact(node->quantity.low);
+    const struct rounding *rounding = rounding_for(making, ROUNDING_SERVINGS);
+    if (rounding && node->quantity.low > 0)
+        rounding_invert(making->builder->label_rules_owner, rounding, node->quantity.low, &amounts);
+    making->food.servings = amounts;
+}
+
+static void invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double printed, bool less)
+{
+    struct builder *builder = making->builder;
+    const struct rounding *rounding = rounding_for(making, nutrient);
+    struct range amounts = less ? range_between(0, printed) : range_exact(printed);
+    struct text text = build_written(builder, node->span);
+    bool good = less || !rounding || rounding_invert(builder->label_rules_owner, rounding, printed, &amounts);
+    if (less && rounding)
+        good = amount_compare(rounding->less_than, printed) == 0;
+    if (!rounding)
+        finding_add(builder->findings, FINDING_LABEL_NO_RULE, build_place(builder, node->span), GAPS(text));
+    else if (!good)
+        finding_add(builder->findings, FINDING_LABEL_FIGURE, build_place(builder, node->span), GAPS(text));
+    making_set_column(making, nutrient, amounts);
+}
+
+static struct text cut_less_than(struct text words, bool *less)
+{
+    static const char ending[] = " less than";
+    uint32_t size = sizeof ending - 1;
+    *less = words.length > size && memcmp(words.bytes + words.length - size, ending, size) == 0;
+    words.length -= *less ? size : 0;
+    return words;
+}
+
+static void read_printed(struct making *making, const struct node *node)
+{
+    char storage[256];
+    bool less;
+    struct builder *builder = making->builder;
+    struct text words = cut_less_than(build_words(builder, node->items.first, storage, sizeof storage), &less);
+    uint32_t nutrient = build_nutrient(builder, words);
+    if (nutrient == NONE_INDEX) {
+        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
+        return;
+    }
+    if (node->quantity.kind != QUANTITY_NUMBER) {
+        if (node->quantity.kind != QUANTITY_BAD)
+            build_unknown_statement(builder, node, "label");
+        return;
+    }
+    double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
+    if (factor > 0)
+        invert_figure(making, node, nutrient, node->quantity.low * factor, less);
+}
+
+static void read_label_words(struct making *making, const struct node *node)
+{
+    char storage[256];
+    struct text words = build_words(making->builder, node->items.first, storage, sizeof storage);
+    if (text_is(words, "serving") || text_is(words, "serving about"))
+        read_serving(making, node);
+    else if (text_is(words, "servings") || text_is(words, "servings about"))
+        read_servings(making, node);
+    else if (making_starts(words, "origin ") || making_starts(words, "inherent ") || text_is(words, "density")
+             || making_read_state(making, words))
+        making_read_words(making, node);
+    else
+        read_printed(making, node);
+}
+
+static void read_label_statement(struct making *making, const struct node *node)
+{
+    switch (node->kind) {
+    case NODE_ALSO:
+    case NODE_NOTE: break;
+    case NODE_PORTION: making_read_portion(making, node); break;
+    case NODE_GROUP: making_read_group(making, node); break;
+    case NODE_SOURCE: making_read_source(making, node); break;
+    case NODE_KNOWLEDGE: read_label_words(making, node); break;
+    default: build_unknown_statement(making->builder, node, "label");
+    }
+}
+
+void read_label(struct builder *builder, const struct node *node)
+{
+    struct making making;
+    const struct item *title = build_string_item(node->items.first);
+    struct text name = title ? build_written(builder, title->span) : build_items_text(builder, node->items.first);
+    struct place place = build_place(builder, title ? title->span : node->span);
+    if (!making_start(&making, builder))
+        return;
+    making.food.name = build_text(builder, name);
+    making.food.place = place;
+    making.food.basis = FOOD_PER_SERVING;
+    making.food.flags = FOOD_IS_LABEL;
+    making.food.source = build_text(builder, text_of("package label"));
+    for (const struct node *at = node->body; at; at = at->next)
+        read_label_statement(&making, at);
+    if (making.food.serving_grams.high > 0)
+        making_set_column(&making, making.column_count - 1, making.food.serving_grams);
+    making_finish(&making);
+    if (!title)
+        finding_add(builder->findings, FINDING_UNQUOTED_TITLE, place, GAPS(text_of("label"), name));
+    build_name(builder, SPACE_LABEL, name, place, true, making.index);
+    making_name(builder, node, SPACE_LABEL, making.index, true);
+}

@@ -1,0 +1,160 @@
+/* How much of something that is made: servings of a package label, and shares of a recipe used as an ingredient. */
+#include <math.h>
+
+#include "model/resolve.h"
+
+static struct text food_name(struct food_at food)
+{
+    return library_text(food.library, food.food->name);
+}
+
+/* ---- labels -------------------------------------------------------------------------------------------------------------- */
+
+static void set_servings(struct resolving *resolving, struct range servings)
+{
+    resolving->resolved->scale = servings;
+    if (resolving->resolved->food.food->known >> resolving->library->mass_column & 1)
+        resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
+}
+
+/* Whole millilitres are written in metric units; the label's own cup counts for cups and spoons. */
+static bool is_metric(double ml)
+{
+    return fabs(ml - floor(ml + 0.5)) < 1e-9;
+}
+
+static bool label_volume(const struct food_at label, struct range ml, struct range *servings)
+{
+    const struct food *food = label.food;
+    if (is_metric(ml.best) && food->serving_ml.high > 0) {
+        *servings = range_divide(ml, food->serving_ml);
+        return true;
+    }
+    for (uint32_t i = 0; i < food->portion_count; i++) {
+        const struct portion *portion = &label.library->portions[food->first_portion + i];
+        if (portion->volume_ml > 0) {
+            *servings = range_scale(range_multiply(portion->grams, ml), 1 / portion->volume_ml);
+            return true;
+        }
+    }
+    if (food->serving_ml.high > 0)
+        *servings = range_divide(ml, food->serving_ml);
+    return food->serving_ml.high > 0;
+}
+
+static bool label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
+{
+    struct range measure = range_multiply(amount, unit->factor);
+    if (unit->dimension == DIMENSION_MASS && label.food->serving_grams.high > 0) {
+        *servings = range_divide(measure, label.food->serving_grams);
+        return true;
+    }
+    if (unit->dimension == DIMENSION_VOLUME)
+        return label_volume(label, measure, servings);
+    if (unit->dimension == DIMENSION_PACKAGE && label.food->servings.high > 0) {
+        *servings = range_multiply(amount, label.food->servings);
+        return true;
+    }
+    return false;
+}
+
+static bool is_serving_word(struct text word)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key(&word, 1, false, key);
+    return text_is((struct text){ key, length }, "serving");
+}
+
+void measure_label(struct resolving *resolving, struct food_at label, uint32_t end)
+{
+    struct range servings;
+    bool joined;
+    uint32_t at, length;
+    const struct library *owner;
+    const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
+    if (resolving->aside.found && label_unit(label, resolving->aside.unit,
+                                             range_between(resolving->aside.low, resolving->aside.high), &servings)) {
+        set_servings(resolving, servings);
+        if (!resolving->aside.each && !(unit && unit->dimension == DIMENSION_PACKAGE))
+            resolving->resolved->flags |= RESOLVED_TOTAL;
+    } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
+        set_servings(resolving, range_exact(1));
+    } else if (unit && label_unit(label, unit, range_exact(1), &servings)) {
+        set_servings(resolving, servings);
+        resolving->resolved->flags |= unit->dimension == DIMENSION_VOLUME ? RESOLVED_BY_VOLUME : 0;
+    } else if (end > 0 && measure_piece(resolving, label, 0, end, &servings, &joined)) {
+        set_servings(resolving, servings);
+    } else if (end > 0) {
+        resolve_fail(resolving, FINDING_LABEL_MEASURE, resolve_words_span(resolving, 0, end),
+                     GAPS(resolve_words_text(resolving, 0, end), food_name(label)));
+    } else {
+        resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(food_name(label)));
+    }
+}
+
+/* ---- recipes as ingredients -------------------------------------------------------------------------------------------- */
+
+static const struct recipe_portion *find_recipe_portion(struct recipe_at at, struct text key)
+{
+    for (uint32_t i = 0; i < at.recipe->portion_count; i++) {
+        const struct recipe_portion *portion = &at.gathering->portions[at.recipe->first_portion + i];
+        if (text_equal(portion->key, key))
+            return portion;
+    }
+    return NULL;
+}
+
+static void set_recipe_measure(struct resolving *resolving, enum recipe_measure measure, struct range scale)
+{
+    resolving->resolved->measure = measure;
+    resolving->resolved->scale = scale;
+    resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
+}
+
+static void fail_yield(struct resolving *resolving, struct recipe_at at, uint32_t end)
+{
+    resolve_fail(resolving, FINDING_NO_YIELD, resolve_words_span(resolving, 0, end),
+                 GAPS(resolve_words_text(resolving, 0, end), at.recipe->name));
+}
+
+static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at, const struct unit *unit, uint32_t end)
+{
+    const struct recipe *recipe = at.recipe;
+    bool volume_known = recipe->makes_ml.high > 0 || (recipe->serving_ml.high > 0 && recipe->serves.high > 0);
+    if (unit && unit->dimension == DIMENSION_MASS)
+        set_recipe_measure(resolving, RECIPE_GRAMS, unit->factor);
+    else if (unit && unit->dimension == DIMENSION_VOLUME && volume_known) {
+        set_recipe_measure(resolving, RECIPE_ML, unit->factor);
+        resolving->resolved->flags |= RESOLVED_BY_VOLUME;
+    } else if (unit && unit->dimension == DIMENSION_VOLUME)
+        fail_yield(resolving, at, end);
+    else
+        resolve_fail(resolving, FINDING_UNKNOWN_PORTION, resolve_words_span(resolving, 0, end),
+                     GAPS(resolve_words_text(resolving, 0, end), recipe->name));
+}
+
+void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end)
+{
+    char key[KEY_BYTES];
+    struct text words[4];
+    uint32_t at, length;
+    const struct library *owner;
+    for (uint32_t i = 0; i < end && i < 4; i++)
+        words[i] = resolving->words[i].text;
+    struct text found = { key, end && end <= 4 ? name_key(words, end, false, key) : 0 };
+    const struct recipe_portion *portion = find_recipe_portion(recipe, found);
+    if (end == 0)
+        resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(recipe.recipe->name));
+    else if (portion && portion->batch.high > 0)
+        set_recipe_measure(resolving, RECIPE_BATCHES, portion->batch);
+    else if (portion)
+        set_recipe_measure(resolving, RECIPE_GRAMS, portion->grams);
+    else if (text_is(found, "serving") && recipe.recipe->serves.high > 0)
+        set_recipe_measure(resolving, RECIPE_SERVINGS, range_exact(1));
+    else if (text_is(found, "serving"))
+        fail_yield(resolving, recipe, end);
+    else if (text_is(found, "batch"))
+        set_recipe_measure(resolving, RECIPE_BATCHES, range_exact(1));
+    else
+        measure_recipe_unit(resolving, recipe, measure_find_unit(resolving, 0, end, &at, &length, &owner), end);
+}
