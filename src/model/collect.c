@@ -419,7 +419,7 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     if (!recipe)
         return;
     need_block(gathering, node);
-    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span,
+    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span, .document = node->document,
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
     collect_lines(&collecting, node->body);

@@ -74,6 +74,7 @@ struct recipe {
     struct text name;
     uint32_t file;
     struct span title, head, whole;
+    struct span document;               /* the ## comments before it */
     struct range serves;                /* high 0: not said */
     struct range makes_grams, makes_ml; /* the batch; high 0: not said */
     struct range serving_grams, serving_ml;

@@ -87,6 +87,24 @@ static void print_rule(struct writer *writer, uint32_t length)
     writer_add(writer, text_of("\n"));
 }
 
+/* The ## comments before the recipe, without their signs. */
+static void print_document(struct page *page)
+{
+    struct sources *sources = &page->showing->sources;
+    struct span span = page->recipe->document;
+    if (span.end == 0 || !sources_load(sources, page->recipe->file))
+        return;
+    struct text text = span_text(sources->text, span);
+    for (uint32_t at = 0; at < text.length;) {
+        const char *feed = memchr(text.bytes + at, '\n', text.length - at);
+        uint32_t end = feed ? (uint32_t)(feed - text.bytes) : text.length;
+        while (at < end && (text.bytes[at] == '#' || text.bytes[at] == ' ' || text.bytes[at] == '\t'))
+            at++;
+        writer_wrapped(page->writer, (struct text){ text.bytes + at, end - at });
+        at = end + 1;
+    }
+}
+
 static void print_head(struct page *page)
 {
     const struct recipe *recipe = page->recipe;
@@ -97,6 +115,7 @@ static void print_head(struct page *page)
     writer_add(page->writer, text_of("\n"));
     print_rule(page->writer, text_columns(recipe->name));
     writer_print(page->writer, "%s:%u\n", sources_path(&page->showing->sources, recipe->file), position.line);
+    print_document(page);
     if (recipe->serves.high <= 0)
         writer_print(page->writer, "The recipe does not say how many it serves: figures are for all of it.\n");
     else if (range_is_exact(recipe->serves))
