@@ -56,7 +56,7 @@
 file: %empty
   |   file NEWLINE
   |   file statement NEWLINE                { tree_finish_declaration(parse, $statement); }
-  |   file error NEWLINE                    { yyerrok; };
+  |   file error NEWLINE                    { tree_finish_declaration(parse, NULL); yyerrok; };
 
 body: OPEN lines CLOSE                      { $$ = $lines; };
 

@@ -18,10 +18,12 @@ const struct token *tree_next_token(struct parse *parse)
     for (;;) {
         while (parse->cursor < parse->tokens.count) {
             const struct token *token = &parse->tokens.at[parse->cursor++];
-            if (token->kind == TOKEN_DOCUMENT && parse->depth == 0)
+            if (token->kind == TOKEN_DOCUMENT && !parse->in_declaration)
                 take_document(parse, token);
-            if (token->kind >= 0)
-                return token;
+            if (token->kind < 0)
+                continue;
+            parse->in_declaration = parse->in_declaration || token->length > 0;
+            return token;
         }
         if (parse->ended || settle_stretch(parse) != STATUS_OK)
             return NULL;
@@ -38,6 +40,7 @@ void tree_finish_declaration(struct parse *parse, struct node *node)
         keep = parse->receive(parse->context, node);
     }
     parse->document = (struct span){ 0, 0 };
+    parse->in_declaration = false;
     if (keep)
         parse->mark = arena_mark(parse->arena);
     else
@@ -68,7 +71,7 @@ static void start_file(struct parse *parse, uint32_t file, struct text text)
     parse->tokens.count = parse->cursor = 0;
     parse->statement = parse->depth = 0;
     parse->document = (struct span){ 0, 0 };
-    parse->after_close = parse->ended = false;
+    parse->after_close = parse->ended = parse->in_declaration = false;
     parse->mark = arena_mark(parse->arena);
 }
 

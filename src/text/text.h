@@ -162,6 +162,7 @@ struct parse {
     struct arena_mark mark;
     struct span last_token;
     bool after_close;               /* a block was closed and its statement has not ended */
+    bool in_declaration;            /* the parser has met its first word: ## belongs to no other */
     bool ended;                     /* the scanner has met the end of the file */
     _Alignas(16) unsigned char scanner_memory[SCANNER_MEMORY_BYTES];
 };
