@@ -20,12 +20,28 @@ static struct text keep_text(struct findings *findings, struct text text)
     return text;
 }
 
+#define GAP_BYTES 160
+
+/* Nobody reads a name of a thousand words: what goes into a sentence is cut, with dots. */
+static struct text keep_gap(struct findings *findings, struct text text)
+{
+    char cut[GAP_BYTES + 4];
+    uint32_t length = GAP_BYTES;
+    if (text.length <= GAP_BYTES)
+        return keep_text(findings, text);
+    while (length > 0 && (text.bytes[length] & 0xc0) == 0x80)
+        length--;
+    memcpy(cut, text.bytes, length);
+    memcpy(cut + length, "...", 3);
+    return keep_text(findings, (struct text){ cut, length + 3 });
+}
+
 static struct words keep_words(struct findings *findings, enum words_code code, const struct text *gaps,
                                uint32_t gap_count)
 {
     struct words words = { .code = code };
     for (uint32_t i = 0; i < gap_count && i < WORDS_ARGUMENTS; i++)
-        words.arguments[i] = keep_text(findings, gaps[i]);
+        words.arguments[i] = keep_gap(findings, gaps[i]);
     return words;
 }
 

@@ -18,6 +18,7 @@ struct treating {
     uint32_t used;
     enum food_state state;          /* of the food as the steps go on */
     bool weighed_after;
+    bool too_long;                  /* said already */
 };
 
 /* ---- phrases to steps ------------------------------------------------------------------------------------------ */
@@ -68,7 +69,9 @@ static void add_step(struct treating *treating, struct text written, struct span
     if (length == 0)
         return;
     if (treating->step_count == LIMIT_PHRASES || treating->used + length > sizeof treating->storage) {
-        resolve_fail(treating->resolving, FINDING_LINE_TOO_LONG, span, NO_GAPS);
+        if (!treating->too_long)
+            resolve_fail(treating->resolving, FINDING_LINE_TOO_LONG, span, NO_GAPS);
+        treating->too_long = true;
         return;
     }
     memcpy(treating->storage + treating->used, key, length);
@@ -447,7 +450,7 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
     const struct food *food = resolving->resolved->food.food;
     treating.state = food ? (enum food_state)food->state : FOOD_PLAIN;
     gather_peeled(&treating, peeled_first, peeled_end);
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next)
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase && !treating.too_long; phrase = phrase->next)
         gather_phrase(&treating, phrase);
     for (uint32_t i = 0; i < resolving->remark_count; i++)
         gather_remark(&treating, resolving->remarks[i]);

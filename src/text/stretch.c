@@ -123,7 +123,10 @@ static void close_before_declaration(struct parse *parse, uint32_t start)
     if (parse->depth == 0 || !at_line_start || !settle_begins_declaration(parse, start))
         return;
     report_open_blocks(parse, token_place(parse, token), WORDS_NEXT_DECLARATION);
-    insert_closings(parse, start, parse->depth);
+    uint32_t blocks = 0;
+    for (uint32_t i = 0; i < parse->depth; i++)
+        blocks += !(parse->headless >> i & 1);
+    insert_closings(parse, start, blocks);
     parse->depth = 0;
 }
 
@@ -146,6 +149,15 @@ static void join_head(struct parse *parse)
     parse->statement = start;
 }
 
+/* A brace with nothing before it: its lines belong to the block around it. Said once a file. */
+static void take_headless(struct parse *parse, struct token *token)
+{
+    if (parse->first_headless.end == 0)
+        parse->first_headless = token_place(parse, token).span;
+    parse->headless |= (uint64_t)1 << parse->depth;
+    token->kind = TOKEN_GAP;
+}
+
 /* False when blocks are nested deeper than anyone writes: the rest of the file is left alone. */
 static bool open_block(struct parse *parse, struct token token)
 {
@@ -157,8 +169,12 @@ static bool open_block(struct parse *parse, struct token token)
     settle_statement(parse, true);
     if (parse->depth == LIMIT_NESTING) {
         finding_add(parse->findings, FINDING_TOO_DEEP, token_place(parse, &token), NO_GAPS);
+        parse->too_deep = true;
         return false;
     }
+    parse->headless &= ~((uint64_t)1 << parse->depth);
+    if (statement_is_empty(parse))
+        take_headless(parse, &token);
     parse->openers[parse->depth++] = token.start;
     append(parse, token);
     begin_statement(parse);
@@ -180,9 +196,11 @@ static void close_block(struct parse *parse, struct token token)
         return;
     }
     parse->depth--;
+    bool headless = parse->headless >> parse->depth & 1;
+    token.kind = headless ? TOKEN_GAP : token.kind;
     append(parse, token);
     begin_statement(parse);
-    parse->after_close = true;
+    parse->after_close = !headless;
 }
 
 static void end_line(struct parse *parse, struct token token)
@@ -198,11 +216,15 @@ static void end_line(struct parse *parse, struct token token)
 static void end_file(struct parse *parse, uint32_t offset)
 {
     parse->ended = true;
+    if (parse->first_headless.end && !parse->too_deep)
+        finding_add(parse->findings, FINDING_HEADLESS_BLOCK, (struct place){ parse->file, parse->first_headless }, NO_GAPS);
     if (!statement_is_empty(parse) || parse->after_close) {
         end_statement(parse);
         append_made(parse, TOK_NEWLINE, offset);
     }
     for (; parse->depth > 0; parse->depth--) {
+        if (parse->headless >> (parse->depth - 1) & 1)
+            continue;
         append_made(parse, TOK_CLOSE, offset);
         append_made(parse, TOK_NEWLINE, offset);
     }

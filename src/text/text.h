@@ -157,6 +157,9 @@ struct parse {
     uint32_t statement;             /* first token of the statement being settled */
     uint32_t depth;                 /* open blocks in the settled part */
     uint32_t openers[LIMIT_NESTING];/* their places */
+    uint64_t headless;              /* a bit for each open block that has no head: a finding speaks of it */
+    struct span first_headless;
+    bool too_deep;                  /* the rest of the file was not read */
     uint32_t parenthesis;           /* token of the open parenthesis, or TABLE_NONE */
     struct span document;           /* ## comments waiting for their declaration */
     struct arena_mark mark;

@@ -7,7 +7,7 @@
 static cJSON *report_lines(const char *lines)
 {
     char text[8192];
-    snprintf(text, sizeof text, PANTRY "recipe \"A\" { serves 1\n%s\n}\n", lines);
+    snprintf(text, sizeof text, "%srecipe \"A\" { serves 1\n%s\n}\n", PANTRY, lines);
     return report_of(text);
 }
 
@@ -68,7 +68,7 @@ START_TEST(fourteen_hundred_tenths_are_a_hundred_and_forty)
         buffer_add_string(&lines, "0.1 g mill groats\n");
     struct buffer text;
     buffer_open(&text, allocator_standard());
-    buffer_print(&text, GROATS "recipe \"A\" { serves 1\n limit sodium at most 140 mg per serving\n limit sodium at least 140 mg per serving\n%s}\n", lines.bytes);
+    buffer_print(&text, "%srecipe \"A\" { serves 1\n limit sodium at most 140 mg per serving\n limit sodium at least 140 mg per serving\n%s}\n", GROATS, lines.bytes);
     cJSON *json = report_of(text.bytes);
     ck_assert_str_eq(json_string(json, "recipes/0/limits/0/outcome"), "kept");
     ck_assert_str_eq(json_string(json, "recipes/0/limits/1/outcome"), "kept");

@@ -45,7 +45,7 @@ static const struct {
 START_TEST(a_line_weighs_what_it_says)
 {
     char text[4096];
-    snprintf(text, sizeof text, PANTRY "recipe \"A\" { serves 1\n%s\n}\n", measures[_i].line);
+    snprintf(text, sizeof text, "%srecipe \"A\" { serves 1\n%s\n}\n", PANTRY, measures[_i].line);
     cJSON *json = report_of(text);
     const cJSON *finding;
     cJSON_ArrayForEach(finding, json_at(json, "findings"))
@@ -80,7 +80,7 @@ static const struct {
 START_TEST(each_thing_that_is_wrong_with_a_line_is_one_finding)
 {
     char text[4096];
-    snprintf(text, sizeof text, PANTRY "recipe \"A\" { serves 1\n%s\n}\n", findings[_i].line);
+    snprintf(text, sizeof text, "%srecipe \"A\" { serves 1\n%s\n}\n", PANTRY, findings[_i].line);
     expect_codes(text, findings[_i].codes);
 }
 END_TEST
@@ -104,7 +104,7 @@ START_TEST(a_wrong_line_leaves_the_sum_incomplete_and_never_zero)
     static const char *const wrong[] = { "100 g mill goats", "mill groats", "2,300 mg mill groats", "1 = 2", "100 g mill groats (" };
     for (size_t i = 0; i < COUNT_OF(wrong); i++) {
         char text[4096];
-        snprintf(text, sizeof text, PANTRY "recipe \"A\" { serves 1\n100 g mill groats\n%s\n}\n", wrong[i]);
+        snprintf(text, sizeof text, "%srecipe \"A\" { serves 1\n100 g mill groats\n%s\n}\n", PANTRY, wrong[i]);
         cJSON *json = report_of(text);
         ck_assert_msg(json_number(json, SODIUM "/low") == 100, "%s", wrong[i]);
         ck_assert_msg(json_is_null(json, SODIUM "/best") && json_is_null(json, SODIUM "/high"), "%s", wrong[i]);
