@@ -36,6 +36,7 @@
 %token COMMA "a comma" EQUALS "`=`" RANGE_TO "`to`" UP_TO "`up to`" SOME "`some`" BLANK "`?`"
 %token AND "`and`" OR "`or`" IN_BATH "`in`" PER "`per`"
 %token AT_MOST "`at most`" AT_LEAST "`at least`" UNDER "`under`" OVER "`over`" BETWEEN "`between`"
+%token <const struct token *> LINE "an ingredient"
 %token <const struct token *> NUMBER "a number" PERCENT "a percentage" WORD "a word" STRING "a quoted name"
 %token RECIPE "`recipe`" DAY "`day`" MEAL "`meal`" LABEL "`label`" POLICY "`policy`" TAPER "`taper`" PART "`part`"
 %token BATH "`bath`" METHOD "`method`" FOOD "`food`" TREATMENT "`treatment`" UNIT "`unit`" KITCHEN "`kitchen`"
@@ -66,6 +67,7 @@ lines: %empty                               { $$ = (struct nodes){ NULL, NULL };
   |   lines[before] error NEWLINE           { $$ = tree_add_broken(parse, $before, @2); yyerrok; };
 
 statement: line | knowledge | bound
+  |   LINE                                  { $$ = tree_remembered(parse, @$, $1); }
   |   block_word head phrases[names]        { $$ = tree_head(parse, $block_word, @1, @$, $head, $names); }
   |   block_word head phrases[names] body phrases[after]
                                             { $$ = tree_block(parse, $block_word, @1, @$, $head, $names, $body, $after); }

@@ -17,6 +17,8 @@
 #define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
 #define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
 #define LIMIT_JOBS 64                          /* threads */
+#define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
+#define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
 #define LIMIT_FINDINGS_PER_FILE 1000           /* what one file may say before it is cut short */
 
 #ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */

@@ -387,7 +387,7 @@ static size_t place_sections(struct builder *builder, struct pack_header *header
 
 static void *write_pack(struct builder *builder, size_t *size)
 {
-    struct pack_header header = { .version = PACK_VERSION, .byte_order = PACK_BYTE_ORDER };
+    struct pack_header header = { .version = pack_version(), .byte_order = PACK_BYTE_ORDER };
     *size = place_sections(builder, &header);
     unsigned char *pack = builder->allocator.resize(builder->allocator.context, NULL, *size);
     if (!pack)

@@ -59,6 +59,14 @@ size_t pack_section_size(uint32_t section)
     return section_sizes[section];
 }
 
+uint32_t pack_version(void)
+{
+    uint64_t hash = PACK_VERSION;
+    for (uint32_t i = 0; i < PACK_SECTIONS; i++)
+        hash = hash_mix(hash ^ section_sizes[i], 0xa0761d6478bd642fu + i);
+    return (uint32_t)hash;
+}
+
 /* ---- verification: every number that a later read follows --------------------------------------------------- */
 
 static bool in_list(uint32_t first, uint32_t count, uint32_t total)
@@ -214,7 +222,7 @@ enum status pack_verify(const void *pack, size_t size)
     struct library library;
     if (size < sizeof *header || (uintptr_t)pack % 8 || memcmp(header->magic, PACK_MAGIC, sizeof header->magic) != 0)
         return STATUS_BAD_PACK;
-    if (header->version != PACK_VERSION || header->size != size || header->byte_order != PACK_BYTE_ORDER
+    if (header->version != pack_version() || header->size != size || header->byte_order != PACK_BYTE_ORDER
         || header->checksum != pack_checksum(pack, size) || !verify_sections(header, size))
         return STATUS_BAD_PACK;
     library_view(&library, pack, NULL);

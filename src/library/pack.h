@@ -23,4 +23,7 @@ struct pack_header {
 uint64_t pack_checksum(const void *pack, size_t size);
 size_t pack_section_size(uint32_t section);
 
+/* PACK_VERSION together with the sizes of all items: a pack of another layout is another version. */
+uint32_t pack_version(void);
+
 #endif

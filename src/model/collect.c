@@ -169,6 +169,29 @@ static struct span whole_tail(const struct gathering *gathering, const struct no
     return span;
 }
 
+static void add_remembered(struct collecting *collecting, const struct node *node)
+{
+    const struct remembered *again = &collecting->gathering->memory.at[node->remembered - 1];
+    struct line *line = add_line(collecting, node->span);
+    if (!line)
+        return;
+    line->tail = again->tail;
+    line->tail_start = node->span.start + again->tail_offset;
+    line->quantity = (uint8_t)again->quantity;
+    line->low = again->low;
+    line->high = again->high;
+}
+
+/* Only what no finding speaks of is remembered. */
+static void remember(struct gathering *gathering, const struct node *node, const struct line *line)
+{
+    bool plain = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
+    if (plain && line->tail != NONE_INDEX)
+        line_memory_add(&gathering->memory, (struct remembered){ .text = collect_written(gathering, node->span),
+            .low = line->low, .high = line->high, .tail = line->tail, .tail_offset = line->tail_start - line->start,
+            .quantity = node->quantity.kind });
+}
+
 static void add_ingredient(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
@@ -183,6 +206,7 @@ static void add_ingredient(struct collecting *collecting, const struct node *nod
     line->quantity = (uint8_t)node->quantity.kind;
     line->low = node->quantity.low;
     line->high = node->quantity.high;
+    remember(gathering, node, line);
     if (node->quantity.kind == QUANTITY_BAD)
         line->flags = LINE_BROKEN;
     if (node->quantity.kind == QUANTITY_BLANK) {
@@ -383,7 +407,12 @@ static void collect_line(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     switch (node->kind) {
-    case NODE_INGREDIENT: add_ingredient(collecting, node); break;
+    case NODE_INGREDIENT:
+        if (node->remembered)
+            add_remembered(collecting, node);
+        else
+            add_ingredient(collecting, node);
+        break;
     case NODE_KNOWLEDGE: add_line_without_amount(collecting, node); break;
     case NODE_BROKEN: add_broken_line(collecting, node->span); break;
     case NODE_PART: add_part(collecting, node); break;

@@ -14,6 +14,8 @@ void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
     table_open(&gathering->tail_table, kitchen->allocator);
     parse_open(&gathering->parse, kitchen->allocator, &gathering->trees, &gathering->findings, collect_declaration,
                gathering);
+    line_memory_open(&gathering->memory, kitchen->allocator, &gathering->arena);
+    gathering->parse.memory = &gathering->memory;
     gathering->declarations_end = &gathering->declarations;
 }
 
@@ -27,6 +29,7 @@ void gathering_close(struct gathering *gathering)
             allocator->resize(allocator->context, arrays[i], 0);
     }
     table_close(&gathering->tail_table);
+    line_memory_close(&gathering->memory);
     buffer_close(&gathering->buffer);
     parse_close(&gathering->parse);
     arena_close(&gathering->trees);

@@ -99,6 +99,7 @@ struct gathering {
     struct arena trees;
     struct buffer buffer;               /* the file being read */
     struct parse parse;
+    struct line_memory memory;
     struct kitchen *kitchen;
 
 #define RECORDS(type, name) struct type *name; uint32_t name##_count, name##_capacity;

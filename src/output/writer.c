@@ -20,7 +20,7 @@ bool writer_flush(struct writer *writer)
 
 static void flush_when_full(struct writer *writer)
 {
-    if (writer->buffer.length >= PIECE)
+    if (writer->sink && writer->buffer.length >= PIECE)     /* without one, the bytes are only collected */
         writer_flush(writer);
 }
 

@@ -35,6 +35,12 @@ static inline void scan_fatal(const char *message)
     abort();
 }
 
+/* Puts back the byte behind the newest token, which flex has replaced by a NUL until it goes on. */
+void scan_restore(yyscan_t scanner);
+
+/* Goes on `length` bytes further than where the newest token ended. */
+void scan_skip(yyscan_t scanner, uint32_t length);
+
 /* `1 80/20` is no mixed number: how much of the text is the number. Sets the scanner's place back. */
 uint32_t scan_mixed_length(struct parse *parse, const char *text, uint32_t length);
 

@@ -288,6 +288,40 @@ static bool stretch_is_done(struct parse *parse)
         && statement_is_empty(parse);
 }
 
+/* The line ahead from its first word to its last, when it begins with a digit as amounts do. */
+static struct span line_ahead(struct parse *parse)
+{
+    const char *bytes = parse->text.bytes;
+    struct span span = { parse->scanned, parse->scanned };
+    while (bytes[span.start] == ' ' || bytes[span.start] == '\t')
+        span.start++;
+    if (bytes[span.start] < '0' || bytes[span.start] > '9')
+        return (struct span){ 0, 0 };
+    const char *feed = memchr(bytes + span.start, '\n', parse->text.length - span.start);
+    span.end = feed ? (uint32_t)(feed - bytes) : parse->text.length;
+    while (bytes[span.end - 1] == ' ' || bytes[span.end - 1] == '\t' || bytes[span.end - 1] == '\r')
+        span.end--;
+    return span;
+}
+
+/* A line of a block that was parsed before comes as one token. */
+static bool take_remembered(struct parse *parse)
+{
+    if (!parse->memory || parse->depth == 0 || parse->after_close || parse->statement != parse->tokens.count)
+        return false;
+    scan_restore(parse->scanner);
+    struct span span = line_ahead(parse);
+    const struct remembered *line = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : NULL;
+    if (!line)
+        return false;
+    struct token token = { .start = span.start, .length = span.end - span.start, .kind = TOK_LINE };
+    token.value = (double)(line - parse->memory->at);
+    scan_skip(parse->scanner, span.end - parse->scanned);
+    parse->scanned = span.end;
+    append(parse, token);
+    return true;
+}
+
 enum status settle_stretch(struct parse *parse)
 {
     parse->tokens.count = 0;
@@ -296,6 +330,8 @@ enum status settle_stretch(struct parse *parse)
     begin_statement(parse);
     while (!parse->ended && !parse->tokens.failed && !stretch_is_done(parse)) {
         struct token token;
+        if (take_remembered(parse))
+            continue;
         scan_next(parse, &token);
         take_token(parse, token);
     }

@@ -97,6 +97,7 @@ struct node {
     struct phrases names;           /* further names in the head, after commas */
     struct phrases phrases;         /* after the items or the block */
     struct node *body, *next;
+    uint32_t remembered;            /* 1 + number of an ingredient that was parsed before: it has no items */
 };
 
 struct nodes {
@@ -133,6 +134,34 @@ struct tokens {
     bool failed;
 };
 
+/* ---- remembered lines: memory.c -------------------------------------------------------------------- */
+
+/* Cooks write the same lines again and again. An ingredient line that was parsed and collected once is found by its
+ * bytes, and its owner's number for it (a tail) is used again without scanning and parsing. */
+struct remembered {
+    struct text text;
+    double low, high;
+    uint32_t tail, tail_offset;     /* the owner's number; where its text begins in the line */
+    enum quantity_kind quantity;
+};
+
+struct line_memory {
+    struct allocator allocator;
+    struct arena *arena;            /* of the texts */
+    struct remembered *at;
+    uint32_t count, capacity;
+    struct table table;
+};
+
+void line_memory_open(struct line_memory *memory, struct allocator allocator, struct arena *arena);
+void line_memory_close(struct line_memory *memory);
+
+/* The remembered line with these bytes, or NULL. */
+const struct remembered *line_memory_find(const struct line_memory *memory, struct text text);
+
+/* Remembers a line that is not there yet. Where memory is short it is simply not remembered. */
+void line_memory_add(struct line_memory *memory, struct remembered line);
+
 /* ---- parse --------------------------------------------------------------------------------------- */
 
 #define SCANNER_MEMORY_BYTES 1024   /* what flex asks for; it never has to ask the system */
@@ -147,6 +176,7 @@ struct parse {
     struct findings *findings;
     declaration_receiver *receive;
     void *context;
+    struct line_memory *memory;     /* or NULL: every line is parsed */
 
     void *scanner;                  /* flex's, in scanner_memory */
     uint32_t scanner_used;

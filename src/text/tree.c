@@ -285,6 +285,14 @@ struct node *tree_ingredient(struct parse *parse, struct span span, struct quant
     return node;
 }
 
+struct node *tree_remembered(struct parse *parse, struct span span, const struct token *token)
+{
+    struct node *node = make_node(parse, NODE_INGREDIENT, span);
+    if (node)
+        node->remembered = (uint32_t)token->value + 1;
+    return node;
+}
+
 struct node *tree_portion(struct parse *parse, struct span span, struct quantity of, struct items items,
                           struct quantity is, struct items unit)
 {

@@ -48,6 +48,7 @@ struct node *tree_per(struct parse *parse, struct span keyword, struct span span
 struct node *tree_alternatives(struct parse *parse, struct span span, struct node *first);
 struct node *tree_ingredient(struct parse *parse, struct span span, struct quantity quantity, struct items items,
                              struct phrases phrases);
+struct node *tree_remembered(struct parse *parse, struct span span, const struct token *token);
 struct node *tree_portion(struct parse *parse, struct span span, struct quantity of, struct items items,
                           struct quantity is, struct items unit);
 struct node *tree_bound(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
