@@ -37,7 +37,7 @@ void writer_close(struct writer *writer);
 
 struct sources {
     const struct kitchen *kitchen;
-    struct buffer buffer;
+    struct buffer *buffer;          /* the first pass is over: its buffer is used again */
     struct line_index lines;
     uint32_t file;                  /* the one that is loaded, or FILE_NONE */
     struct text text;
@@ -46,7 +46,7 @@ struct sources {
 };
 
 /* Nothing is loaded yet. */
-void sources_open(struct sources *sources, const struct kitchen *kitchen, struct text given);
+void sources_open(struct sources *sources, struct kitchen *kitchen, struct text given);
 void sources_close(struct sources *sources);
 
 /* Loads a file; false when it can no longer be read (then lines are unknown and shown as 0). */

@@ -4,16 +4,15 @@
 
 #include "output/output.h"
 
-void sources_open(struct sources *sources, const struct kitchen *kitchen, struct text given)
+void sources_open(struct sources *sources, struct kitchen *kitchen, struct text given)
 {
-    *sources = (struct sources){ .kitchen = kitchen, .file = FILE_NONE, .given = given };
-    buffer_open(&sources->buffer, kitchen->allocator);
+    *sources = (struct sources){ .kitchen = kitchen, .file = FILE_NONE, .given = given,
+                                 .buffer = &kitchen->gatherings[0].buffer };
 }
 
 void sources_close(struct sources *sources)
 {
     line_index_close(&sources->lines);
-    buffer_close(&sources->buffer);
 }
 
 const char *sources_path(const struct sources *sources, uint32_t file)
@@ -29,9 +28,9 @@ static bool read_again(struct sources *sources, uint32_t file)
         sources->text = sources->given;
         return true;
     }
-    if (file_read(AT_FDCWD, sources_path(sources, file), LIMIT_FILE_BYTES, &sources->buffer) != STATUS_OK)
+    if (file_read(AT_FDCWD, sources_path(sources, file), LIMIT_FILE_BYTES, sources->buffer) != STATUS_OK)
         return false;
-    sources->text = (struct text){ sources->buffer.bytes, (uint32_t)sources->buffer.length };
+    sources->text = (struct text){ sources->buffer->bytes, (uint32_t)sources->buffer->length };
     return true;
 }
 
