@@ -22,12 +22,28 @@ static bool is_first(uint32_t number)
     return true;
 }
 
+/* A sentence of the catalogue with dots in its gaps. */
+static void print_sentence(const char *start, const char *sentence)
+{
+    fputs(start, stdout);
+    for (; *sentence; sentence++) {
+        if (sentence[0] == '{' && sentence[1] >= '0' && sentence[1] <= '9' && sentence[2] == '}') {
+            fputs("...", stdout);
+            sentence += 2;
+        } else {
+            putchar(*sentence);
+        }
+    }
+    putchar('\n');
+}
+
 static void print_entry(uint32_t number)
 {
     const char *help_words = catalogue_help(number);
-    printf("%s (%s): %s\n", catalogue_code(number), severity_name(catalogue_severity(number)), catalogue_message(number));
+    printf("%s (%s): ", catalogue_code(number), severity_name(catalogue_severity(number)));
+    print_sentence("", catalogue_message(number));
     if (help_words && *help_words)
-        printf("    %s\n", help_words);
+        print_sentence("    ", help_words);
 }
 
 int command_explain(int count, char **arguments)
