@@ -22,6 +22,8 @@ struct line_amount {
     const struct range *values;             /* of one of the driver, per column */
     uint64_t incomplete;                    /* columns that nobody knows for this line */
     bool unknown;                           /* nothing of it is known */
+    bool disagrees;                         /* a total in parentheses against the words: the line is unknown */
+    bool estimated;                         /* weighed from a recipe that nobody weighed */
     bool unmeasured;                        /* no upper end */
     bool mass_known;
 };
@@ -65,7 +67,7 @@ struct sums {
     struct amounts total;
     struct line_amount *lines;
     uint32_t line_count, capacity;
-    bool failed;
+    bool estimated;                         /* a line of it is: no limit on it is kept for certain */
 };
 
 void sums_open(struct sums *sums, struct allocator allocator);

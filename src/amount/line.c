@@ -49,6 +49,23 @@ static struct range written_amount(const struct line *line, const struct resolve
     return resolved->some;
 }
 
+#define DISAGREEMENT 1.5            /* spoons and sizes differ; by more than this one of the two is a slip */
+
+static void check_total(struct line_amount *amount, struct range expected)
+{
+    struct range total = amount->resolved->scale;
+    amount->disagrees = total.high * DISAGREEMENT < expected.low || total.low > expected.high * DISAGREEMENT;
+    amount->unknown = amount->unknown || amount->disagrees;
+}
+
+/* By weight, a recipe without a yield is measured against the sum of what went in; simmering makes it stronger. */
+static bool is_estimated(const struct resolved *resolved)
+{
+    const struct recipe *recipe = resolved->recipe.recipe;
+    bool weighed = recipe->makes_grams.high > 0 || (recipe->serving_grams.high > 0 && recipe->serves.high > 0);
+    return recipe->is_estimated || (resolved->measure == RECIPE_GRAMS && !weighed);
+}
+
 static void set_driver(struct line_amount *amount, const struct library *library)
 {
     const struct resolved *resolved = amount->resolved;
@@ -56,7 +73,10 @@ static void set_driver(struct line_amount *amount, const struct library *library
     bool some = amount->line->quantity != QUANTITY_NUMBER && amount->line->quantity != QUANTITY_RANGE;
     struct range driver = some ? written : resolved->flags & RESOLVED_TOTAL ? resolved->scale
                                                                            : range_multiply(written, resolved->scale);
+    if (resolved->expected.high > 0 && !some)
+        check_total(amount, range_multiply(written, resolved->expected));
     if (resolved->subject == SUBJECT_RECIPE) {
+        amount->estimated = is_estimated(resolved);
         driver = batches(resolved, driver, library);
         amount->unknown = driver.high <= 0 && !(amount->line->low == 0);
     }

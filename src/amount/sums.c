@@ -29,6 +29,7 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
     const struct library *library = gathering->kitchen->library;
     sums->at = at;
     sums->line_count = 0;
+    sums->estimated = false;
     amounts_clear(&sums->total, library->column_count);
     for (uint32_t i = 0; i < at.recipe->line_count; i++) {
         const struct line *line = &gathering->lines[at.recipe->first_line + i];
@@ -39,6 +40,7 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
         struct line_amount *amount = &sums->lines[sums->line_count++];
         line_compute(gathering, line, resolved, amount);
         amounts_add(&sums->total, amount, library);
+        sums->estimated = sums->estimated || amount->estimated;
     }
     return STATUS_OK;
 }

@@ -387,6 +387,7 @@ static void judge_bound(struct judging *judging, const struct bound *bound, cons
         return;
     }
     verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
+    verdict.estimated = verdict.estimated || judging->sums->estimated;
     if (verdict.estimated && verdict.outcome == OUTCOME_KEPT)
         verdict.outcome = OUTCOME_IN_DOUBT;         /* nobody weighed the cooked dish */
     report_verdict(judging, &verdict);
@@ -442,14 +443,19 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator)
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------- */
 
+static struct place line_place(const struct sums *sums, const struct line *line)
+{
+    struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
+    place.span.end += sums->at.gathering->tails[line->tail].text.length;
+    return place;
+}
+
 static void warn_unmeasured(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
 {
     const struct resolved *resolved = amount->resolved;
     struct food_at food = resolved->food;
     struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
-    struct place place = { sums->at.recipe->file, { amount->line->start, amount->line->tail_start } };
-    place.span.end += sums->at.gathering->tails[amount->line->tail].text.length;
-    finding_add(findings, FINDING_UNMEASURED, place, GAPS(name));
+    finding_add(findings, FINDING_UNMEASURED, line_place(sums, amount->line), GAPS(name));
 }
 
 void recipe_speak(const struct sums *sums, struct findings *findings)
@@ -463,6 +469,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         bool told = line->flags & LINE_WITHOUT_AMOUNT && amount->resolved && amount->resolved->flags & RESOLVED_BAD;
         if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
+        if (amount->disagrees)
+            finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
         if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
             warn_unmeasured(sums, amount, findings);
         if (line->part == NONE_INDEX || line->part == last_part)

@@ -53,6 +53,18 @@ static void total_those_within(struct chain *chain, struct recipe_at at)
     }
 }
 
+/* Where the yield is said, the batch weighs that, whatever went in. */
+static void set_yield(const struct recipe *recipe, struct amounts *total, uint32_t mass_column)
+{
+    struct range grams = recipe->makes_grams;
+    if (grams.high <= 0 && recipe->serving_grams.high > 0 && recipe->serves.high > 0)
+        grams = range_multiply(recipe->serving_grams, recipe->serves);
+    if (grams.high <= 0)
+        return;
+    total->column[mass_column] = grams;
+    total->incomplete &= ~((uint64_t)1 << mass_column);
+}
+
 static void keep_total(struct chain *chain, struct recipe_at at)
 {
     size_t size = offsetof(struct amounts, column) + chain->kitchen->library->column_count * sizeof(struct range);
@@ -64,6 +76,8 @@ static void keep_total(struct chain *chain, struct recipe_at at)
     }
     memcpy(total, &chain->sums.total, size);
     at.recipe->total = total;
+    at.recipe->is_estimated = chain->sums.estimated;
+    set_yield(at.recipe, total, chain->kitchen->library->mass_column);
 }
 
 static void total_source(struct chain *chain, struct recipe_at at)

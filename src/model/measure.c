@@ -389,6 +389,21 @@ static void fail_ambiguous(struct resolving *resolving, const struct unit *unit,
                  GAPS(resolve_words_text(resolving, first, end), meanings[0], meanings[1]));
 }
 
+/* What the words before the name come to, beside a total in parentheses: the two must not disagree. */
+static void expect_words(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
+{
+    struct resolved probe = { 0 };
+    struct resolving other = *resolving;
+    if (!(resolving->resolved->flags & RESOLVED_TOTAL) || first == end)
+        return;
+    other.resolved = &probe;
+    other.voice.findings = NULL;
+    other.aside.found = false;
+    measure_food(&other, food, first, end);
+    if (!(probe.flags & RESOLVED_BAD))
+        resolving->resolved->expected = probe.scale;
+}
+
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
 {
     struct range grams, size;
@@ -400,8 +415,10 @@ void measure_food(struct resolving *resolving, struct food_at food, uint32_t fir
         fail_ambiguous(resolving, unit, owner, first, end);
         return;
     }
-    if (use_aside(resolving, food))
+    if (use_aside(resolving, food)) {
+        expect_words(resolving, food, first, end);
         return;
+    }
     if (first == end) {
         measure_pieces(resolving, food);
         return;

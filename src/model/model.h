@@ -80,6 +80,7 @@ struct recipe {
     struct range serving_grams, serving_ml;
     uint32_t first_line, line_count, first_bound, bound_count;
     uint32_t first_portion, portion_count, first_follow, follow_count;
+    bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
     uint8_t walk;                       /* where the walk in order of reference stands */
     bool incomplete;                    /* something in it is not computed */
     struct amounts *total;              /* second pass; kept only where another recipe needs it */
@@ -245,6 +246,7 @@ struct resolved {
     struct recipe_at recipe;
     enum recipe_measure measure;
     struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
+    struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
     struct range kept;                  /* `kept 20%`: share of all that stays */
     struct range mass;                  /* after against before, `kept` aside */
     struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */

@@ -65,8 +65,12 @@ void resolve_add_states(struct resolving *resolving, struct text text)
 
 /* ---- taking the items apart ------------------------------------------------------------------------------------- */
 
-static bool aside_word(struct aside *aside, struct text word)
+/* Beside its measure a parenthesis may say `about`, `each` or `total`. Any other word makes it something else: a
+ * reserve, an alternative, a part. */
+static bool aside_word(const struct resolving *resolving, struct aside *aside, struct text word)
 {
+    if (treat_is_filler(resolving, word))
+        return true;
     aside->each = aside->each || text_is(word, "each");
     aside->total = aside->total || text_is(word, "total");
     return text_is(word, "each") || text_is(word, "total");
@@ -79,20 +83,23 @@ static void read_aside(struct resolving *resolving, const struct item *group, ui
     struct text words[8];
     char key[KEY_BYTES];
     uint32_t count = 0;
-    bool has_number = false;
+    bool has_number = false, plain = true;
     for (const struct item *item = group->inside; item; item = item->next) {
         struct text text = span_text(resolving->tail->text, item->span);
-        if (item->kind == ITEM_NUMBER || item->kind == ITEM_RANGE) {
+        if ((item->kind == ITEM_NUMBER || item->kind == ITEM_RANGE) && !has_number) {
             aside.low = item->quantity->low;
             aside.high = item->quantity->high;
             has_number = item->quantity->kind != QUANTITY_BAD && !item->quantity->is_percent;
-        } else if (item->kind == ITEM_WORD && !aside_word(&aside, text) && has_number) {
+        } else if (item->kind == ITEM_WORD && !aside_word(resolving, &aside, text) && has_number) {
             count += name_split(text, words + count, 8 - count);
+        } else if (item->kind != ITEM_WORD || !aside_word(resolving, &aside, text)) {
+            plain = false;
         }
     }
     aside.unit = library_unit(resolving->library, (struct text){ key, name_key(words, count, false, key) }, NULL);
     bool measure = aside.unit && (aside.unit->dimension == DIMENSION_MASS || aside.unit->dimension == DIMENSION_VOLUME);
-    aside.found = has_number && measure;
+    aside.found = has_number && measure && plain && aside.low > 0;
+    aside.each = aside.each || number == 0;         /* `4 (6 oz) salmon fillets` */
     if (aside.found && !resolving->aside.found)
         resolving->aside = aside;
     else if (resolving->remark_count < COUNT_OF(resolving->remarks))
@@ -169,6 +176,19 @@ static void part_words(struct resolving *resolving, uint32_t prefix, uint32_t fi
     resolving->name_end = end;
 }
 
+/* `1 cup corn, drained`: nobody drains a raw vegetable. Where there is a canned food of that name, it is meant. */
+static struct food_at prefer_canned(struct resolving *resolving, struct food_at found, uint32_t prefix, uint32_t first)
+{
+    if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving))
+        return found;
+    struct food_at canned = resolve_find(resolving, first, resolving->word_count, text_of("canned"));
+    if (!canned.food || canned.food->state == FOOD_PLAIN || !measure_fits(resolving, canned, 0, prefix))
+        return found;
+    resolve_say(resolving, FINDING_TAKEN_AS_CANNED, resolve_words_span(resolving, first, resolving->word_count),
+                GAPS(resolve_words_text(resolving, first, resolving->word_count)));
+    return canned;
+}
+
 /* Words [0, prefix) measure, words [first, count) are the name. With a can, the canned food comes first. */
 static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t first, struct food_at *food)
 {
@@ -183,7 +203,7 @@ static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t f
     if (!found.food || !measure_fits(resolving, found, 0, prefix))
         return false;
     part_words(resolving, prefix, first, resolving->word_count);
-    *food = found;
+    *food = prefer_canned(resolving, found, prefix, first);
     return true;
 }
 

@@ -100,6 +100,12 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
 /* Whether one word is a declared treatment or a filler. */
 bool treat_knows_word(const struct resolving *resolving, struct text word);
 
+/* Whether a word means nothing to the sum: `about`, `finely`. */
+bool treat_is_filler(const struct resolving *resolving, struct text word);
+
+/* Whether a phrase is just `drained`, alone or in a sequence. */
+bool treat_says_drained(const struct resolving *resolving);
+
 /* Whether a phrase drains what comes from a can. */
 bool treat_drains(const struct resolving *resolving);
 

@@ -98,6 +98,10 @@ static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
     const struct item *share = phrase->items->next;
     if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity || !share->quantity->is_percent || share->next)
         return false;
+    if (share->quantity->kind == QUANTITY_BAD) {
+        resolving->resolved->flags |= RESOLVED_BAD;     /* a finding speaks of it */
+        return true;
+    }
     if (amount_compare(share->quantity->high, 1) > 0) {
         resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
         return true;
@@ -120,6 +124,46 @@ static bool take_not_computed(struct resolving *resolving, const struct phrase *
     return true;
 }
 
+static bool has_percent(const struct item *items)
+{
+    while (items && !(items->quantity && items->quantity->is_percent))
+        items = items->next;
+    return items != NULL;
+}
+
+static bool is_food(const struct resolving *resolving, const struct text *words, uint32_t count)
+{
+    char key[KEY_BYTES];
+    const struct shelf *shelf;
+    struct text found = { key, name_key(words, count, false, key) };
+    library_shelf(resolving->library, found, &shelf);
+    return found.length && (shelf || library_food(resolving->library, found).food);
+}
+
+/* Words that name a food or hold an amount add something: nobody shall be told to hide them in quotes. */
+static bool adds_something(const struct resolving *resolving, struct text phrase)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    uint32_t count = name_split(phrase, words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count; i++) {
+        bool digit = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
+        if (digit || is_food(resolving, words + i, 1) || (i + 1 < count && is_food(resolving, words + i, 2)))
+            return true;
+    }
+    return false;
+}
+
+static void fail_unknown(struct resolving *resolving, struct text written, struct span span)
+{
+    struct near_name near[3];
+    bool adds = adds_something(resolving, written);
+    struct finding *finding = resolve_fail(resolving, adds ? FINDING_UNKNOWN_ADDITION : FINDING_UNKNOWN_TREATMENT, span, GAPS(written));
+    uint32_t count = finding && !adds ? library_near(resolving->library, 1u << SPACE_TREATMENT, written, near, 3) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
+                     GAPS(library_text(near[i].library, near[i].name->written)));
+}
+
 static void gather_phrase(struct treating *treating, const struct phrase *phrase)
 {
     struct resolving *resolving = treating->resolving;
@@ -128,6 +172,10 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
         return;                                     /* the cook's own words */
     if (take_kept(resolving, phrase) || take_not_computed(resolving, phrase))
         return;
+    if (has_percent(phrase->items)) {       /* `, 2%` is no cooking time that could be left out */
+        fail_unknown(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
+        return;
+    }
     uint32_t length = phrase_key(resolving, phrase->items, key);
     add_step(treating, span_text(resolving->tail->text, phrase->span), phrase->span, key, length);
 }
@@ -325,18 +373,13 @@ static void apply(struct treating *treating, const struct found *found, const st
 static void fail_step(struct treating *treating, const struct step *step, const struct found *found)
 {
     struct resolving *resolving = treating->resolving;
-    struct near_name near[3];
     if (found->other_group) {
         struct food_at food = resolving->resolved->food;
         struct text name = food.food ? library_text(food.library, food.food->name) : text_of("this");
         resolve_fail(resolving, FINDING_TREATMENT_NOT_TAKEN, step->span, GAPS(step->written, name));
         return;
     }
-    struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_TREATMENT, step->span, GAPS(step->written));
-    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_TREATMENT, step->written, near, 3) : 0;
-    for (uint32_t i = 0; i < count; i++)
-        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
-                     GAPS(library_text(near[i].library, near[i].name->written)));
+    fail_unknown(resolving, step->written, step->span);
 }
 
 /* Applies the longest declared sequence that begins here; returns how many steps it took. */
@@ -403,6 +446,24 @@ static void scale_to_whole(struct treating *treating, const struct found *drain)
     treating->weighed_after = after;
 }
 
+/* `1 can (5 oz) tuna, drained`: the size counts the liquid, the food's figures do not. What is left is the share that
+ * draining leaves of such a can; where nobody measured that, half to all of it. */
+static void leave_out_liquid(struct treating *treating)
+{
+    struct resolving *resolving = treating->resolving;
+    struct food_at food = resolving->resolved->food;
+    struct treatment usual = { .mass = { 0.5, 0.75, 1 } };
+    struct found drain;
+    treating->state = FOOD_WHOLE_CAN;
+    find_treatment(treating, text_of("drained"), &drain);
+    treating->state = FOOD_DRAINED;
+    if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
+        drain.treatment = &usual;
+    scale_to_drained(resolving, &drain);
+    resolving->resolved->grade = 'C';
+    resolve_say(resolving, FINDING_DRAINED_SIZE, resolve_whole_span(resolving), GAPS(library_text(food.library, food.food->name)));
+}
+
 /* The second reading of a food whose basis is not stated: its figures are for the drained food. A cup or a weight of
  * it is what the release weighed; only a package, with its liquid, differs. */
 static void apply_as_drained(struct treating *treating, bool drains)
@@ -457,6 +518,8 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
     treating.weighed_after = treating.state != FOOD_PLAIN && !resolving->package && !says_as_canned(&treating);
     if (treating.weighed_after)
         resolving->resolved->flags |= RESOLVED_WEIGHED_AFTER;
+    if (treating.state == FOOD_DRAINED && resolving->package && resolving->aside.found)
+        leave_out_liquid(&treating);
     if (treating.state == FOOD_STATE_NOT_STATED)
         apply_both(&treating);
     else
@@ -470,6 +533,23 @@ bool treat_knows_word(const struct resolving *resolving, struct text word)
     char key[KEY_BYTES];
     uint32_t length = name_key(&word, 1, false, key);
     return length && find_any(resolving, (struct text){ key, length }) != NULL;
+}
+
+bool treat_is_filler(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    const struct treatment *treatment = find_any(resolving, (struct text){ key, name_key(&word, 1, false, key) });
+    return treatment && treatment->flags & TREATMENT_FILLER;
+}
+
+bool treat_says_drained(const struct resolving *resolving)
+{
+    char key[KEY_BYTES];
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+        if (text_is((struct text){ key, phrase_key(resolving, phrase->items, key) }, "drained"))
+            return true;
+    }
+    return false;
 }
 
 bool treat_drains(const struct resolving *resolving)
