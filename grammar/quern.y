@@ -99,7 +99,8 @@ alternatives: alternative
   |   alternatives[before] AND alternative  { $$ = tree_chain($before, $alternative); };
 alternative: quantity items phrases         { $$ = tree_ingredient(parse, @$, $quantity, $items, $phrases); };
 
-bound: bound_word items comparison quantity tail
+bound: bound_word items                     { $$ = tree_bound(parse, $bound_word, @1, @$, $items, COMPARE_NONE, (struct quantity){ 0 }, (struct items){ 0 }); }
+  |   bound_word items comparison quantity tail
                                             { $$ = tree_bound(parse, $bound_word, @1, @$, $items, $comparison, $quantity, $tail); }
   |   bound_word items comparison quantity tail PER head
                                             { $$ = tree_bound(parse, $bound_word, @1, @$, $items, $comparison, $quantity, $tail);

@@ -49,7 +49,7 @@ static struct range written_amount(const struct line *line, const struct resolve
     return resolved->some;
 }
 
-#define DISAGREEMENT 1.5            /* spoons and sizes differ; by more than this one of the two is a slip */
+#define DISAGREEMENT 2              /* spoons and sizes differ; by more than this one of the two is a slip */
 
 static void check_total(struct line_amount *amount, struct range expected)
 {

@@ -254,6 +254,30 @@ struct range build_range(struct builder *builder, const struct quantity *quantit
     return range;
 }
 
+static bool is_range_group(const struct item *item)
+{
+    double low = 0, high = 0;
+    return item->kind == ITEM_GROUP && read_bounds(item->inside, &low, &high);
+}
+
+bool build_only_amount(struct builder *builder, const struct node *node)
+{
+    uint32_t groups = 0, strings = 0;
+    const struct item *extra = node->unit.first;
+    for (; extra; extra = extra->next) {
+        groups += is_range_group(extra);
+        strings += extra->kind == ITEM_STRING;
+        bool word = extra->kind == ITEM_WORD && groups + strings == 0;
+        if (!word && !(is_range_group(extra) && groups == 1) && !(extra->kind == ITEM_STRING && strings == 1))
+            break;
+    }
+    if (!extra && !node->has_body && !node->phrases.first)
+        return true;
+    struct span span = extra ? extra->span : node->span;
+    finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, span), GAPS(build_written(builder, span)));
+    return false;
+}
+
 const struct item *build_string_item(const struct item *items)
 {
     while (items && items->kind != ITEM_STRING)
@@ -275,11 +299,17 @@ double build_factor(struct builder *builder, const struct node *node, const stru
     return 0;
 }
 
+struct text build_nutrient_unit(const struct builder *builder, uint32_t number)
+{
+    const struct nutrient *found = build_nutrient_at(builder, number);
+    return builder->base ? library_text(builder->base, found->unit) : build_string(builder, found->unit);
+}
+
 double build_nutrient_factor(struct builder *builder, const struct node *node, uint32_t nutrient,
                              const struct item *unit)
 {
     const struct nutrient *found = build_nutrient_at(builder, nutrient);
-    struct text name = builder->base ? library_text(builder->base, found->unit) : build_string(builder, found->unit);
+    struct text name = build_nutrient_unit(builder, nutrient);
     if (text_equal(build_unit_text(builder, unit), name))
         return 1;
     const struct unit *energy = build_unit(builder, name);

@@ -46,6 +46,8 @@ struct text build_words(const struct builder *builder, const struct item *items,
 
 uint32_t build_nutrient(const struct builder *builder, struct text name);
 const struct nutrient *build_nutrient_at(const struct builder *builder, uint32_t number);
+/* How a nutrient's unit is written: `mg`. */
+struct text build_nutrient_unit(const struct builder *builder, uint32_t number);
 const struct unit *build_unit(const struct builder *builder, struct text name);
 uint32_t build_nutrient_total(const struct builder *builder);
 uint32_t build_column_count(const struct builder *builder, uint32_t *traced);
@@ -57,6 +59,10 @@ struct text build_unit_text(const struct builder *builder, const struct item *un
 struct range build_range(struct builder *builder, const struct quantity *quantity, const struct item *unit,
                          double factor);
 const struct item *build_string_item(const struct item *items);
+
+/* Behind an amount stand its unit, one range in parentheses that holds it, and a source in quotes; anything else would
+ * be lost. True when nothing else stands there; else a finding has been added. */
+bool build_only_amount(struct builder *builder, const struct node *node);
 
 /* Factor from the written unit to `dimension`'s base; 0 after a finding. */
 double build_factor(struct builder *builder, const struct node *node, const struct item *unit,

@@ -21,6 +21,9 @@ bool making_start(struct making *making, struct builder *builder);
 /* Takes from its groups what the food does not say itself, parts the origins, and stores it. */
 void making_finish(struct making *making);
 
+/* False, after a finding, when the nutrient stands there already. */
+bool making_is_new(struct making *making, const struct node *node, uint32_t nutrient);
+
 /* Makes a column known. */
 void making_set_column(struct making *making, uint32_t number, struct range amount);
 

@@ -85,6 +85,27 @@ void making_finish(struct making *making)
 
 /* ---- nutrients ------------------------------------------------------------------------------------------------------ */
 
+bool making_is_new(struct making *making, const struct node *node, uint32_t nutrient)
+{
+    bool is_new = !(making->food.known >> nutrient & 1);
+    if (!is_new)
+        finding_add(making->builder->findings, FINDING_REPEATED_STATEMENT, build_place(making->builder, node->span),
+                    GAPS(build_items_text(making->builder, node->items.first)));
+    return is_new;
+}
+
+/* 100 g of a food cannot hold more than 100 g of anything; energies are not weighed. */
+static bool is_possible(struct making *making, const struct node *node, uint32_t nutrient, struct range amount)
+{
+    const struct nutrient *found = build_nutrient_at(making->builder, nutrient);
+    struct text unit = build_nutrient_unit(making->builder, nutrient);
+    if (text_is(unit, "kcal") || amount_compare(amount.best * found->unit_factor, 100) <= 0)
+        return true;
+    finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
+                GAPS(build_written(making->builder, node->span)));
+    return false;
+}
+
 static void read_amount(struct making *making, const struct node *node)
 {
     struct text name = build_items_text(making->builder, node->items.first);
@@ -102,8 +123,10 @@ static void read_amount(struct making *making, const struct node *node)
         return;
     }
     double factor = build_nutrient_factor(making->builder, node, nutrient, node->unit.first);
-    if (factor > 0)
-        making_set_column(making, nutrient, build_range(making->builder, &node->quantity, node->unit.first, factor));
+    struct range amount = build_range(making->builder, &node->quantity, node->unit.first, factor);
+    if (factor > 0 && build_only_amount(making->builder, node) && making_is_new(making, node, nutrient)
+        && is_possible(making, node, nutrient, amount))
+        making_set_column(making, nutrient, amount);
 }
 
 /* `per 100 g { … }`: another mass is brought to 100 g. */
@@ -174,8 +197,14 @@ void making_read_portion(struct making *making, const struct node *node)
     struct text words[LIMIT_NAME_WORDS];
     uint32_t count = name_words(builder->declaration->text, node->items.first, words, LIMIT_NAME_WORDS);
     double factor = build_factor(builder, node, node->unit.first, DIMENSION_MASS);
-    if (count == 0 || factor <= 0 || node->quantity.low <= 0 || node->quantity.kind != QUANTITY_NUMBER)
+    if (count == 0 || factor <= 0 || node->quantity.kind == QUANTITY_BAD || node->second.kind == QUANTITY_BAD
+        || !build_only_amount(builder, node))
         return;
+    if (node->quantity.low <= 0 || node->quantity.kind != QUANTITY_NUMBER || node->second.low <= 0) {
+        finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, node->span),
+                    GAPS(build_written(builder, node->span)));
+        return;
+    }
     struct portion portion = making_portion(builder, words, count);
     portion.grams = build_range(builder, &node->second, node->unit.first, factor / node->quantity.low);
     making_add_portion(builder, portion);
@@ -215,6 +244,12 @@ static void read_grains(struct making *making, const struct node *node)
 
 static void read_density(struct making *making, const struct node *node)
 {
+    struct text unit = build_unit_text(making->builder, node->unit.first);
+    if (!text_is(unit, "g per ml") || node->quantity.low <= 0 || !build_only_amount(making->builder, node)) {
+        finding_add(making->builder->findings, FINDING_WRONG_UNIT, build_place(making->builder, node->span),
+                    GAPS(unit, text_of("density; write it in g per ml")));
+        return;
+    }
     making->food.density = build_range(making->builder, &node->quantity, node->unit.first, 1);
 }
 

@@ -42,13 +42,23 @@ static void take_metric_group(struct making *making, const struct node *node)
 }
 
 /* `serving 1 cup = 240 ml`, `serving 30 g`, `serving 2 slices (56 g)`. */
+/* Behind the measure of a serving stands at most its metric part in parentheses. */
+static bool behind_measure(const struct item *item)
+{
+    while (item && item->kind == ITEM_WORD)
+        item = item->next;
+    return item && (item->kind != ITEM_GROUP || item->next);
+}
+
 static void read_serving(struct making *making, const struct node *node)
 {
     struct builder *builder = making->builder;
     struct text words[LIMIT_NAME_WORDS], written = build_unit_text(builder, node->unit.first);
     uint32_t count = name_split(written, words, LIMIT_NAME_WORDS);
     const struct unit *unit = build_unit(builder, written);
-    if (node->quantity.low <= 0 || count == 0) {
+    bool again = making->food.serving_grams.high > 0 || making->food.serving_ml.high > 0
+              || builder->portions_count > making->food.first_portion;
+    if (node->quantity.low <= 0 || count == 0 || again || behind_measure(node->unit.first)) {
         build_unknown_statement(builder, node, "label");
         return;
     }
@@ -89,6 +99,14 @@ static void invert_figure(struct making *making, const struct node *node, uint32
     making_set_column(making, nutrient, amounts);
 }
 
+/* A printed figure has no range beside it. */
+static bool has_group(const struct item *items)
+{
+    while (items && items->kind != ITEM_GROUP)
+        items = items->next;
+    return items != NULL;
+}
+
 static struct text cut_less_than(struct text words, bool *less)
 {
     static const char ending[] = " less than";
@@ -115,7 +133,8 @@ static void read_printed(struct making *making, const struct node *node)
         return;
     }
     double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
-    if (factor > 0)
+    bool whole = build_only_amount(builder, node) && !has_group(node->unit.first);
+    if (factor > 0 && whole && making_is_new(making, node, nutrient))
         invert_figure(making, node, nutrient, node->quantity.low * factor, less);
 }
 

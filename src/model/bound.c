@@ -200,17 +200,20 @@ static bool read_basis(struct reading *reading)
     return fail(reading, FINDING_BOUND_PER, first->span, words);
 }
 
-void collect_bound(struct gathering *gathering, const struct node *node)
+bool collect_bound(struct gathering *gathering, const struct node *node)
 {
     struct reading reading = { .gathering = gathering, .node = node };
+    if (node->comparison == COMPARE_NONE)
+        return fail(&reading, FINDING_NO_COMPARISON, node->span, written(&reading, node->span));
     if (!read_subject(&reading) || !read_figure(&reading) || !read_basis(&reading))
-        return;
+        return false;
     reading.bound.is_aim = node->kind == NODE_AIM;
     reading.bound.place = collect_place(gathering, node->span);
     if (!array_grow(&gathering->kitchen->allocator, &gathering->bounds, gathering->bounds_count,
                     &gathering->bounds_capacity, sizeof reading.bound)) {
         gathering->failed = true;
-        return;
+        return false;
     }
     gathering->bounds[gathering->bounds_count++] = reading.bound;
+    return true;
 }

@@ -225,6 +225,7 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     struct place place = collect_place(gathering, span);
     if (node->has_body) {
         collect_misplaced(gathering, node, "recipe");
+        add_broken_line(collecting, node->span);
         return;
     }
     struct finding *finding = finding_add(&gathering->findings,
@@ -240,6 +241,17 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     add_ingredient(collecting, &some);
     if (gathering->lines_count)
         gathering->lines[gathering->lines_count - 1].flags |= LINE_WITHOUT_AMOUNT;
+}
+
+/* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
+static void reject(struct collecting *collecting, const struct item *extra)
+{
+    struct gathering *gathering = collecting->gathering;
+    if (!extra)
+        return;
+    finding_add(&gathering->findings, FINDING_EXTRA_WORDS, collect_place(gathering, extra->span),
+                GAPS(collect_written(gathering, extra->span)));
+    add_broken_line(collecting, extra->span);
 }
 
 /* ---- servings and yields -------------------------------------------------------------------------------------------- */
@@ -277,6 +289,14 @@ static bool read_measure(struct gathering *gathering, double low, double high, s
     return true;
 }
 
+/* The item behind the leading words. */
+static const struct item *behind_words(const struct item *first)
+{
+    while (first && first->kind == ITEM_WORD)
+        first = first->next;
+    return first;
+}
+
 static struct text words_text(struct gathering *gathering, const struct item *first)
 {
     const struct item *last = first;
@@ -302,6 +322,7 @@ static void take_serving_size(struct collecting *collecting, const struct node *
                              &recipe->serving_ml))
         return;
     finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);
+    add_broken_line(collecting, of->span);
 }
 
 static void add_serves(struct collecting *collecting, const struct node *node)
@@ -322,6 +343,7 @@ static void add_makes(struct collecting *collecting, const struct node *node)
     char key[KEY_BYTES];
     if (!is_once(gathering, node, &collecting->said_makes) || !is_positive(gathering, node))
         return;
+    reject(collecting, behind_words(node->unit.first));
     if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &recipe->makes_grams, &recipe->makes_ml))
         return;
     uint32_t length = name_key_of(unit, false, key);
@@ -348,6 +370,7 @@ static void add_portion(struct collecting *collecting, const struct node *node)
         good = read_measure(gathering, low, high, unit, &grams, &ml) && grams.high > 0;
     else
         batch = range_between(low, high);
+    reject(collecting, behind_words(node->unit.first));
     if (!good) {
         finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->span), NO_GAPS);
         return;
@@ -403,6 +426,31 @@ static void add_bath(struct collecting *collecting, const struct node *node)
     collecting->gathering->lines[collecting->gathering->lines_count - 1].flags |= LINE_NOT_COMPUTED;
 }
 
+static void reject_extra(struct collecting *collecting, const struct item *only)
+{
+    reject(collecting, only ? only->next : NULL);
+}
+
+static bool has_number(const struct item *items)
+{
+    while (items && !items->quantity)
+        items = items->next;
+    return items != NULL;
+}
+
+/* A method holds steps in quotes; a line of food in it would not be counted. */
+static void check_method(struct collecting *collecting, const struct node *body)
+{
+    for (; body; body = body->next) {
+        bool step = body->kind == NODE_KNOWLEDGE && body->items.first && body->items.first->kind == ITEM_STRING
+                 && !body->items.first->next && body->quantity.kind == QUANTITY_NONE && !body->has_body;
+        if (step || body->kind == NODE_NOTE)
+            continue;
+        collect_misplaced(collecting->gathering, body, "method");
+        add_broken_line(collecting, body->span);
+    }
+}
+
 static void collect_line(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
@@ -421,15 +469,26 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     case NODE_SERVES: add_serves(collecting, node); break;
     case NODE_MAKES: add_makes(collecting, node); break;
     case NODE_LIMIT:
-    case NODE_AIM: collect_bound(gathering, node); break;
-    case NODE_FOLLOW: add_follow(gathering, node); break;
+    case NODE_AIM:
+        if (!collect_bound(gathering, node) && has_number(node->unit.first))
+            add_broken_line(collecting, node->span);
+        break;
+    case NODE_FOLLOW:
+        add_follow(gathering, node);
+        reject_extra(collecting, node->items.first);
+        break;
     case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); break;
-    case NODE_CLAIM: collect_not_computed(gathering, node, "a claim"); break;
+    case NODE_CLAIM:
+        collect_not_computed(gathering, node, "a claim");
+        reject_extra(collecting, node->items.first);
+        break;
     case NODE_SWAP: collect_not_computed(gathering, node, "a swap"); break;
     case NODE_NOTE:
-    case NODE_METHOD:
-    case NODE_SOURCE: break;
-    default: collect_misplaced(gathering, node, "recipe");
+    case NODE_SOURCE: reject_extra(collecting, node->items.first); break;
+    case NODE_METHOD: check_method(collecting, node->body); break;
+    default:
+        collect_misplaced(gathering, node, "recipe");
+        add_broken_line(collecting, node->span);
     }
 }
 
@@ -447,16 +506,28 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     struct recipe *recipe = ADD_RECORD(gathering, recipes);
     if (!recipe)
         return;
-    need_block(gathering, node);
     *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span, .document = node->document,
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
+    need_block(gathering, node);
+    if (!node->has_body)
+        add_broken_line(&collecting, node->keyword);
     collect_lines(&collecting, node->body);
     recipe = recipe_of(&collecting);
     recipe->line_count = gathering->lines_count - recipe->first_line;
     recipe->bound_count = gathering->bounds_count - recipe->first_bound;
     recipe->portion_count = gathering->portions_count - recipe->first_portion;
     recipe->follow_count = gathering->follows_count - recipe->first_follow;
+}
+
+void collect_lost_line(struct gathering *gathering, struct span span)
+{
+    struct recipe *last = gathering->recipes_count ? &gathering->recipes[gathering->recipes_count - 1] : NULL;
+    if (!last || last->file != gathering->file)
+        return;
+    struct collecting collecting = { gathering, gathering->recipes_count - 1, NONE_INDEX, true, true };
+    add_broken_line(&collecting, span);
+    last->line_count = gathering->lines_count - last->first_line;
 }
 
 void collect_policy(struct gathering *gathering, const struct node *node)

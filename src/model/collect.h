@@ -27,4 +27,7 @@ const char *collect_node_word(enum node_kind kind);
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);
 
+/* A line outside any block may have been meant for the recipe above it, which is incomplete then. */
+void collect_lost_line(struct gathering *gathering, struct span span);
+
 #endif

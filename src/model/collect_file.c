@@ -85,7 +85,9 @@ bool collect_declaration(void *context, struct node *node)
     case NODE_FOLLOW: collect_kitchen(gathering, node); break;
     case NODE_SOURCE:
     case NODE_NOTE: break;
-    default: collect_misplaced(gathering, node, "file outside a recipe");
+    default:
+        collect_misplaced(gathering, node, "file outside a recipe");
+        collect_lost_line(gathering, node->span);
     }
     return false;
 }

@@ -394,7 +394,7 @@ static void expect_words(struct resolving *resolving, struct food_at food, uint3
 {
     struct resolved probe = { 0 };
     struct resolving other = *resolving;
-    if (!(resolving->resolved->flags & RESOLVED_TOTAL) || first == end)
+    if (!(resolving->resolved->flags & RESOLVED_TOTAL) || resolving->aside.total || first == end)
         return;
     other.resolved = &probe;
     other.voice.findings = NULL;

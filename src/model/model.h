@@ -184,8 +184,8 @@ bool collect_declaration(void *gathering, struct node *node);
 uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
                         const struct phrase *phrases);
 
-/* ---- bound.c: limits and aims */
-void collect_bound(struct gathering *gathering, const struct node *node);
+/* ---- bound.c: limits and aims; false when a finding tells why there is none. */
+bool collect_bound(struct gathering *gathering, const struct node *node);
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
 

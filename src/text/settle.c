@@ -118,20 +118,33 @@ static const struct token *following_token(struct parse *parse, uint32_t index, 
     return NULL;
 }
 
-/* `serves -2`: the sign belongs to the number, so that the finding speaks of servings. */
-static int take_sign(struct parse *parse, uint32_t index, uint32_t end)
+static bool is_amount_ahead(int next)
 {
-    struct token *sign = token_at(parse, index);
-    for (uint32_t next = index + 1; next < end; next++) {
-        struct token *number = token_at(parse, next);
-        if (number->kind != TOK_NUMBER)
-            continue;
-        number->value = -number->value;
-        number->length += number->start - sign->start;
-        number->start = sign->start;
-        return TOKEN_GAP;
-    }
-    return TOK_WORD;
+    return is_amount(next) || next == RAW_SOME || next == RAW_UP;
+}
+
+static bool following_touches(struct parse *parse, uint32_t index, uint32_t end)
+{
+    const struct token *next = following_token(parse, index, end);
+    return next && next->touches;
+}
+
+/* `-2`: the sign belongs to the number. Of servings another finding speaks; elsewhere nothing is below zero. */
+static int take_sign(struct parse *parse, const struct settling *settling, uint32_t index)
+{
+    const struct token *sign = token_at(parse, index);
+    uint32_t next = index + 1;
+    while (next < settling->end && token_at(parse, next)->kind < 0)
+        next++;
+    struct token *number = token_at(parse, next);
+    number->length += number->start - sign->start;
+    number->start = sign->start;
+    bool servings = settling->previous == TOK_SERVES || settling->previous == TOK_MAKES;
+    if (!servings)
+        finding_add(parse->findings, FINDING_NEGATIVE,
+                    (struct place){ parse->file, { number->start, number->start + number->length } }, NO_GAPS);
+    number->value = servings ? -number->value : NAN;
+    return TOKEN_GAP;
 }
 
 static int settle_at(struct parse *parse, const struct settling *settling, uint32_t index)
@@ -174,9 +187,11 @@ static int settle_raw(struct parse *parse, struct settling *settling, uint32_t i
     bool compares = settling->bound && !settling->compared && is_figure(next);
     switch (raw) {
     case RAW_DASH:
-        if (settling->previous == TOK_SERVES || settling->previous == TOK_MAKES)
-            return take_sign(parse, index, settling->end);
-        return is_figure(settling->previous) && is_figure(next) ? TOK_RANGE_TO : TOK_WORD;
+        if (is_figure(settling->previous) && is_figure(next))
+            return TOK_RANGE_TO;
+        if (index == settling->start && is_amount_ahead(next) && !following_touches(parse, index, settling->end))
+            return TOKEN_GAP;                       /* a bullet */
+        return is_figure(next) ? take_sign(parse, settling, index) : TOK_WORD;
     case RAW_TO:
         return is_figure(settling->previous) && is_figure(next) ? TOK_RANGE_TO : TOK_WORD;
     case RAW_AND: return settle_and(settling, next);
@@ -216,6 +231,10 @@ static void settle_tokens(struct parse *parse, struct settling *settling)
             token->kind = (int16_t)settle_open_string(settling, index);
         else if (token->kind >= RAW_TO)
             token->kind = (int16_t)settle_raw(parse, settling, index, token->kind);
+        if (token->kind == TOKEN_GAP) {             /* a sign or a bullet: the statement begins behind it */
+            settling->start += index == settling->start;
+            continue;
+        }
         settling->compared = settling->compared || is_comparison(token->kind);
         settling->comma = settling->comma || token->kind == TOK_COMMA || token->kind == TOK_CLOSE;
         if (index == settling->start) {

@@ -56,20 +56,34 @@ static void insert_closings(struct parse *parse, uint32_t index, uint32_t count)
 
 /* ---- what is open ------------------------------------------------------------------------------------ */
 
+/* Parentheses inside parentheses are few; an attacker's thousands would fill bison's stack. */
 static void open_parenthesis(struct parse *parse)
 {
-    if (parse->parenthesis == TABLE_NONE)
+    struct token *token = token_at(parse, parse->tokens.count - 1);
+    if (parse->parenthesis == TABLE_NONE) {
         parse->parenthesis = parse->tokens.count - 1;
+        parse->parentheses = 0;
+    }
+    if (++parse->parentheses == LIMIT_NESTING)
+        finding_add(parse->findings, FINDING_TOO_DEEP_PARENTHESES, token_place(parse, token), NO_GAPS);
+    if (parse->parentheses >= LIMIT_NESTING)
+        token->kind = parse->parentheses == LIMIT_NESTING ? TOK_GRAMMAR_error : TOKEN_GAP;
 }
 
 static void close_parenthesis(struct parse *parse)
 {
     struct token *token = token_at(parse, parse->tokens.count - 1);
-    if (parse->parenthesis == TABLE_NONE) {
-        finding_add(parse->findings, FINDING_EXTRA_PARENTHESIS, token_place(parse, token), NO_GAPS);
-        token->kind = TOK_GRAMMAR_error;
+    if (parse->parenthesis != TABLE_NONE) {
+        parse->parentheses--;
+        if (parse->parentheses == 0)
+            parse->parenthesis = TABLE_NONE;
+        return;
     }
-    parse->parenthesis = TABLE_NONE;
+    bool first = !parse->told_parenthesis;          /* one finding a line */
+    if (first)
+        finding_add(parse->findings, FINDING_EXTRA_PARENTHESIS, token_place(parse, token), NO_GAPS);
+    parse->told_parenthesis = true;
+    token->kind = first ? TOK_GRAMMAR_error : TOKEN_GAP;
 }
 
 /* A line ends: a parenthesis that is still open spoils it, with one finding. */
@@ -91,7 +105,7 @@ static bool statement_is_empty(struct parse *parse)
 static void begin_statement(struct parse *parse)
 {
     parse->statement = parse->tokens.count;
-    parse->after_close = false;
+    parse->after_close = parse->told_parenthesis = false;
 }
 
 static void end_statement(struct parse *parse)

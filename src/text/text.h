@@ -153,6 +153,7 @@ struct line_memory {
     struct table table;
 };
 
+/* An empty memory, and its end; the texts belong to the arena. */
 void line_memory_open(struct line_memory *memory, struct allocator allocator, struct arena *arena);
 void line_memory_close(struct line_memory *memory);
 
@@ -190,7 +191,9 @@ struct parse {
     uint64_t headless;              /* a bit for each open block that has no head: a finding speaks of it */
     struct span first_headless;
     bool too_deep;                  /* the rest of the file was not read */
-    uint32_t parenthesis;           /* token of the open parenthesis, or TABLE_NONE */
+    uint32_t parenthesis;           /* token of the outermost open parenthesis, or TABLE_NONE */
+    uint32_t parentheses;           /* how many are open */
+    bool told_parenthesis;          /* a finding speaks of one that closes nothing */
     struct span document;           /* ## comments waiting for their declaration */
     struct arena_mark mark;
     struct span last_token;
