@@ -43,8 +43,8 @@
 %token FOLLOW "`follow`" USE "`use`" CLAIM "`claim`" NOTE "`note`" SERVES "`serves`" MAKES "`makes`" LIMIT "`limit`"
 %token AIM "`aim`" SWAP "`swap`" ALSO "`also`" GROUP "`group`" SOURCE "`source`"
 
-%nterm <struct node *> statement line knowledge bound alternatives alternative
-%nterm <struct nodes> lines body
+%nterm <struct node *> statement line knowledge bound alternative
+%nterm <struct nodes> lines body alternatives
 %nterm <struct items> items head words tail
 %nterm <struct item *> item named group
 %nterm <struct phrases> phrases
@@ -95,8 +95,8 @@ line: quantity items phrases                { $$ = tree_ingredient(parse, @$, $q
   |   quantity[of] items EQUALS quantity[is] tail
                                             { $$ = tree_portion(parse, @$, $of, $items, $is, $tail); };
 
-alternatives: alternative
-  |   alternatives[before] AND alternative  { $$ = tree_chain($before, $alternative); };
+alternatives: alternative                   { $$ = tree_add_node((struct nodes){ NULL, NULL }, $alternative); }
+  |   alternatives[before] AND alternative  { $$ = tree_add_node($before, $alternative); };
 alternative: quantity items phrases         { $$ = tree_ingredient(parse, @$, $quantity, $items, $phrases); };
 
 bound: bound_word items                     { $$ = tree_bound(parse, $bound_word, @1, @$, $items, COMPARE_NONE, (struct quantity){ 0 }, (struct items){ 0 }); }

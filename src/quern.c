@@ -176,7 +176,7 @@ static enum quern_status answer(struct telling *telling, enum status status)
     bool no_room = telling->writer.buffer.failed || telling->all_findings.failed;
     writer_close(&telling->writer);
     buffer_close(&telling->all_findings);
-    if (status == STATUS_OK && !sent)
+    if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? no_memory(telling)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
     if (status == STATUS_OK)

@@ -157,6 +157,8 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
         apply_parts(gathering, amount);
         set_values(amount, library);
     }
+    amount->too_large = known && !(amount->driver.high < LIMIT_DRIVER);
+    amount->unknown = amount->unknown || amount->too_large;
     if (!amount->unknown)
         return;
     amount->values = nothing;

@@ -10,6 +10,7 @@
 #define LIMIT_PARSE_DEPTH 4096                 /* bison's stacks: fixed, it never allocates */
 #define LIMIT_NUMBER 1e9                       /* largest amount a recipe may write */
 #define LIMIT_NUMBER_DIGITS 15                 /* digits that a double carries exactly */
+#define LIMIT_DRIVER 1e15                       /* hundreds of grams of a line: beyond it figures mean nothing */
 #define LIMIT_COLUMNS 64                       /* nutrients, origins and mass: one bit each in a word */
 #define LIMIT_NUTRIENTS 56                     /* the rest of the columns is for origins and mass */
 #define LIMIT_NAME_WORDS 24                    /* words in the name of a food */
@@ -19,6 +20,7 @@
 #define LIMIT_JOBS 64                          /* threads */
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
+#define LIMIT_NEAR_SEARCHES 200                 /* for recipes near an unknown name; later ones get no offer */
 #define LIMIT_FINDINGS_PER_FILE 1000           /* what one file may say before it is cut short */
 
 #ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */

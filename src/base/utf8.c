@@ -64,7 +64,7 @@ static uint32_t fold_wide(const char *bytes, uint32_t length, char *folded, uint
         utf8proc_uint8_t encoded[4];
         uint32_t size = (uint32_t)utf8proc_encode_char(points[i], encoded);
         if (used + size > capacity)
-            return used;
+            return UINT32_MAX;
         memcpy(folded + used, encoded, size);
         used += size;
     }
@@ -83,9 +83,11 @@ uint32_t utf8_fold(const char *bytes, uint32_t length, char *folded, uint32_t ca
         uint32_t size = utf8_length(bytes + at, length - at);
         if (size == 0 || used == capacity)
             return 0;
-        if (size > 1)
-            used += fold_wide(bytes + at, size, folded + used, capacity - used);
-        else if (!is_dropped((unsigned char)bytes[at]))
+        uint32_t wide = size > 1 ? fold_wide(bytes + at, size, folded + used, capacity - used) : 0;
+        if (wide == UINT32_MAX)
+            return 0;
+        used += wide;
+        if (size == 1 && !is_dropped((unsigned char)bytes[at]))
             folded[used++] = fold_ascii(bytes[at]);
         at += size;
     }

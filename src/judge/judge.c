@@ -130,7 +130,7 @@ struct text print_amount(char *storage, size_t size, double amount, struct text 
         length = snprintf(storage, size, "%.5g", amount < 1e-9 ? 0 : amount);
     if (!plain && length > 0 && (size_t)length < size)
         length += snprintf(storage + length, size - (size_t)length, " %.*s", (int)unit.length, unit.bytes);
-    return (struct text){ storage, (uint32_t)length };
+    return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };
 }
 
 static struct text nutrient_unit(const struct judging *judging, const struct bound *bound)
@@ -469,6 +469,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         bool told = line->flags & LINE_WITHOUT_AMOUNT && amount->resolved && amount->resolved->flags & RESOLVED_BAD;
         if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
+        if (amount->too_large)
+            finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
         if (amount->disagrees)
             finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
         if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)

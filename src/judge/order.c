@@ -10,6 +10,7 @@ struct chain {
     struct recipe_at path[LIMIT_RECIPE_DEPTH];
     const struct line *lines[LIMIT_RECIPE_DEPTH];       /* the line in each that leads on */
     uint32_t depth;
+    bool told_depth;
     enum status status;
 };
 
@@ -37,6 +38,15 @@ static void report_cycle(struct chain *chain, struct recipe_at again)
     }
 }
 
+/* Said at one recipe; those that need it are unknown with it. */
+static void report_depth(struct chain *chain, struct recipe_at at)
+{
+    if (!chain->told_depth)
+        finding_add(&chain->kitchen->gatherings[0].findings, FINDING_RECIPE_TOO_DEEP,
+                    (struct place){ at.recipe->file, at.recipe->title }, GAPS(at.recipe->name));
+    chain->told_depth = true;
+}
+
 enum { RECIPE_NEW, RECIPE_OPEN, RECIPE_DONE };
 
 static void total_source(struct chain *chain, struct recipe_at at);
@@ -50,6 +60,8 @@ static void total_those_within(struct chain *chain, struct recipe_at at)
             continue;
         chain->lines[chain->depth - 1] = line;
         total_source(chain, resolved->recipe);
+        uint32_t inner = resolved->recipe.recipe->depth + 1;
+        at.recipe->depth = inner > at.recipe->depth ? inner : at.recipe->depth;
     }
 }
 
@@ -89,8 +101,7 @@ static void total_source(struct chain *chain, struct recipe_at at)
         return;
     }
     if (chain->depth == LIMIT_RECIPE_DEPTH) {
-        finding_add(&chain->kitchen->gatherings[0].findings, FINDING_RECIPE_TOO_DEEP,
-                    (struct place){ at.recipe->file, at.recipe->title }, GAPS(at.recipe->name));
+        report_depth(chain, at);
         return;
     }
     at.recipe->walk = RECIPE_OPEN;
@@ -98,7 +109,9 @@ static void total_source(struct chain *chain, struct recipe_at at)
     total_those_within(chain, at);
     chain->depth--;
     at.recipe->walk = RECIPE_DONE;
-    if (chain->status == STATUS_OK)
+    if (at.recipe->depth >= LIMIT_RECIPE_DEPTH)
+        report_depth(chain, at);
+    else if (chain->status == STATUS_OK)
         keep_total(chain, at);
 }
 

@@ -147,8 +147,8 @@ uint32_t name_key(const struct text *words, uint32_t count, bool ordered, char *
 
 uint32_t name_key_of(struct text name, bool ordered, char *key)
 {
-    struct text words[LIMIT_NAME_WORDS];
-    return name_key(words, name_split(name, words, LIMIT_NAME_WORDS), ordered, key);
+    struct text words[LIMIT_NAME_WORDS + 1];
+    return name_key(words, name_split(name, words, COUNT_OF(words)), ordered, key);
 }
 
 /* ---- looking up ---------------------------------------------------------------------------------------------- */

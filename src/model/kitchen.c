@@ -102,8 +102,11 @@ static void name_recipe(struct kitchen *kitchen, uint32_t number)
     struct text found;
     struct recipe_at at = kitchen->recipes[number], earlier;
     uint64_t hash = name_hash(at.recipe->name, key, &found);
-    if (found.length == 0)
+    if (found.length == 0) {
+        if (at.recipe->name.length)
+            finding_add(&kitchen->gatherings[0].findings, FINDING_NAME_TOO_LONG, recipe_place(at), GAPS(at.recipe->name));
         return;
+    }
     earlier = kitchen_recipe(kitchen, at.recipe->name);
     struct food_at label = library_label(kitchen->library, found);
     if (earlier.recipe)
@@ -258,6 +261,8 @@ void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findin
                           struct text name, uint32_t file, struct span span, uint32_t shift)
 {
     uint32_t offered = 0;
+    if (finding && ++kitchen->gatherings[0].near_searches > LIMIT_NEAR_SEARCHES)
+        return;
     struct place place = { file, { span.start + shift, span.end + shift } };
     for (uint32_t i = 0; finding && i < kitchen->recipes_count && offered < 5; i++) {
         struct text other = kitchen->recipes[i].recipe->name;

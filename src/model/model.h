@@ -81,6 +81,7 @@ struct recipe {
     uint32_t first_line, line_count, first_bound, bound_count;
     uint32_t first_portion, portion_count, first_follow, follow_count;
     bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
+    uint32_t depth;                     /* how many recipes lie inside one another below it */
     uint8_t walk;                       /* where the walk in order of reference stands */
     bool incomplete;                    /* something in it is not computed */
     struct amounts *total;              /* second pass; kept only where another recipe needs it */
@@ -118,6 +119,7 @@ struct gathering {
     struct declaration *declarations, **declarations_end;
     struct text kept_text;              /* a copy of the file, made when it declares knowledge */
     uint32_t file;
+    uint32_t near_searches;             /* for names near an unknown recipe: each looks at all recipes */
     bool failed;
 };
 

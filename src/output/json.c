@@ -2,7 +2,6 @@
  * added. Figures are not rounded. */
 #include <math.h>
 #include <string.h>
-#include <stdlib.h>
 #include <cjson/cJSON.h>
 
 #include "output/output.h"
@@ -17,21 +16,24 @@ static cJSON *kept(struct showing *showing, cJSON *item)
 }
 
 
+/* JSON is UTF-8: bytes that are not (in a path) become replacement characters. */
+static void add_valid(struct buffer *copy, struct text text)
+{
+    for (uint32_t at = 0; at < text.length;) {
+        uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        buffer_add(copy, size ? text.bytes + at : "\xef\xbf\xbd", size ? size : 3);
+        at += size ? size : 1;
+    }
+}
+
 static void add_text(struct showing *showing, cJSON *object, const char *key, struct text text)
 {
-    char small[256], *copy = small;
-    if (text.length >= sizeof small)
-        copy = malloc(text.length + 1);
-    if (!copy) {
-        showing->json_failed = true;
-        return;
-    }
-    if (text.length)
-        memcpy(copy, text.bytes, text.length);
-    copy[text.length] = '\0';
-    kept(showing, cJSON_AddStringToObject(object, key, copy));
-    if (copy != small)
-        free(copy);
+    struct buffer copy;
+    buffer_open(&copy, showing->kitchen->allocator);
+    add_valid(&copy, text);
+    kept(showing, cJSON_AddStringToObject(object, key, copy.bytes ? copy.bytes : ""));
+    showing->json_failed = showing->json_failed || copy.failed;
+    buffer_close(&copy);
 }
 
 static void add_number(struct showing *showing, cJSON *object, const char *key, double number)
@@ -81,13 +83,14 @@ static void add_words(struct showing *showing, cJSON *object, const char *key, c
     buffer_open(&buffer, allocator);
     words_print(&buffer, words);
     add_text(showing, object, key, (struct text){ buffer.bytes, (uint32_t)buffer.length });
+    showing->json_failed = showing->json_failed || buffer.failed;
     buffer_close(&buffer);
 }
 
 static void add_place(struct showing *showing, cJSON *object, struct place place)
 {
     struct position position = sources_position(&showing->sources, place);
-    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file)));
+    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     kept(showing, cJSON_AddNumberToObject(object, "column", position.column));
     kept(showing, cJSON_AddNumberToObject(object, "end_line", position.end_line));
@@ -102,6 +105,7 @@ static void add_notes(struct showing *showing, cJSON *object, const struct findi
         buffer_open(&buffer, allocator);
         words_print(&buffer, &note->words);
         cJSON_AddItemToArray(notes, kept(showing, cJSON_CreateString(buffer.bytes ? buffer.bytes : "")));
+        showing->json_failed = showing->json_failed || buffer.failed;
         buffer_close(&buffer);
     }
 }
@@ -143,6 +147,7 @@ static cJSON *make_finding(struct showing *showing, const struct finding *findin
     buffer_open(&help, showing->kitchen->allocator);
     if (finding_help(&help, finding))
         add_text(showing, object, "help", (struct text){ help.bytes, (uint32_t)help.length });
+    showing->json_failed = showing->json_failed || help.failed;
     buffer_close(&help);
     add_fixes(showing, object, finding);
     return object;
@@ -215,6 +220,22 @@ static void add_per_serving(struct showing *showing, cJSON *object, const struct
     add_amounts(showing, object, "per_serving", &serving);
 }
 
+static double part_of(double whole, double part, double total)
+{
+    return total > 0 ? whole * (part / total) : 0;
+}
+
+/* The origins of a ratio share it as they share the total, so that they sum to it at low, best and high. */
+static void part_origins(struct amounts *hundred, const struct amounts *total, const struct library *library)
+{
+    struct range whole = library->traced != NONE_INDEX ? hundred->column[library->traced] : range_exact(0);
+    for (uint32_t i = library->origin_column; i < library->mass_column; i++) {
+        struct range part = total->column[i], all = total->column[library->traced];
+        hundred->column[i] = range_of(part_of(whole.low, part.low, all.low), part_of(whole.best, part.best, all.best),
+                                      part_of(whole.high, part.high, all.high));
+    }
+}
+
 /* Per 100 g: where the batch is weighed, its weight; else ratios of the lines, since one line drives both. */
 static void add_per_mass(struct showing *showing, cJSON *object, const struct sums *sums)
 {
@@ -231,6 +252,8 @@ static void add_per_mass(struct showing *showing, cJSON *object, const struct su
         hundred.column[i] = estimated
             ? range_scale(ratio_of_lines(sums->lines, sums->line_count, library, i, library->mass_column, true, true), 100)
             : range_scale(range_divide(sums->total.column[i], grams), 100);
+    if (estimated)
+        part_origins(&hundred, &sums->total, library);
     add_amounts(showing, object, "per_100_g", &hundred);
 }
 
@@ -307,7 +330,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     char key[64];
     bool loaded = showing->sources.text.bytes != NULL;
     add_text(showing, object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
-    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, place.file)));
+    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_subject(showing, object, amount);
     add_range_or_null(showing, object, "grams", line_grams(amount));
@@ -374,7 +397,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     add_basis(showing, object, bound);
     kept(showing, cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome)));
     struct position position = sources_position(&showing->sources, bound->place);
-    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, bound->place.file)));
+    add_text(showing, object, "file", text_of(sources_path(&showing->sources, bound->place.file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     if (verdict->policy)
         add_text(showing, object, "policy", verdict->policy->name);
@@ -404,7 +427,7 @@ void json_recipe(struct showing *showing, const struct sums *sums, const struct 
     cJSON *object = kept(showing, cJSON_CreateObject()), *list;
     struct position position = sources_position(&showing->sources, (struct place){ recipe->file, recipe->title });
     add_text(showing, object, "name", recipe->name);
-    kept(showing, cJSON_AddStringToObject(object, "file", sources_path(&showing->sources, recipe->file)));
+    add_text(showing, object, "file", text_of(sources_path(&showing->sources, recipe->file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_range_or_null(showing, object, "servings", recipe->serves);
     add_serving_mass(showing, object, sums);

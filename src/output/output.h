@@ -21,6 +21,9 @@ void writer_print(struct writer *writer, const char *format, ...) QUERN_PRINTF(2
 void writer_add(struct writer *writer, struct text text);
 void writer_visible(struct writer *writer, struct text text);   /* control characters made visible */
 
+/* Notes that a part of the output could not be made: the whole then fails. */
+void writer_needs(struct writer *writer, bool made);
+
 /* Columns that the text takes on a terminal. */
 uint32_t text_columns(struct text text);
 

@@ -30,6 +30,7 @@ static void print_words(struct showing *showing, const struct words *words)
     buffer_open(&buffer, showing->writer->buffer.allocator);
     words_print(&buffer, words);
     writer_visible(showing->writer, (struct text){ buffer.bytes, (uint32_t)buffer.length });
+    writer_needs(showing->writer, !buffer.failed);
     buffer_close(&buffer);
 }
 
@@ -153,6 +154,7 @@ static void print_help(struct showing *showing, const struct finding *finding)
         writer_visible(showing->writer, (struct text){ help.bytes, (uint32_t)help.length });
         writer_add(showing->writer, text_of("\n"));
     }
+    writer_needs(showing->writer, !help.failed);
     buffer_close(&help);
 }
 

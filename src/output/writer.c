@@ -24,6 +24,11 @@ static void flush_when_full(struct writer *writer)
         writer_flush(writer);
 }
 
+void writer_needs(struct writer *writer, bool made)
+{
+    writer->buffer.failed = writer->buffer.failed || !made;
+}
+
 void writer_print(struct writer *writer, const char *format, ...)
 {
     va_list arguments;

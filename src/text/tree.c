@@ -202,17 +202,6 @@ struct nodes tree_add_broken(struct parse *parse, struct nodes nodes, struct spa
     return tree_add_node(nodes, make_node(parse, NODE_BROKEN, span));
 }
 
-/* Alternatives hang on one another by `next`, the first one in front. */
-struct node *tree_chain(struct node *first, struct node *last)
-{
-    struct node *end = first;
-    while (end && end->next)
-        end = end->next;
-    if (end)
-        end->next = last;
-    return first ? first : last;
-}
-
 struct node *tree_head(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                        struct items head, struct phrases names)
 {
@@ -265,11 +254,11 @@ struct node *tree_per(struct parse *parse, struct span keyword, struct span span
     return node;
 }
 
-struct node *tree_alternatives(struct parse *parse, struct span span, struct node *first)
+struct node *tree_alternatives(struct parse *parse, struct span span, struct nodes alternatives)
 {
     struct node *node = make_node(parse, NODE_ALTERNATIVE, span);
     if (node)
-        node->body = first;
+        node->body = alternatives.first;
     return node;
 }
 

@@ -34,7 +34,6 @@ struct quantity tree_range(struct parse *parse, struct span span, const struct t
 /* Statements, each from the parts that its rule names. */
 struct nodes tree_add_node(struct nodes nodes, struct node *node);
 struct nodes tree_add_broken(struct parse *parse, struct nodes nodes, struct span span);
-struct node *tree_chain(struct node *first, struct node *last);
 struct node *tree_head(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                        struct items head, struct phrases names);
 struct node *tree_block(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
@@ -45,7 +44,7 @@ struct node *tree_figure(struct parse *parse, enum node_kind kind, struct span k
                          struct quantity quantity, struct items unit);
 struct node *tree_per(struct parse *parse, struct span keyword, struct span span, struct quantity quantity,
                       struct items unit, struct nodes body);
-struct node *tree_alternatives(struct parse *parse, struct span span, struct node *first);
+struct node *tree_alternatives(struct parse *parse, struct span span, struct nodes alternatives);
 struct node *tree_ingredient(struct parse *parse, struct span span, struct quantity quantity, struct items items,
                              struct phrases phrases);
 struct node *tree_remembered(struct parse *parse, struct span span, const struct token *token);
