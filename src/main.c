@@ -24,7 +24,7 @@ static int print_help(FILE *stream)
     for (size_t i = 0; i < COMMAND_COUNT; i++)
         fprintf(stream, "  quern %-8s %s\n", commands[i].name, commands[i].purpose);
     fprintf(stream, "\n`quern COMMAND --help` says more. Figures are estimates; people under medical care follow their clinician.\n");
-    return fflush(stream) ? QUERN_FAILED : QUERN_OK;
+    return stream == stdout ? command_print("") : QUERN_FAILED;
 }
 
 int main(int count, char **arguments)
@@ -37,8 +37,10 @@ int main(int count, char **arguments)
     }
     if (strcmp(name, "--help") == 0 || strcmp(name, "-h") == 0 || strcmp(name, "help") == 0)
         return print_help(stdout);
-    if (strcmp(name, "--version") == 0)
-        return printf("quern %s\n", quern_version()) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+    if (strcmp(name, "--version") == 0) {
+        printf("quern %s\n", quern_version());
+        return command_print("");
+    }
     fprintf(stderr, "quern: no command is called `%s`\n\n", name);
     print_help(stderr);
     return QUERN_FAILED;

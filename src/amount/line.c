@@ -143,6 +143,15 @@ static void set_values(struct line_amount *amount, const struct library *library
 
 static const struct range nothing[LIMIT_COLUMNS];
 
+/* Recipes of recipes of a thousand million batches each leave the numbers behind. */
+static bool overflows(const struct line_amount *amount, const struct library *library)
+{
+    bool too_large = false;
+    for (uint32_t i = 0; i < library->column_count && amount->resolved->subject == SUBJECT_RECIPE && !amount->unknown; i++)
+        too_large = too_large || !(amount->driver.high * amount->values[i].high < LIMIT_AMOUNT);
+    return too_large;
+}
+
 void line_compute(const struct gathering *gathering, const struct line *line, const struct resolved *resolved,
                   struct line_amount *amount)
 {
@@ -157,7 +166,7 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
         apply_parts(gathering, amount);
         set_values(amount, library);
     }
-    amount->too_large = known && !(amount->driver.high < LIMIT_DRIVER);
+    amount->too_large = known && (!(amount->driver.high < LIMIT_DRIVER) || overflows(amount, library));
     amount->unknown = amount->unknown || amount->too_large;
     if (!amount->unknown)
         return;

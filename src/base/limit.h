@@ -11,6 +11,7 @@
 #define LIMIT_NUMBER 1e9                       /* largest amount a recipe may write */
 #define LIMIT_NUMBER_DIGITS 15                 /* digits that a double carries exactly */
 #define LIMIT_DRIVER 1e15                       /* hundreds of grams of a line: beyond it figures mean nothing */
+#define LIMIT_AMOUNT 1e30                       /* of any nutrient in a recipe within a recipe */
 #define LIMIT_COLUMNS 64                       /* nutrients, origins and mass: one bit each in a word */
 #define LIMIT_NUTRIENTS 56                     /* the rest of the columns is for origins and mass */
 #define LIMIT_NAME_WORDS 24                    /* words in the name of a food */

@@ -36,7 +36,7 @@ int command_check(int count, char **arguments)
     if (!options_read(&options, "check", "format= strict jobs= library= colour= show=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
-        return fputs(help, stdout) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+        return command_print(help);
     bool json = options.format && strcmp(options.format, "json") == 0;
     if (options.format && !json && strcmp(options.format, "people") != 0)
         return bad_format(options.format);

@@ -33,9 +33,10 @@ struct quern_session *options_session(const struct options *options);
 /* Says why a call failed, and gives its status as the exit status. */
 int command_status(const struct quern_session *session, enum quern_status status);
 
-bool write_standard(void *context, const char *bytes, size_t length);
+/* Prints to standard output and flushes all that was printed; a full disk is told, and is QUERN_FAILED. */
+int command_print(const char *text);
 
-/* Flushes standard output; a full disk shows here at the latest. */
-int command_finish(const struct quern_session *session, enum quern_status status);
+/* The sink that writes to standard output. */
+bool write_standard(void *context, const char *bytes, size_t length);
 
 #endif

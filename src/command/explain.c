@@ -53,8 +53,7 @@ int command_explain(int count, char **arguments)
     if (!options_read(&options, "explain", "", count, arguments))
         return QUERN_FAILED;
     if (options.help) {
-        fputs(help, stdout);
-        return fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+        return command_print(help);
     }
     for (uint32_t i = 0; i < WORDS_COUNT; i++) {
         const char *code = catalogue_code(i);
@@ -68,5 +67,5 @@ int command_explain(int count, char **arguments)
     }
     if (!found)
         fprintf(stderr, "quern explain: no finding has the code `%s`; `quern explain` lists them\n", options.paths[0]);
-    return fflush(stdout) ? QUERN_FAILED : found ? QUERN_OK : QUERN_FAILED;
+    return command_print("") == QUERN_OK && found ? QUERN_OK : QUERN_FAILED;
 }

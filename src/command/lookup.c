@@ -36,7 +36,7 @@ int command_lookup(int count, char **arguments)
     if (!options_read(&options, "lookup", "library=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
-        return fputs(help, stdout) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+        return command_print(help);
     if (!join_words(words, sizeof words, &options)) {
         fprintf(stderr, "quern lookup: write the name of a food behind it, such as `quern lookup canned chickpeas`\n");
         return QUERN_FAILED;

@@ -136,6 +136,15 @@ struct quern_session *options_session(const struct options *options)
     return session;
 }
 
+int command_print(const char *text)
+{
+    bool failed = fputs(text, stdout) < 0;
+    if (fflush(stdout) == 0 && !failed)
+        return QUERN_OK;
+    fprintf(stderr, "quern: the output cannot be written: %s\n", strerror(errno));
+    return QUERN_FAILED;
+}
+
 bool write_standard(void *context, const char *bytes, size_t length)
 {
     (void)context;

@@ -31,7 +31,7 @@ int command_report(int count, char **arguments)
     if (!options_read(&options, "report", "as= recipe= out= strict jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
-        return fputs(help, stdout) < 0 || fflush(stdout) ? QUERN_FAILED : QUERN_OK;
+        return command_print(help);
     bool json = options.format && strcmp(options.format, "json") == 0;
     if (options.format && !json && strcmp(options.format, "text") != 0) {
         fprintf(stderr, "quern report: `%s` is no form; it is `text` or `json`\n", options.format);

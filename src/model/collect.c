@@ -6,21 +6,6 @@
 
 /* ---- small things ------------------------------------------------------------------------------------------------ */
 
-struct text collect_written(const struct gathering *gathering, struct span span)
-{
-    return span_text(gathering->parse.text, span);
-}
-
-struct place collect_place(const struct gathering *gathering, struct span span)
-{
-    return (struct place){ gathering->file, span };
-}
-
-struct text collect_keep(struct gathering *gathering, struct text text)
-{
-    return (struct text){ arena_copy(&gathering->arena, text.bytes, text.length), text.length };
-}
-
 static void *record_failed(struct gathering *gathering)
 {
     gathering->failed = true;
@@ -33,80 +18,6 @@ static void *record_failed(struct gathering *gathering)
                                                 sizeof *(gathering)->name)                                      \
     ? memset(&(gathering)->name[(gathering)->name##_count++], 0, sizeof *(gathering)->name)                     \
     : record_failed(gathering))
-
-const char *collect_node_word(enum node_kind kind)
-{
-    static const char *const words[NODE_COUNT] = {
-#define KEYWORD(symbol, word, needs, opens) [NODE_##symbol] = word,
-#include "text/keywords.def"
-#undef KEYWORD
-    };
-    return words[kind] ? words[kind] : "line";
-}
-
-static struct text shorten(struct text text)
-{
-    uint32_t length = 0;
-    while (length < text.length && length < 48 && text.bytes[length] != '\n' && text.bytes[length] != '{')
-        length++;
-    while (length > 0 && (text.bytes[length - 1] == ' ' || (text.bytes[length - 1] & 0xc0) == 0x80))
-        length--;
-    return (struct text){ text.bytes, length };
-}
-
-void collect_misplaced(struct gathering *gathering, const struct node *node, const char *where)
-{
-    if (node->kind == NODE_BROKEN)
-        return;
-    struct span span = node->keyword.end ? node->keyword : node->span;
-    struct text text = shorten(collect_written(gathering, span));
-    span.end = span.start + text.length;
-    finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, span), GAPS(text, text_of(where)));
-}
-
-/* What is not computed but touches no sum. */
-void collect_not_computed(struct gathering *gathering, const struct node *node, const char *what)
-{
-    struct span span = node->keyword.end ? node->keyword : node->span;
-    finding_add(&gathering->findings, node->kind == NODE_BATH ? FINDING_NOT_COMPUTED_YET : FINDING_NOT_COMPUTED_ASIDE, collect_place(gathering, span), GAPS(text_of(what)));
-}
-
-static void report_bad_title(struct gathering *gathering, const struct node *node, const struct item *after)
-{
-    struct text kind = text_of(collect_node_word(node->kind));
-    if (after)
-        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, after->span),
-                    GAPS(collect_written(gathering, after->span), text_of("title")));
-    else if (!node->body || node->body->kind != NODE_BROKEN)
-        finding_add(&gathering->findings, FINDING_MISSING_TITLE, collect_place(gathering, node->keyword), GAPS(kind));
-}
-
-static struct text take_unquoted_title(struct gathering *gathering, const struct node *node, struct span span)
-{
-    struct text name = collect_written(gathering, span);
-    struct place place = collect_place(gathering, span);
-    struct finding *finding = finding_add(&gathering->findings, FINDING_UNQUOTED_TITLE, place,
-                                          GAPS(text_of(collect_node_word(node->kind)), name));
-    char *quoted = arena_print(&gathering->arena, "\"%.*s\"", (int)name.length, name.bytes);
-    if (quoted)
-        finding_fix(&gathering->findings, finding, place, text_of(quoted), WORDS_FIX_WRITE, GAPS(text_of(quoted)));
-    return collect_keep(gathering, name);
-}
-
-/* The quoted name of a block; words without quotes are a finding and are taken as the name. */
-struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span)
-{
-    const struct item *first = node->items.first;
-    *span = first ? first->span : node->keyword;
-    if (first && first->kind != ITEM_STRING) {
-        span->end = node->items.last->span.end;
-        return take_unquoted_title(gathering, node, *span);
-    }
-    bool named = first && first->span.end > first->span.start;
-    if (!named || first->next)
-        report_bad_title(gathering, node, named ? first->next : NULL);
-    return named ? collect_keep(gathering, collect_written(gathering, first->span)) : text_of("");
-}
 
 static void need_block(struct gathering *gathering, const struct node *node)
 {

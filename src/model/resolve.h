@@ -92,6 +92,17 @@ bool measure_piece(const struct resolving *resolving, struct food_at food, uint3
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
 void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
 
+/* ---- phrase.c */
+
+/* The first treatment under a key, whichever food it is for, or NULL. */
+const struct treatment *treat_find_any(const struct resolving *resolving, struct text key);
+
+/* Whether a word of a phrase is left out of its key: a time, a length, a filler. */
+bool treat_is_argument(const struct resolving *resolving, struct text word);
+
+/* The key of a phrase: numbers and arguments are left out, unless all of it is a declared treatment. */
+uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *items, char *key);
+
 /* ---- treat.c */
 
 /* Applies the phrases and the words peeled off the name, in order. */

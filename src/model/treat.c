@@ -23,47 +23,6 @@ struct treating {
 
 /* ---- phrases to steps ------------------------------------------------------------------------------------------ */
 
-static const struct treatment *find_any(const struct resolving *resolving, struct text key)
-{
-    for (const struct library *library = resolving->library; library; library = library->base) {
-        const struct name *name = library_find(library, SPACE_TREATMENT, key, NULL);
-        if (name)
-            return &library->treatments[name->index];
-    }
-    return NULL;
-}
-
-static bool is_argument(const struct resolving *resolving, struct text word)
-{
-    char key[KEY_BYTES];
-    struct text found = { key, name_key(&word, 1, false, key) };
-    const struct unit *unit = library_unit(resolving->library, found, NULL);
-    const struct treatment *treatment = find_any(resolving, found);
-    if (unit && (unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
-                 || unit->dimension == DIMENSION_TEMPERATURE))
-        return true;
-    return treatment && treatment->flags & TREATMENT_FILLER;
-}
-
-/* The words that say what is done: numbers, times, lengths and fillers are left out, unless all of the phrase is
- * a declared treatment. */
-static uint32_t phrase_key(const struct resolving *resolving, const struct item *items, char *key)
-{
-    struct text words[LIMIT_NAME_WORDS], kept[LIMIT_NAME_WORDS];
-    uint32_t count = name_words(resolving->tail->text, items, words, LIMIT_NAME_WORDS), kept_count = 0;
-    uint32_t length = name_key(words, count, false, key);
-    if (length && find_any(resolving, (struct text){ key, length }))
-        return length;
-    for (uint32_t i = 0; i < count; i++) {
-        bool number = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
-        if (!number && (unsigned char)words[i].bytes[0] < 0xc2 && !is_argument(resolving, words[i]))
-            kept[kept_count++] = words[i];
-        else if ((unsigned char)words[i].bytes[0] > 0xc3)
-            kept[kept_count++] = words[i];
-    }
-    return name_key(kept, kept_count, false, key);
-}
-
 static void add_step(struct treating *treating, struct text written, struct span span, const char *key, uint32_t length)
 {
     if (length == 0)
@@ -176,7 +135,7 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
         fail_unknown(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
         return;
     }
-    uint32_t length = phrase_key(resolving, phrase->items, key);
+    uint32_t length = treat_phrase_key(resolving, phrase->items, key);
     add_step(treating, span_text(resolving->tail->text, phrase->span), phrase->span, key, length);
 }
 
@@ -194,7 +153,7 @@ static void gather_peeled(struct treating *treating, uint32_t first, uint32_t en
     char key[KEY_BYTES];
     for (uint32_t i = first; i < end; i++) {
         const struct tail_word *word = &resolving->words[i];
-        if (!is_argument(resolving, word->text))
+        if (!treat_is_argument(resolving, word->text))
             add_step(treating, word->text, word->span, key, name_key(&word->text, 1, false, key));
     }
 }
@@ -412,7 +371,7 @@ static void apply_all(struct treating *treating)
 static bool says_as_canned(const struct treating *treating)
 {
     for (uint32_t i = 0; i < treating->step_count; i++) {
-        const struct treatment *treatment = find_any(treating->resolving, treating->steps[i].key);
+        const struct treatment *treatment = treat_find_any(treating->resolving, treating->steps[i].key);
         if (treatment && treatment->flags & TREATMENT_AS_CANNED)
             return true;
     }
@@ -524,46 +483,4 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
         apply_both(&treating);
     else
         apply_all(&treating);
-}
-
-/* ---- looks that resolve.c needs before the food is found ------------------------------------------------------------- */
-
-bool treat_knows_word(const struct resolving *resolving, struct text word)
-{
-    char key[KEY_BYTES];
-    uint32_t length = name_key(&word, 1, false, key);
-    return length && find_any(resolving, (struct text){ key, length }) != NULL;
-}
-
-bool treat_is_filler(const struct resolving *resolving, struct text word)
-{
-    char key[KEY_BYTES];
-    const struct treatment *treatment = find_any(resolving, (struct text){ key, name_key(&word, 1, false, key) });
-    return treatment && treatment->flags & TREATMENT_FILLER;
-}
-
-bool treat_says_drained(const struct resolving *resolving)
-{
-    char key[KEY_BYTES];
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
-        if (text_is((struct text){ key, phrase_key(resolving, phrase->items, key) }, "drained"))
-            return true;
-    }
-    return false;
-}
-
-bool treat_drains(const struct resolving *resolving)
-{
-    char key[KEY_BYTES];
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
-        struct text found = { key, phrase_key(resolving, phrase->items, key) };
-        for (const struct library *library = resolving->library; library && found.length; library = library->base) {
-            const struct name *name = NULL;
-            while ((name = library_find(library, SPACE_TREATMENT, found, name))) {
-                if (library->treatments[name->index].from == FROM_CANNED)
-                    return true;
-            }
-        }
-    }
-    return false;
 }

@@ -1,0 +1,85 @@
+/* Phrases after commas as keys of treatments: the words that say what is done. */
+#include <string.h>
+
+#include "model/resolve.h"
+
+const struct treatment *treat_find_any(const struct resolving *resolving, struct text key)
+{
+    for (const struct library *library = resolving->library; library; library = library->base) {
+        const struct name *name = library_find(library, SPACE_TREATMENT, key, NULL);
+        if (name)
+            return &library->treatments[name->index];
+    }
+    return NULL;
+}
+
+bool treat_is_argument(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    struct text found = { key, name_key(&word, 1, false, key) };
+    const struct unit *unit = library_unit(resolving->library, found, NULL);
+    const struct treatment *treatment = treat_find_any(resolving, found);
+    if (unit && (unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
+                 || unit->dimension == DIMENSION_TEMPERATURE))
+        return true;
+    return treatment && treatment->flags & TREATMENT_FILLER;
+}
+
+/* The words that say what is done: numbers, times, lengths and fillers are left out, unless all of the phrase is
+ * a declared treatment. */
+uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *items, char *key)
+{
+    struct text words[LIMIT_NAME_WORDS], kept[LIMIT_NAME_WORDS];
+    uint32_t count = name_words(resolving->tail->text, items, words, LIMIT_NAME_WORDS), kept_count = 0;
+    uint32_t length = name_key(words, count, false, key);
+    if (length && treat_find_any(resolving, (struct text){ key, length }))
+        return length;
+    for (uint32_t i = 0; i < count; i++) {
+        bool number = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
+        if (!number && (unsigned char)words[i].bytes[0] < 0xc2 && !treat_is_argument(resolving, words[i]))
+            kept[kept_count++] = words[i];
+        else if ((unsigned char)words[i].bytes[0] > 0xc3)
+            kept[kept_count++] = words[i];
+    }
+    return name_key(kept, kept_count, false, key);
+}
+
+bool treat_knows_word(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key(&word, 1, false, key);
+    return length && treat_find_any(resolving, (struct text){ key, length }) != NULL;
+}
+
+bool treat_is_filler(const struct resolving *resolving, struct text word)
+{
+    char key[KEY_BYTES];
+    const struct treatment *treatment = treat_find_any(resolving, (struct text){ key, name_key(&word, 1, false, key) });
+    return treatment && treatment->flags & TREATMENT_FILLER;
+}
+
+bool treat_says_drained(const struct resolving *resolving)
+{
+    char key[KEY_BYTES];
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+        if (text_is((struct text){ key, treat_phrase_key(resolving, phrase->items, key) }, "drained"))
+            return true;
+    }
+    return false;
+}
+
+bool treat_drains(const struct resolving *resolving)
+{
+    char key[KEY_BYTES];
+    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+        struct text found = { key, treat_phrase_key(resolving, phrase->items, key) };
+        for (const struct library *library = resolving->library; library && found.length; library = library->base) {
+            const struct name *name = NULL;
+            while ((name = library_find(library, SPACE_TREATMENT, found, name))) {
+                if (library->treatments[name->index].from == FROM_CANNED)
+                    return true;
+            }
+        }
+    }
+    return false;
+}
