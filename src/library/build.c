@@ -80,7 +80,9 @@ static bool key_is_free(struct builder *builder, enum name_space space, struct t
     }
     bool replaces = space == SPACE_FOOD && builder->foods[index].flags & FOOD_REPLACES;
     if (builder->base && space == SPACE_FOOD && !replaces && library_food(builder->base, key).food) {
-        finding_add(builder->findings, FINDING_REPLACES_LIBRARY, place, GAPS(written));
+        if (builder->told_replaces != index + 1)    /* once a food */
+            finding_add(builder->findings, FINDING_REPLACES_LIBRARY, place, GAPS(written));
+        builder->told_replaces = index + 1;
         return false;
     }
     return true;

@@ -16,6 +16,7 @@ struct builder {
     const struct declaration *declaration;  /* being read */
     struct place *places;                   /* of each name, for duplicates; as long as `names` */
     uint32_t places_count, places_capacity;
+    uint32_t told_replaces;                 /* 1 + the food of which it was said that the library has its name */
     struct table table;                     /* from the hash of a key to its name */
     bool failed;
 };

@@ -220,22 +220,6 @@ static void add_per_serving(struct showing *showing, cJSON *object, const struct
     add_amounts(showing, object, "per_serving", &serving);
 }
 
-static double part_of(double whole, double part, double total)
-{
-    return total > 0 ? whole * (part / total) : 0;
-}
-
-/* The origins of a ratio share it as they share the total, so that they sum to it at low, best and high. */
-static void part_origins(struct amounts *hundred, const struct amounts *total, const struct library *library)
-{
-    struct range whole = library->traced != NONE_INDEX ? hundred->column[library->traced] : range_exact(0);
-    for (uint32_t i = library->origin_column; i < library->mass_column; i++) {
-        struct range part = total->column[i], all = total->column[library->traced];
-        hundred->column[i] = range_of(part_of(whole.low, part.low, all.low), part_of(whole.best, part.best, all.best),
-                                      part_of(whole.high, part.high, all.high));
-    }
-}
-
 /* Per 100 g: where the batch is weighed, its weight; else ratios of the lines, since one line drives both. */
 static void add_per_mass(struct showing *showing, cJSON *object, const struct sums *sums)
 {
@@ -252,8 +236,6 @@ static void add_per_mass(struct showing *showing, cJSON *object, const struct su
         hundred.column[i] = estimated
             ? range_scale(ratio_of_lines(sums->lines, sums->line_count, library, i, library->mass_column, true, true), 100)
             : range_scale(range_divide(sums->total.column[i], grams), 100);
-    if (estimated)
-        part_origins(&hundred, &sums->total, library);
     add_amounts(showing, object, "per_100_g", &hundred);
 }
 
