@@ -41,7 +41,8 @@ int main(int count, char **arguments)
         printf("quern %s\n", quern_version());
         return command_print("");
     }
-    fprintf(stderr, "quern: no command is called `%s`\n\n", name);
+    complain("quern: no command is called `%s`", name);
+    fputc('\n', stderr);
     print_help(stderr);
     return QUERN_FAILED;
 }

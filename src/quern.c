@@ -165,6 +165,7 @@ static struct telling *start(struct quern_session *session, enum quern_form form
                                  .colour = session->options.colour, .first_recipe = true, .first_finding = true };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
+    table_open(&telling->names_taken, session->allocator);
     return telling;
 }
 
@@ -176,6 +177,7 @@ static enum quern_status answer(struct telling *telling, enum status status)
     bool no_room = telling->writer.buffer.failed || telling->all_findings.failed;
     writer_close(&telling->writer);
     buffer_close(&telling->all_findings);
+    table_close(&telling->names_taken);
     if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? no_memory(telling)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
@@ -212,6 +214,15 @@ static void finish_json(struct telling *telling)
     writer_add(writer, text_of("]}\n"));
 }
 
+/* What stands in the folder now, and what the findings in the reports come to. */
+static void tell_folder(struct telling *telling)
+{
+    writer_print(&telling->writer, "%zu %s in ", telling->files_written, telling->files_written == 1 ? "report" : "reports");
+    writer_visible(&telling->writer, text_of(telling->folder));
+    writer_add(&telling->writer, text_of("\n"));
+    people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
+}
+
 static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)
 {
     struct telling *telling = &session->telling;
@@ -230,6 +241,8 @@ static enum quern_status run(struct quern_session *session, const char *const *p
         finish_json(telling);
     if (status == STATUS_OK && telling->form == QUERN_AS_TEXT && !telling->report)
         people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
+    if (status == STATUS_OK && telling->folder)
+        tell_folder(telling);
     plan_close(&plan);
     return answer(telling, status);
 }
@@ -250,18 +263,11 @@ enum quern_status quern_report(struct quern_session *session, const char *const 
     return run(session, paths, count);
 }
 
-static bool discard(void *context, const char *bytes, size_t length)
-{
-    (void)context;
-    (void)bytes;
-    (void)length;
-    return true;
-}
-
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
-                                         const char *recipe, enum quern_form form, const char *folder)
+                                         const char *recipe, enum quern_form form, const char *folder,
+                                         quern_sink *sink, void *context)
 {
-    struct telling *telling = start(session, form, discard, NULL);
+    struct telling *telling = start(session, form, sink, context);
     telling->report = true;
     telling->only = recipe;
     telling->folder = folder;

@@ -51,9 +51,11 @@ enum quern_status quern_check(struct quern_session *session, const char *const *
 enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
                                const char *recipe, enum quern_form form, quern_sink *sink, void *context);
 
-/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. */
+/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. The sink takes, as
+ * text, the findings that stand in no recipe and how many files were written. */
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
-                                         const char *recipe, enum quern_form form, const char *folder);
+                                         const char *recipe, enum quern_form form, const char *folder,
+                                         quern_sink *sink, void *context);
 
 /* Checks one text under a name, as a kitchen of one. The text is copied. */
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,

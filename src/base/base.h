@@ -133,6 +133,9 @@ uint32_t table_find(const struct table *table, uint64_t hash, uint32_t *position
 uint32_t table_next(const struct table *table, uint64_t hash, uint32_t *position);
 bool table_add(struct table *table, uint64_t hash, uint32_t value);
 
+/* Adds, or overwrites the first value that stands under `hash`. */
+bool table_put(struct table *table, uint64_t hash, uint32_t value);
+
 /* ---- utf8.c -------------------------------------------------------------------------------------- */
 
 /* Length of the valid sequence at `bytes` (1 to 4), or 0 where there is none. */

@@ -109,3 +109,12 @@ bool table_add(struct table *table, uint64_t hash, uint32_t value)
     table->count++;
     return true;
 }
+
+bool table_put(struct table *table, uint64_t hash, uint32_t value)
+{
+    uint32_t position;
+    if (table_find(table, hash, &position) == TABLE_NONE)
+        return table_add(table, hash, value);
+    table->slots[(position - 1) & (table->capacity - 1)].value = value;
+    return true;
+}

@@ -24,7 +24,7 @@ static const char help[] =
 
 static int bad_format(const char *format)
 {
-    fprintf(stderr, "quern check: `%s` is no format; it is `people` or `json`\n", format);
+    complain("quern check: `%s` is no format; it is `people` or `json`", format);
     return QUERN_FAILED;
 }
 

@@ -2,6 +2,7 @@
 #ifndef QUERN_COMMAND_H
 #define QUERN_COMMAND_H
 
+#include "base/base.h"
 #include "quern.h"
 
 /* Runs one command; `arguments` begin behind its name. Returns the exit status. */
@@ -26,6 +27,10 @@ struct options {
 /* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the
  * options of the command, separated by blanks; those with a value end in `=`. */
 bool options_read(struct options *options, const char *command, const char *known, int count, char **arguments);
+
+/* Prints a line to standard error; what came from the command line has its control characters made visible, so that
+ * no argument drives a terminal. */
+void complain(const char *format, ...) QUERN_PRINTF(1, 2);
 
 /* The session for these options; NULL after a message. */
 struct quern_session *options_session(const struct options *options);

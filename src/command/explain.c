@@ -66,6 +66,6 @@ int command_explain(int count, char **arguments)
             printf("%-22s %s\n", code, severity_name(catalogue_severity(i)));
     }
     if (!found)
-        fprintf(stderr, "quern explain: no finding has the code `%s`; `quern explain` lists them\n", options.paths[0]);
+        complain("quern explain: no finding has the code `%s`; `quern explain` lists them", options.paths[0]);
     return command_print("") == QUERN_OK && found ? QUERN_OK : QUERN_FAILED;
 }

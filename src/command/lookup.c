@@ -38,7 +38,7 @@ int command_lookup(int count, char **arguments)
     if (options.help)
         return command_print(help);
     if (!join_words(words, sizeof words, &options)) {
-        fprintf(stderr, "quern lookup: write the name of a food behind it, such as `quern lookup canned chickpeas`\n");
+        complain("quern lookup: write the name of a food behind it, such as `quern lookup canned chickpeas`");
         return QUERN_FAILED;
     }
     struct quern_session *session = options_session(&options);

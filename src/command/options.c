@@ -7,6 +7,21 @@
 
 #include "command/command.h"
 
+void complain(const char *format, ...)
+{
+    struct buffer words, visible;
+    va_list arguments;
+    buffer_open(&words, allocator_standard());
+    buffer_open(&visible, allocator_standard());
+    va_start(arguments, format);
+    buffer_print_list(&words, format, arguments);
+    va_end(arguments);
+    buffer_add_visible(&visible, (struct text){ words.bytes, (uint32_t)words.length });
+    fprintf(stderr, "%.*s\n", (int)visible.length, visible.length ? visible.bytes : "");
+    buffer_close(&visible);
+    buffer_close(&words);
+}
+
 struct option {
     const char *name;
     size_t offset;
@@ -38,7 +53,7 @@ static bool set_jobs(struct options *options, const char *value)
     char *end;
     unsigned long jobs = strtoul(value, &end, 10);
     if (*value < '0' || *value > '9' || *end || jobs < 1 || jobs > 64) {
-        fprintf(stderr, "quern: --jobs takes a number from 1 to 64, not `%s`\n", value);
+        complain("quern: --jobs takes a number from 1 to 64, not `%s`", value);
         return false;
     }
     options->jobs = (unsigned)jobs;
@@ -70,8 +85,8 @@ static int read_option(struct options *options, const char *command, const char 
     size_t length = equals ? (size_t)(equals - name) : strlen(name);
     bool takes_value;
     if (!is_known(known, name, length, &takes_value) && strcmp(name, "help") != 0) {
-        fprintf(stderr, "quern %s: no option is called `--%.*s`\n", command, (int)length, name);
-        fprintf(stderr, "`quern %s --help` lists its options\n", command);
+        complain("quern %s: no option is called `--%.*s`", command, (int)length, name);
+        complain("`quern %s --help` lists its options", command);
         return 0;
     }
     if (strcmp(name, "help") == 0 || !takes_value) {
@@ -79,7 +94,7 @@ static int read_option(struct options *options, const char *command, const char 
         return 1;
     }
     if (!equals && !next) {
-        fprintf(stderr, "quern %s: `--%s` needs a value\n", command, name);
+        complain("quern %s: `--%s` needs a value", command, name);
         return 0;
     }
     if (!set_value(options, name, length, equals ? equals + 1 : next))
@@ -103,7 +118,8 @@ bool options_read(struct options *options, const char *command, const char *know
             options->help = true;
             i++;
         } else if (argument[1] != '-') {
-            fprintf(stderr, "quern %s: no option is called `%s`\n`quern %s --help` lists its options\n", command, argument, command);
+            complain("quern %s: no option is called `%s`", command, argument);
+            complain("`quern %s --help` lists its options", command);
             return false;
         } else {
             int taken = read_option(options, command, known, argument, i + 1 < count ? arguments[i + 1] : NULL);
@@ -132,7 +148,7 @@ struct quern_session *options_session(const struct options *options)
                                     .colour = use_colour(options) };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
-        fprintf(stderr, "quern: out of memory\n");
+        complain("quern: out of memory");
     return session;
 }
 
@@ -141,7 +157,7 @@ int command_print(const char *text)
     bool failed = fputs(text, stdout) < 0;
     if (fflush(stdout) == 0 && !failed)
         return QUERN_OK;
-    fprintf(stderr, "quern: the output cannot be written: %s\n", strerror(errno));
+    complain("quern: the output cannot be written: %s", strerror(errno));
     return QUERN_FAILED;
 }
 
@@ -163,6 +179,6 @@ bool write_standard(void *context, const char *bytes, size_t length)
 int command_status(const struct quern_session *session, enum quern_status status)
 {
     if (status == QUERN_FAILED)
-        fprintf(stderr, "quern: %s\n", quern_failure(session));
+        complain("quern: %s", quern_failure(session));
     return (int)status;
 }

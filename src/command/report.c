@@ -34,7 +34,7 @@ int command_report(int count, char **arguments)
         return command_print(help);
     bool json = options.format && strcmp(options.format, "json") == 0;
     if (options.format && !json && strcmp(options.format, "text") != 0) {
-        fprintf(stderr, "quern report: `%s` is no form; it is `text` or `json`\n", options.format);
+        complain("quern report: `%s` is no form; it is `text` or `json`", options.format);
         return QUERN_FAILED;
     }
     struct quern_session *session = options_session(&options);
@@ -44,7 +44,7 @@ int command_report(int count, char **arguments)
     size_t path_count = options.path_count ? (size_t)options.path_count : 1;
     enum quern_form form = json ? QUERN_AS_JSON : QUERN_AS_TEXT;
     if (options.out)
-        status = quern_report_to_folder(session, paths, path_count, options.recipe, form, options.out);
+        status = quern_report_to_folder(session, paths, path_count, options.recipe, form, options.out, write_standard, NULL);
     else
         status = quern_report(session, paths, path_count, options.recipe, form, write_standard, NULL);
     int result = command_status(session, status);

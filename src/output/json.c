@@ -402,9 +402,9 @@ static void add_cautions(struct showing *showing, cJSON *object)
     }
 }
 
-void json_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
-                 struct finding *const *findings, uint32_t finding_count)
+void json_recipe(struct showing *showing, const struct report *report)
 {
+    const struct sums *sums = report->sums;
     const struct recipe *recipe = sums->at.recipe;
     cJSON *object = kept(showing, cJSON_CreateObject()), *list;
     struct position position = sources_position(&showing->sources, (struct place){ recipe->file, recipe->title });
@@ -420,11 +420,11 @@ void json_recipe(struct showing *showing, const struct sums *sums, const struct 
     for (uint32_t i = 0; i < sums->line_count; i++)
         add_line(showing, list, sums, &sums->lines[i]);
     list = kept(showing, cJSON_AddArrayToObject(object, "limits"));
-    for (uint32_t i = 0; i < verdicts->count; i++)
-        add_limit(showing, list, &verdicts->at[i]);
+    for (uint32_t i = 0; i < report->verdicts->count; i++)
+        add_limit(showing, list, &report->verdicts->at[i]);
     list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
-    for (uint32_t i = 0; i < finding_count; i++)
-        cJSON_AddItemToArray(list, make_finding(showing, findings[i]));
+    for (uint32_t i = 0; i < report->findings_count; i++)
+        cJSON_AddItemToArray(list, make_finding(showing, report->findings[i]));
     add_cautions(showing, object);
     print_json(showing, showing->writer, object);
 }

@@ -71,6 +71,14 @@ struct showing {
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
+/* What there is to say of one recipe. */
+struct report {
+    const struct sums *sums;
+    const struct verdicts *verdicts;
+    struct finding *const *findings;    /* those inside its block */
+    uint32_t findings_count;
+};
+
 /* The severity as it counts: under --strict a warning is an error. */
 enum severity shown_severity(const struct showing *showing, const struct finding *finding);
 
@@ -80,12 +88,10 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 
 /* json.c: one recipe or finding at a time, so that memory does not grow with the kitchen */
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
-void json_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
-                 struct finding *const *findings, uint32_t finding_count);
+void json_recipe(struct showing *showing, const struct report *report);
 
 /* text.c: the report that people hand out */
-void text_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
-                 struct finding *const *findings, uint32_t finding_count);
+void text_recipe(struct showing *showing, const struct report *report);
 
 /* card.c: a food of the library, the kinds of a plain word, or names that lie near; false when there is none. */
 bool card_look_up(struct writer *writer, const struct library *library, struct text words);
@@ -103,6 +109,8 @@ struct telling {
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
     bool first_recipe, first_finding, found_recipe;
+    struct table names_taken;       /* names of files in the folder, with the last number behind each */
+    size_t files_written;
     size_t errors, warnings, notes;
     char failure[512];              /* why it could not be done */
 };
@@ -115,6 +123,12 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen);
 
 /* The start of a JSON report, before the first recipe. */
 void telling_json_head(struct writer *writer);
+
+/* One recipe as a whole document on `showing->writer`. */
+void telling_document(struct telling *telling, struct showing *showing, const struct report *report);
+
+/* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
+enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);
 
 /* show.c: what a stage left */
 enum status show_tokens(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,

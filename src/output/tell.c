@@ -92,9 +92,9 @@ static uint32_t findings_within(struct finding *const *findings, uint32_t count,
     return end - *at;
 }
 
-static void show_recipe(const struct telling *telling, struct showing *showing, const struct sums *sums,
-                        const struct verdicts *verdicts)
+static void show_recipe(const struct telling *telling, struct showing *showing, const struct report *report)
 {
+    const struct sums *sums = report->sums;
     writer_print(showing->writer, "# ");
     writer_visible(showing->writer, sums->at.recipe->name);
     writer_print(showing->writer, "\n");
@@ -103,44 +103,21 @@ static void show_recipe(const struct telling *telling, struct showing *showing, 
     else if (strcmp(telling->stage, "amounts") == 0)
         show_amounts(showing, sums);
     else
-        show_limits(showing, verdicts);
+        show_limits(showing, report->verdicts);
 }
 
-static void write_recipe(struct telling *telling, struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
-                         struct finding *const *findings, uint32_t count)
+static void write_recipe(struct telling *telling, struct showing *showing, const struct report *report)
 {
     if (telling->stage) {
-        show_recipe(telling, showing, sums, verdicts);
+        show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON) {
         if (!telling->first_recipe)
             writer_add(showing->writer, text_of(","));
-        json_recipe(showing, sums, verdicts, findings, count);
+        json_recipe(showing, report);
     } else {
-        text_recipe(showing, sums, verdicts, findings, count);
+        text_recipe(showing, report);
     }
     telling->first_recipe = false;
-}
-
-static bool write_to_stream(void *context, const char *bytes, size_t length)
-{
-    return fwrite(bytes, 1, length, context) == length;
-}
-
-/* A file name from a recipe's name: letters and digits, the rest as hyphens. */
-static void make_file_name(char *storage, size_t size, struct text name, enum quern_form form)
-{
-    size_t used = 0;
-    for (uint32_t i = 0; i < name.length && used + 8 < size; i++) {
-        unsigned char byte = (unsigned char)name.bytes[i];
-        bool letter = (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || (byte >= '0' && byte <= '9') || byte >= 0x80;
-        if (letter)
-            storage[used++] = byte >= 'A' && byte <= 'Z' ? (char)(byte + 32) : (char)byte;
-        else if (used > 0 && storage[used - 1] != '-')
-            storage[used++] = '-';
-    }
-    while (used > 0 && storage[used - 1] == '-')
-        used--;
-    snprintf(storage + used, size - used, "%s%s", used ? "" : "recipe", form == QUERN_AS_JSON ? ".json" : ".txt");
 }
 
 void telling_json_head(struct writer *writer)
@@ -148,39 +125,21 @@ void telling_json_head(struct writer *writer)
     writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"recipes\":[", quern_version());
 }
 
-static enum status write_recipe_file(struct telling *telling, struct showing *showing, const struct sums *sums,
-                                     const struct verdicts *verdicts, struct finding *const *findings, uint32_t count)
+void telling_document(struct telling *telling, struct showing *showing, const struct report *report)
 {
-    char name[256], path[4608];
-    struct output_file file;
-    struct writer writer;
-    make_file_name(name, sizeof name, sums->at.recipe->name, telling->form);
-    snprintf(path, sizeof path, "%s/%s", telling->folder, name);
-    enum status status = output_file_open(&file, telling->allocator, path);
-    if (status != STATUS_OK)
-        return telling_fail(telling, status, path, strerror(errno));
-    writer_open(&writer, telling->allocator, write_to_stream, file.stream);
-    showing->writer = &writer;
+    bool json = telling->form == QUERN_AS_JSON;
     telling->first_recipe = true;
-    if (telling->form == QUERN_AS_JSON)
-        telling_json_head(&writer);
-    write_recipe(telling, showing, sums, verdicts, findings, count);
-    if (telling->form == QUERN_AS_JSON) {
-        writer_add(&writer, text_of("],\"findings\":["));
-        for (uint32_t i = 0; i < count; i++) {
-            writer_add(&writer, text_of(i ? "," : ""));
-            json_finding(showing, &writer, findings[i]);
-        }
-        writer_add(&writer, text_of("]}\n"));
+    if (json)
+        telling_json_head(showing->writer);
+    write_recipe(telling, showing, report);
+    if (!json)
+        return;
+    writer_add(showing->writer, text_of("],\"findings\":["));
+    for (uint32_t i = 0; i < report->findings_count; i++) {
+        writer_add(showing->writer, text_of(i ? "," : ""));
+        json_finding(showing, showing->writer, report->findings[i]);
     }
-    bool good = writer_flush(&writer);
-    writer_close(&writer);
-    showing->writer = &telling->writer;
-    if (!good)
-        output_file_abandon(&file);
-    else
-        status = output_file_finish(&file);
-    return good && status == STATUS_OK ? STATUS_OK : telling_fail(telling, STATUS_IO, path, strerror(errno));
+    writer_add(showing->writer, text_of("]}\n"));
 }
 
 static enum status report_recipes(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
@@ -199,10 +158,11 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK)
             status = recipe_judge(&sums, &verdicts, NULL);
+        struct report report = { &sums, &verdicts, findings + at, within };
         if (status == STATUS_OK && telling->folder)
-            status = write_recipe_file(telling, showing, &sums, &verdicts, findings + at, within);
+            status = report_file_write(telling, showing, &report);
         else if (status == STATUS_OK)
-            write_recipe(telling, showing, &sums, &verdicts, findings + at, within);
+            write_recipe(telling, showing, &report);
         if (telling->writer.failed)
             status = STATUS_IO;
     }
@@ -239,7 +199,7 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     enum status status = telling->report ? report_recipes(telling, &showing, findings, count) : STATUS_OK;
     for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
         tell_finding(telling, &showing, findings[i]);
-    if (status == STATUS_OK && telling->report && telling->form == QUERN_AS_TEXT && !telling->folder && !telling->stage)
+    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->folder) && !telling->stage)
         tell_rest(&showing, findings, count);
     bool failed = showing.sources.failed;
     sources_close(&showing.sources);

@@ -114,7 +114,8 @@ static void print_head(struct page *page)
     writer_visible(page->writer, recipe->name);
     writer_add(page->writer, text_of("\n"));
     print_rule(page->writer, text_columns(recipe->name));
-    writer_print(page->writer, "%s:%u\n", sources_path(&page->showing->sources, recipe->file), position.line);
+    writer_visible(page->writer, text_of(sources_path(&page->showing->sources, recipe->file)));
+    writer_print(page->writer, ":%u\n", position.line);
     print_document(page);
     if (recipe->serves.high <= 0)
         writer_print(page->writer, "The recipe does not say how many it serves: figures are for all of it.\n");
@@ -443,9 +444,9 @@ static void print_cautions(struct page *page)
     writer_print(page->writer, "\n");
 }
 
-void text_recipe(struct showing *showing, const struct sums *sums, const struct verdicts *verdicts,
-                 struct finding *const *findings, uint32_t finding_count)
+void text_recipe(struct showing *showing, const struct report *report)
 {
+    const struct sums *sums = report->sums;
     struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
                          .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
     const struct rules *rules = page.kitchen->rules;
@@ -464,8 +465,8 @@ void text_recipe(struct showing *showing, const struct sums *sums, const struct 
         print_ratio(&page, over, under);
     }
     print_nutrients(&page);
-    print_limits(&page, verdicts);
-    print_findings(&page, findings, finding_count);
+    print_limits(&page, report->verdicts);
+    print_findings(&page, report->findings, report->findings_count);
     print_sources(&page);
     print_cautions(&page);
 }

@@ -61,9 +61,8 @@ static enum quern_status run_show(struct quern_session *session, const char *pat
 static enum quern_status run_folder(struct quern_session *session, const char *path, struct buffer *out)
 {
     char folder[300];
-    (void)out;
     snprintf(folder, sizeof folder, "%s/out", path);
-    return quern_report_to_folder(session, &path, 1, NULL, QUERN_AS_JSON, folder);
+    return quern_report_to_folder(session, &path, 1, NULL, QUERN_AS_JSON, folder, sink_buffer, out);
 }
 
 static const struct memory_case memory_cases[] = {
