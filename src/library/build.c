@@ -348,6 +348,7 @@ static const struct kind kinds[] = {
     { NODE_LABEL, NULL, read_label },
     { NODE_KNOWLEDGE, "shelf", read_shelf },
     { NODE_KNOWLEDGE, "filler", read_filler },
+    { NODE_KNOWLEDGE, "spelling", read_spelling },
     { NODE_TREATMENT, NULL, read_treatment },
     { NODE_KNOWLEDGE, "rules", read_rules },
 };

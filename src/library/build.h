@@ -83,6 +83,7 @@ void read_food(struct builder *builder, const struct node *node);
 void read_label(struct builder *builder, const struct node *node);
 void read_shelf(struct builder *builder, const struct node *node);
 void read_treatment(struct builder *builder, const struct node *node);
+void read_spelling(struct builder *builder, const struct node *node);
 void read_filler(struct builder *builder, const struct node *node);
 void read_rules(struct builder *builder, const struct node *node);
 

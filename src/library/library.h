@@ -41,7 +41,7 @@ struct unit {
     struct range factor;            /* g, ml, pieces, kcal, mmol */
     uint32_t dimension;
     uint32_t first_between, between_count;  /* texts: what an ambiguous unit may mean */
-    uint32_t reserved;
+    uint32_t holds_plain;           /* a jar holds the food of that state, or a plain one that is not fresh */
 };
 
 enum origin { ORIGIN_INHERENT, ORIGIN_MAKER, ORIGIN_COOK, ORIGIN_UNSEPARATED, ORIGIN_COUNT };
@@ -51,6 +51,7 @@ struct group {
     uint32_t parent;            /* a group number of the whole library, or NONE_INDEX */
     uint32_t origin;            /* enum origin; ORIGIN_COUNT: not said */
     struct range unmeasured_ml; /* what `some` of it is; high 0: not said */
+    uint32_t fresh, reserved;   /* fresh: no jar holds it as it is */
 };
 
 enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
@@ -153,6 +154,7 @@ struct rules {
 
 enum name_space {
     SPACE_FOOD, SPACE_LABEL, SPACE_SHELF, SPACE_UNIT, SPACE_TREATMENT, SPACE_NUTRIENT, SPACE_GROUP, SPACE_RULES,
+    SPACE_SPELLING,             /* a word that says the same as another; index: among the texts */
 };
 
 struct name {

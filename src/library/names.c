@@ -204,9 +204,31 @@ static struct food_at find_food(const struct library *library, enum name_space s
     return name ? (struct food_at){ owner, &owner->foods[name->index] } : (struct food_at){ NULL, NULL };
 }
 
+/* The key with every word in its other spelling; 0 where no word has one. */
+static uint32_t respell(const struct library *library, struct text key, char *respelled)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    bool changed = false;
+    uint32_t count = name_split(key, words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count; i++) {
+        const struct library *owner;
+        const struct name *name = find_in_chain(library, SPACE_SPELLING, words[i], &owner);
+        if (!name)
+            continue;
+        words[i] = library_text(owner, owner->texts[name->index]);
+        changed = true;
+    }
+    return changed ? name_key(words, count, false, respelled) : 0;
+}
+
 struct food_at library_food(const struct library *library, struct text key)
 {
-    return find_food(library, SPACE_FOOD, key);
+    char respelled[KEY_BYTES];
+    struct food_at food = find_food(library, SPACE_FOOD, key);
+    if (food.food || key.length == 0 || key.bytes[0] == '>')
+        return food;
+    uint32_t length = respell(library, key, respelled);
+    return length ? find_food(library, SPACE_FOOD, (struct text){ respelled, length }) : food;
 }
 
 struct food_at library_label(const struct library *library, struct text key)

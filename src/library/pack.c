@@ -103,9 +103,11 @@ static bool verify_vocabulary(const struct library *library)
             && unit->dimension <= DIMENSION_AMBIGUOUS
             && in_list(unit->first_between, unit->between_count, library->texts_count);
     }
-    for (uint32_t i = 0; i < library->groups_count; i++)
-        good = good && text_fits(library, library->groups[i].name) && group_fits(library, library->groups[i].parent)
-            && library->groups[i].origin <= ORIGIN_COUNT;
+    for (uint32_t i = 0; i < library->groups_count; i++) {
+        const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
+        good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < i)
+            && group->origin <= ORIGIN_COUNT;
+    }
     for (uint32_t i = 0; i < library->texts_count; i++)
         good = good && text_fits(library, library->texts[i]);
     return good;
@@ -186,6 +188,7 @@ static uint32_t space_size(const struct library *library, uint32_t space)
     case SPACE_NUTRIENT: return library->nutrients_count;
     case SPACE_GROUP: return library->groups_count;
     case SPACE_RULES: return library->rules_count;
+    case SPACE_SPELLING: return library->texts_count;
     }
     return 0;
 }

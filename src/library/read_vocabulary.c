@@ -77,6 +77,8 @@ static void read_unit_statement(struct builder *builder, const struct node *node
         read_dimension(builder, node, dimension, unit);
     else if (node->kind == NODE_KNOWLEDGE && words.length > 6 && memcmp(words.bytes, "state ", 6) == 0)
         unit->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
+    else if (node->kind == NODE_KNOWLEDGE && text_is(words, "holds plain"))
+        unit->holds_plain = 1;
     else if (node->kind == NODE_KNOWLEDGE && words.length > 8 && memcmp(words.bytes, "between ", 8) == 0)
         read_between(builder, node, unit);
     else
@@ -188,6 +190,8 @@ static void read_group_statement(struct builder *builder, const struct node *nod
                         GAPS(((struct text){ words.bytes + 7, words.length - 7 })));
     } else if (words.length > 7 && memcmp(words.bytes, "origin ", 7) == 0) {
         group->origin = read_origin((struct text){ words.bytes + 7, words.length - 7 });
+    } else if (text_is(words, "fresh")) {
+        group->fresh = 1;
     } else if (text_is(words, "unmeasured")) {
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
         group->unmeasured_ml = range_between(0, node->quantity.high * factor);
@@ -208,4 +212,18 @@ void read_group(struct builder *builder, const struct node *node)
     for (const struct node *at = node->body; at; at = at->next)
         read_group_statement(builder, at, index, &group);
     builder->groups[index] = group;
+}
+
+/* ---- spellings ----------------------------------------------------------------------------------------------------- */
+
+/* `spelling tinned "canned"`: names with the first word are looked for with the other, too. */
+void read_spelling(struct builder *builder, const struct node *node)
+{
+    const struct item *word = node->items.first->next, *other = word ? build_string_item(word->next) : NULL;
+    if (!other || word->kind != ITEM_WORD) {
+        build_unknown_statement(builder, node, "spelling");
+        return;
+    }
+    uint32_t number = build_text_number(builder, build_written(builder, other->span));
+    build_name(builder, SPACE_SPELLING, build_written(builder, word->span), build_place(builder, node->span), false, number);
 }

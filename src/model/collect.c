@@ -139,14 +139,11 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
         add_broken_line(collecting, node->span);
         return;
     }
-    struct finding *finding = finding_add(&gathering->findings,
-        node->quantity.kind == QUANTITY_NONE ? FINDING_MISSING_AMOUNT : FINDING_AMOUNT_LAST, place, GAPS(name));
+    collect_missing_amount(gathering, node, place, name);
     if (node->quantity.kind != QUANTITY_NONE) {
         add_broken_line(collecting, node->span);
         return;
     }
-    finding_fix(&gathering->findings, finding, collect_place(gathering, (struct span){ span.start, span.start }),
-                text_of("some "), WORDS_FIX_SOME, NO_GAPS);
     struct node some = *node;
     some.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = { span.start, span.start } };
     add_ingredient(collecting, &some);

@@ -23,6 +23,9 @@ void collect_not_computed(struct gathering *gathering, const struct node *node, 
 /* The keyword that begins statements of this kind, or "line". */
 const char *collect_node_word(enum node_kind kind);
 
+/* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */
+void collect_missing_amount(struct gathering *gathering, const struct node *node, struct place place, struct text name);
+
 /* ---- collect.c: one declaration into records */
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);

@@ -233,6 +233,13 @@ static bool sized_piece_grams(const struct resolving *resolving, struct food_at 
     return true;
 }
 
+/* Beside a unit sizes may stand, and beside a weight the package that it fills: `2 large cups`, `400 g tin`. */
+static bool fits_beside(const struct unit *word, const struct unit *unit)
+{
+    bool weighed = unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME;
+    return word == unit || word->dimension == DIMENSION_SIZE || (weighed && word->dimension == DIMENSION_PACKAGE);
+}
+
 bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
 {
     struct range grams;
@@ -248,9 +255,9 @@ bool measure_fits(const struct resolving *resolving, struct food_at food, uint32
     if (!unit || unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
         || unit->dimension == DIMENSION_SIZE)
         return false;
-    for (uint32_t i = first; i < end; i++) {                /* sizes may stand before another unit */
+    for (uint32_t i = first; i < end; i++) {
         const struct unit *word = i >= at && i < at + length ? unit : find_unit_run(resolving, i, 1, &owner);
-        if (!word || (word != unit && word->dimension != DIMENSION_SIZE))
+        if (!word || !fits_beside(word, unit))
             return false;
     }
     return true;

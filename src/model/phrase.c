@@ -61,7 +61,7 @@ bool treat_is_filler(const struct resolving *resolving, struct text word)
 bool treat_says_drained(const struct resolving *resolving)
 {
     char key[KEY_BYTES];
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+    for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next) {
         if (text_is((struct text){ key, treat_phrase_key(resolving, phrase->items, key) }, "drained"))
             return true;
     }
@@ -71,7 +71,7 @@ bool treat_says_drained(const struct resolving *resolving)
 bool treat_drains(const struct resolving *resolving)
 {
     char key[KEY_BYTES];
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next) {
+    for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next) {
         struct text found = { key, treat_phrase_key(resolving, phrase->items, key) };
         for (const struct library *library = resolving->library; library && found.length; library = library->base) {
             const struct name *name = NULL;

@@ -63,82 +63,6 @@ void resolve_add_states(struct resolving *resolving, struct text text)
     }
 }
 
-/* ---- taking the items apart ------------------------------------------------------------------------------------- */
-
-/* Beside its measure a parenthesis may say `about`, `each` or `total`. Any other word makes it something else: a
- * reserve, an alternative, a part. */
-static bool aside_word(const struct resolving *resolving, struct aside *aside, struct text word)
-{
-    if (treat_is_filler(resolving, word))
-        return true;
-    aside->each = aside->each || text_is(word, "each");
-    aside->total = aside->total || text_is(word, "total");
-    return text_is(word, "each") || text_is(word, "total");
-}
-
-/* `(15 oz)`, `(about 300 g total)`; what is no measure stays a remark of the cook. */
-static void read_aside(struct resolving *resolving, const struct item *group, uint32_t number)
-{
-    struct aside aside = { .item = number, .span = group->span };
-    struct text words[8];
-    char key[KEY_BYTES];
-    uint32_t count = 0;
-    bool has_number = false, plain = true;
-    for (const struct item *item = group->inside; item; item = item->next) {
-        struct text text = span_text(resolving->tail->text, item->span);
-        if ((item->kind == ITEM_NUMBER || item->kind == ITEM_RANGE) && !has_number) {
-            aside.low = item->quantity->low;
-            aside.high = item->quantity->high;
-            has_number = item->quantity->kind != QUANTITY_BAD && !item->quantity->is_percent;
-        } else if (item->kind == ITEM_WORD && !aside_word(resolving, &aside, text) && has_number) {
-            count += name_split(text, words + count, 8 - count);
-        } else if (item->kind != ITEM_WORD || !aside_word(resolving, &aside, text)) {
-            plain = false;
-        }
-    }
-    aside.unit = library_unit(resolving->library, (struct text){ key, name_key(words, count, false, key) }, NULL);
-    bool measure = aside.unit && (aside.unit->dimension == DIMENSION_MASS || aside.unit->dimension == DIMENSION_VOLUME);
-    aside.found = has_number && measure && plain && aside.low > 0;
-    aside.each = aside.each || number == 0;         /* `4 (6 oz) salmon fillets` */
-    if (aside.found && !resolving->aside.found)
-        resolving->aside = aside;
-    else if (resolving->remark_count < COUNT_OF(resolving->remarks))
-        resolving->remarks[resolving->remark_count++] = group;
-}
-
-static void take_words(struct resolving *resolving, const struct item *item, uint32_t number)
-{
-    struct text words[LIMIT_NAME_WORDS];
-    uint32_t count = name_split(span_text(resolving->tail->text, item->span), words, LIMIT_NAME_WORDS);
-    for (uint32_t i = 0; i < count && resolving->word_count < TAIL_WORDS; i++) {
-        uint32_t start = (uint32_t)(words[i].bytes - resolving->tail->text.bytes);
-        if (text_is(words[i], "of"))
-            continue;
-        resolving->words[resolving->word_count++] =
-            (struct tail_word){ words[i], { start, start + words[i].length }, number };
-    }
-}
-
-static void take_items(struct resolving *resolving)
-{
-    uint32_t number = 0;
-    for (const struct item *item = resolving->tail->items; item; item = item->next, number++) {
-        if (item->kind == ITEM_GROUP) {
-            read_aside(resolving, item, number);
-        } else if (resolving->word_count == TAIL_WORDS) {
-            resolve_fail(resolving, FINDING_LINE_TOO_LONG, item->span, NO_GAPS);
-            return;
-        } else if (item->kind == ITEM_STRING && !resolving->string) {
-            resolving->string = item;
-            resolving->words_before_string = resolving->word_count;
-        } else {
-            take_words(resolving, item, number);
-        }
-    }
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase; phrase = phrase->next)
-        resolve_add_states(resolving, span_text(resolving->tail->text, phrase->span));
-}
-
 /* ---- names ------------------------------------------------------------------------------------------------------ */
 
 struct food_at resolve_find(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra)
@@ -156,17 +80,27 @@ struct food_at resolve_find(const struct resolving *resolving, uint32_t first, u
     return food.food ? food : library_food(resolving->library, (struct text){ key, name_key(words, count, false, key) });
 }
 
-/* The state that a package among words [first, end) adds: `canned`. */
+/* The package among words [first, end), which may stand beside a measure: `400 g tin chickpeas`. */
+static const struct unit *find_package(struct resolving *resolving, uint32_t first, uint32_t end, const struct library **owner)
+{
+    for (uint32_t i = first; i < end; i++) {
+        uint32_t at, length;
+        const struct unit *unit = measure_find_unit(resolving, i, i + 1, &at, &length, owner);
+        if (resolve_is_package(unit)) {
+            resolving->package_word = resolving->words[i].text;
+            return unit;
+        }
+    }
+    return NULL;
+}
+
 struct text resolve_package_state(struct resolving *resolving, uint32_t first, uint32_t end)
 {
-    uint32_t at, length;
-    const struct library *owner;
-    const struct unit *unit = end > first ? measure_find_unit(resolving, first, end, &at, &length, &owner) : NULL;
-    resolving->package = unit && unit->dimension == DIMENSION_PACKAGE;
-    if (!resolving->package)
-        return (struct text){ "", 0 };
-    resolving->package_word = resolve_words_text(resolving, at, at + length);
-    return library_text(owner, unit->state);
+    const struct library *owner = NULL;
+    const struct unit *unit = find_package(resolving, first, end, &owner);
+    resolving->package = unit != NULL;
+    resolving->package_holds_plain = unit && unit->holds_plain;
+    return unit ? library_text(owner, unit->state) : (struct text){ "", 0 };
 }
 
 static void part_words(struct resolving *resolving, uint32_t prefix, uint32_t first, uint32_t end)
@@ -189,6 +123,17 @@ static struct food_at prefer_canned(struct resolving *resolving, struct food_at 
     return canned;
 }
 
+static bool is_fresh(struct food_at food)
+{
+    bool fresh = false;
+    for (uint32_t at = food.food->group; at != NONE_INDEX && !fresh;) {
+        const struct group *group = library_group_at(food.library, at);
+        fresh = group->fresh;
+        at = group->parent;
+    }
+    return fresh;
+}
+
 /* Words [0, prefix) measure, words [first, count) are the name. With a can, the canned food comes first. */
 static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t first, struct food_at *food)
 {
@@ -198,7 +143,8 @@ static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t f
         found = resolve_find(resolving, first, resolving->word_count, state);
     if (!found.food)
         found = resolve_find(resolving, first, resolving->word_count, (struct text){ "", 0 });
-    if (found.food && state.length && found.food->state == FOOD_PLAIN)
+    if (found.food && state.length && found.food->state == FOOD_PLAIN
+        && (!resolving->package_holds_plain || is_fresh(found)))
         found.food = resolve_find(resolving, first, resolving->word_count, state).food;
     if (!found.food || !measure_fits(resolving, found, 0, prefix))
         return false;
@@ -363,10 +309,33 @@ static void resolve_string(struct resolving *resolving)
     }
 }
 
+/* `2 boneless, skinless chicken breasts`: where what stands before the comma is only preparation, the name goes on
+ * behind it. */
+static bool find_behind_comma(struct resolving *resolving, struct food_at *food)
+{
+    uint32_t count = resolving->word_count;
+    bool found = false;
+    const struct phrase *phrase = resolving->phrases;
+    if (count == 0 || !treat_knows_word(resolving, resolving->words[count - 1].text))
+        return false;
+    for (uint32_t joined = 0; phrase && joined < 2 && !found; joined++, phrase = phrase->next) {
+        for (const struct item *item = phrase->items; item; item = item->next) {
+            if (!resolve_take_item(resolving, item, NONE_INDEX))
+                return false;
+        }
+        found = find_food(resolving, food);
+    }
+    if (found)
+        resolving->phrases = phrase;
+    else
+        resolving->word_count = count;
+    return found;
+}
+
 static void resolve_words(struct resolving *resolving)
 {
     struct food_at food = { NULL, NULL };
-    if (!find_food(resolving, &food)) {
+    if (!find_food(resolving, &food) && !find_behind_comma(resolving, &food)) {
         resolve_fail_food(resolving);
         return;
     }
@@ -386,7 +355,7 @@ static void resolve_tail(struct resolving *resolving)
 {
     struct resolved *resolved = resolving->resolved;
     resolved->kept = resolved->mass = range_exact(1);
-    take_items(resolving);
+    resolve_take_items(resolving);
     if (resolving->string)
         resolve_string(resolving);
     else if (resolving->word_count)
@@ -399,7 +368,7 @@ static void resolve_tail(struct resolving *resolving)
 
 static void resolve(struct gathering *gathering, const struct tail *tail, struct voice voice, struct resolved *resolved)
 {
-    struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail,
+    struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail, .phrases = tail->phrases,
                                    .voice = voice, .resolved = resolved };
     resolve_tail(&resolving);
 }

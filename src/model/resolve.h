@@ -30,6 +30,7 @@ struct resolving {
 
     struct tail_word words[TAIL_WORDS];
     uint32_t word_count;
+    const struct phrase *phrases;   /* those of the tail, without what became part of the name */
     const struct item *string;      /* a quoted name */
     uint32_t words_before_string;
     struct aside aside;
@@ -44,8 +45,16 @@ struct resolving {
     char state_storage[KEY_BYTES * 2];
     uint32_t state_used;
     bool package;                   /* measured by the can, jar, … */
+    bool package_holds_plain;       /* a jar: of a food that keeps */
     struct text package_word;
 };
+
+/* ---- take.c: the words, the quoted name and the parentheses of the tail */
+void resolve_take_items(struct resolving *resolving);
+
+/* One item more, such as one of a phrase; false, after a finding, when the line is too long. */
+bool resolve_take_item(struct resolving *resolving, const struct item *item, uint32_t number);
+bool resolve_is_package(const struct unit *unit);
 
 /* ---- resolve.c: findings at the tail's place */
 struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,

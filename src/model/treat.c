@@ -470,7 +470,7 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
     const struct food *food = resolving->resolved->food.food;
     treating.state = food ? (enum food_state)food->state : FOOD_PLAIN;
     gather_peeled(&treating, peeled_first, peeled_end);
-    for (const struct phrase *phrase = resolving->tail->phrases; phrase && !treating.too_long; phrase = phrase->next)
+    for (const struct phrase *phrase = resolving->phrases; phrase && !treating.too_long; phrase = phrase->next)
         gather_phrase(&treating, phrase);
     for (uint32_t i = 0; i < resolving->remark_count; i++)
         gather_remark(&treating, resolving->remarks[i]);

@@ -93,7 +93,11 @@ void resolve_fail_food(struct resolving *resolving)
         resolve_fail(resolving, FINDING_OR_INSIDE, span, GAPS(name));
         return;
     }
-    if (fail_shelf(resolving, 0) || fail_shelf(resolving, first) || (!state.length && fail_unit(resolving)))
+    for (uint32_t i = 0; i <= first + 1 && i < resolving->word_count; i++) {     /* `1 stick butter` */
+        if (fail_shelf(resolving, i))
+            return;
+    }
+    if (!state.length && fail_unit(resolving))
         return;
     struct finding *finding = resolve_fail(resolving, state.length ? FINDING_UNKNOWN_CANNED : FINDING_UNKNOWN_FOOD,
                                            span, GAPS(name));
