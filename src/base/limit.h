@@ -18,6 +18,7 @@
 #define LIMIT_PHRASES 16                       /* phrases after the commas of one line */
 #define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
 #define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
+#define LIMIT_PORTIONS 1000                     /* portions of one food: each line that uses it looks at all */
 #define LIMIT_JOBS 64                          /* threads */
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */

@@ -11,7 +11,7 @@ struct making {
     uint32_t index, column_count, traced;
     struct food food;
     struct range inherent;
-    bool has_inherent;
+    bool has_inherent, told_portions;
     enum origin origin;
 };
 

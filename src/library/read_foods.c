@@ -194,6 +194,12 @@ void making_add_portion(struct builder *builder, struct portion portion)
 void making_read_portion(struct making *making, const struct node *node)
 {
     struct builder *builder = making->builder;
+    if (builder->portions_count - making->food.first_portion >= LIMIT_PORTIONS) {
+        if (!making->told_portions)
+            finding_add(builder->findings, FINDING_TOO_MANY_PORTIONS, build_place(builder, node->span), NO_GAPS);
+        making->told_portions = true;
+        return;
+    }
     struct text words[LIMIT_NAME_WORDS];
     uint32_t count = name_words(builder->declaration->text, node->items.first, words, LIMIT_NAME_WORDS);
     double factor = build_factor(builder, node, node->unit.first, DIMENSION_MASS);

@@ -57,16 +57,25 @@ static uint32_t find_line(const struct line_index *index, uint32_t offset)
     return low;
 }
 
-void line_index_find(const struct line_index *index, struct text text, uint32_t offset, uint32_t *line,
+/* The place that is kept lies so far before the last one that what is asked for near it is found from there, too. */
+#define SEEN_BEFORE 512
+
+void line_index_find(struct line_index *index, struct text text, uint32_t offset, uint32_t *line,
                      uint32_t *column)
 {
     if (offset > text.length)
         offset = text.length;
     uint32_t found = find_line(index, offset);
     *line = found + 1;
-    *column = 1;
-    for (uint32_t at = index->starts[found]; at < offset;) {
+    bool from_seen = index->seen_offset >= index->starts[found] && index->seen_offset <= offset && index->seen_column > 0;
+    uint32_t at = from_seen ? index->seen_offset : index->starts[found];
+    *column = from_seen ? index->seen_column : 1;
+    while (at < offset) {
         uint32_t size = utf8_length(text.bytes + at, text.length - at);
+        if (at + SEEN_BEFORE <= offset) {
+            index->seen_offset = at;
+            index->seen_column = *column;
+        }
         at += size ? size : 1;
         *column += 1;
     }

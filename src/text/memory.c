@@ -17,6 +17,8 @@ void line_memory_close(struct line_memory *memory)
 const struct remembered *line_memory_find(const struct line_memory *memory, struct text text)
 {
     uint32_t position;
+    if (text.length > LIMIT_REMEMBERED_BYTES)           /* the rest of a file without line ends comes here again and again */
+        return NULL;
     uint64_t hash = hash_bytes(text.bytes, text.length);
     for (uint32_t at = table_find(&memory->table, hash, &position); at != TABLE_NONE;
          at = table_next(&memory->table, hash, &position)) {

@@ -232,13 +232,14 @@ struct line_index {
     struct allocator allocator;
     uint32_t *starts;
     uint32_t count, capacity;
+    uint32_t seen_offset, seen_column;  /* a place that was passed: later ones on its line count from there */
 };
 
 bool line_index_make(struct line_index *index, struct allocator allocator, struct text text);
 void line_index_close(struct line_index *index);
 
 /* Line and column of a byte, both from 1; the column counts characters, not bytes. */
-void line_index_find(const struct line_index *index, struct text text, uint32_t offset, uint32_t *line,
+void line_index_find(struct line_index *index, struct text text, uint32_t offset, uint32_t *line,
                      uint32_t *column);
 
 /* The line without its end. */

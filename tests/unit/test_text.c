@@ -712,6 +712,28 @@ START_TEST(columns_count_characters_and_lines_end_in_any_way)
 }
 END_TEST
 
+/* Two lines of 4000 two-byte letters: column n of each stands at byte 2 (n - 1), asked for in any order. */
+START_TEST(columns_of_long_lines_do_not_depend_on_what_was_asked_before)
+{
+    enum { LETTERS = 4000, LINE = 2 * LETTERS + 1 };
+    static const uint32_t letters[] = { 0, 10, 3999, 700, 700, 2000, 2600, 2100, 3999, 1 };
+    static char text[2 * LINE];
+    struct text whole = { text, sizeof text };
+    struct line_index index;
+    uint32_t line, column;
+    for (uint32_t i = 0; i < sizeof text; i++)
+        text[i] = i % LINE == LINE - 1 ? '\n' : (i % LINE) % 2 ? '\xa9' : '\xc3';
+    ck_assert(line_index_make(&index, allocator_standard(), whole));
+    for (uint32_t i = 0; i < 2 * COUNT_OF(letters); i++) {
+        uint32_t wanted = 1 + i / COUNT_OF(letters), letter = letters[i % COUNT_OF(letters)];
+        line_index_find(&index, whole, (wanted - 1) * LINE + 2 * letter, &line, &column);
+        ck_assert_uint_eq(line, wanted);
+        ck_assert_uint_eq(column, letter + 1);
+    }
+    line_index_close(&index);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("text");
@@ -726,6 +748,7 @@ int main(void)
     tcase_add_test(trees, the_sample_has_no_syntax_finding);
     tcase_add_test(trees, the_file_is_as_it_was_after_it_was_read);
     tcase_add_test(trees, columns_count_characters_and_lines_end_in_any_way);
+    tcase_add_test(trees, columns_of_long_lines_do_not_depend_on_what_was_asked_before);
     tcase_add_loop_test(recovery, each_mistake_is_one_finding_and_the_rest_is_read, 0, COUNT_OF(mistakes));
     tcase_add_test(recovery, a_nul_is_a_finding_with_its_place);
     tcase_add_test(recovery, what_follows_a_missing_brace_is_still_a_declaration);
