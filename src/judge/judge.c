@@ -120,91 +120,6 @@ static bool set_value(struct judging *judging, struct verdict *verdict)
 
 /* ---- words of findings --------------------------------------------------------------------------------------------- */
 
-struct text print_amount(char *storage, size_t size, double amount, struct text unit)
-{
-    int length;
-    bool plain = text_is(unit, "1");
-    if (amount >= 99999)
-        length = snprintf(storage, size, "%.0f", amount);
-    else
-        length = snprintf(storage, size, "%.5g", amount < 1e-9 ? 0 : amount);
-    if (!plain && length > 0 && (size_t)length < size)
-        length += snprintf(storage + length, size - (size_t)length, " %.*s", (int)unit.length, unit.bytes);
-    return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };
-}
-
-static struct text nutrient_unit(const struct judging *judging, const struct bound *bound)
-{
-    const struct library *owner;
-    if (bound->over != NONE_INDEX)
-        return text_of("1");
-    uint32_t nutrient = bound->column < judging->library->nutrient_total ? bound->column : judging->library->traced;
-    const struct nutrient *found = library_nutrient_at(judging->library, nutrient, &owner);
-    return library_text(owner, found->unit);
-}
-
-/* A limit in mmol or mEq is spoken of in mmol or mEq. */
-static struct text shown_unit(const struct judging *judging, const struct bound *bound)
-{
-    return bound->divisor != 1 ? bound->unit : nutrient_unit(judging, bound);
-}
-
-static struct text nutrient_name(const struct judging *judging, uint32_t column)
-{
-    const struct library *owner;
-    uint32_t nutrient = column < judging->library->nutrient_total ? column : judging->library->traced;
-    const struct nutrient *found = library_nutrient_at(judging->library, nutrient, &owner);
-    return library_text(owner, found->name);
-}
-
-static int print_basis(char *storage, size_t size, const struct bound *bound)
-{
-    switch (bound->basis) {
-    case PER_SERVING: return snprintf(storage, size, " per serving");
-    case PER_RECIPE: return snprintf(storage, size, " per recipe");
-    case PER_MASS: return snprintf(storage, size, " per %g g", bound->per);
-    case PER_ENERGY: return snprintf(storage, size, " per %g kcal", bound->per);
-    case PER_NOT_COMPUTED: break;
-    }
-    return 0;
-}
-
-/* `sodium from cook-added per serving`, `sodium to potassium`. */
-static struct text print_subject(const struct judging *judging, const struct bound *bound, char *storage, size_t size)
-{
-    static const char *const origins[] = { " from inherent", " from maker-added", " from cook-added", " from unseparated", "" };
-    struct text name = nutrient_name(judging, bound->column);
-    int length = snprintf(storage, size, "%.*s%s", (int)name.length, name.bytes, origins[bound->origin]);
-    if (bound->over != NONE_INDEX) {
-        struct text under = nutrient_name(judging, bound->over);
-        length += snprintf(storage + length, size - (size_t)length, " to %.*s%s", (int)under.length, under.bytes,
-                           bound->by_moles ? " by moles" : " by mass");
-    } else {
-        length += print_basis(storage + length, size - (size_t)length, bound);
-    }
-    return (struct text){ storage, (uint32_t)length };
-}
-
-static struct text print_value(const struct judging *judging, const struct verdict *verdict, char *storage, size_t size)
-{
-    char low[48], best[48], high[48];
-    struct text unit = shown_unit(judging, verdict->bound), none = text_of("1");
-    struct range value = range_scale(verdict->value, 1 / verdict->bound->divisor);
-    int length;
-    struct text lowest = print_amount(low, sizeof low, value.low, unit);
-    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated)) {
-        length = snprintf(storage, size, "at least %.*s", (int)lowest.length, lowest.bytes);
-    } else if (range_is_exact(verdict->value)) {
-        length = snprintf(storage, size, "%.*s", (int)lowest.length, lowest.bytes);
-    } else {
-        print_amount(low, sizeof low, value.low, none);
-        print_amount(best, sizeof best, value.best, unit);
-        struct text highest = print_amount(high, sizeof high, value.high, unit);
-        length = snprintf(storage, size, "%s (%s to %.*s)", best, low, (int)highest.length, highest.bytes);
-    }
-    return (struct text){ storage, (uint32_t)length };
-}
-
 /* The bound as people say it: `more than the limit of 400 mg` or, in doubt, `at most 400 mg`. */
 static const char *bound_words(const struct verdict *verdict, bool *use_most)
 {
@@ -228,6 +143,8 @@ static struct text line_words(const struct judging *judging, uint32_t number, ch
         return text_of("a line that a finding speaks of");
     struct text tail = judging->sums->at.gathering->tails[line->tail].text;
     int length, tail_length = tail.length > 80 ? 80 : (int)tail.length;
+    while (tail_length < (int)tail.length && tail_length > 0 && (tail.bytes[tail_length] & 0xc0) == 0x80)
+        tail_length--;                                              /* no letter is cut in two */
     if (line->quantity == QUANTITY_NUMBER)
         length = snprintf(storage, size, "%.4g %.*s", line->low, tail_length, tail.bytes);
     else if (line->quantity == QUANTITY_RANGE)
@@ -274,9 +191,9 @@ static void note_contributors(const struct judging *judging, const struct verdic
         snprintf(share, sizeof share, "%.0f%%", ceiling / total * 100);
         struct bound plain = *verdict->bound;
         plain.over = NONE_INDEX;
-        struct text unit = nutrient_unit(judging, &plain);
+        struct text unit = bound_column_unit(judging->library, &plain);
         double shown = ceiling / divisor;
-        print_amount(amount, sizeof amount, shown >= 100 ? floor(shown + 0.5) : shown >= 1 ? floor(shown * 10 + 0.5) / 10 : shown, unit);
+        print_amount(amount, sizeof amount, shown, unit);
         finding_note(judging->findings, finding, WORDS_CONTRIBUTOR, GAPS(line_words(judging, number, words, sizeof words), text_of(amount), text_of(share)));
     }
 }
@@ -310,7 +227,7 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
                                                                                  : "no source gives a figure; a label may";
         uint32_t column = amount->incomplete >> verdict->bound->column & 1 ? verdict->bound->column : verdict->bound->over;
         finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
-                     GAPS(nutrient_name(judging, column), line_words(judging, i, words, sizeof words), text_of(reason)));
+                     GAPS(column_name(judging->library, column), line_words(judging, i, words, sizeof words), text_of(reason)));
         told++;
     }
     return told > 0;
@@ -338,7 +255,7 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
     struct bound plain = *verdict->bound;
     plain.over = NONE_INDEX;
     struct range amount = range_scale(line_column(&judging->sums->lines[widest], judging->library, column), 1 / divisor);
-    struct text unit = nutrient_unit(judging, &plain);
+    struct text unit = bound_column_unit(judging->library, &plain);
     finding_note(judging->findings, finding, WORDS_DOUBT_RANGE,
                  GAPS(line_words(judging, widest, words, sizeof words), print_amount(low, sizeof low, amount.low, unit),
                       print_amount(high, sizeof high, amount.high, unit), text_of(settling_words(&judging->sums->lines[widest]))));
@@ -360,10 +277,11 @@ static void report_verdict(const struct judging *judging, const struct verdict *
     if (!judging->findings || verdict->outcome == OUTCOME_KEPT)
         return;
     const char *words = bound_words(verdict, &use_most);
-    struct text bounded = print_amount(limit, sizeof limit, (use_most ? bound->most : bound->least) / bound->divisor,
-                                         shown_unit(judging, bound));
+    double against = (use_most ? bound->most : bound->least) / bound->divisor;
+    struct text bounded = bound_limit(judging->library, bound, against, limit, sizeof limit);
     struct finding *finding = finding_add(judging->findings, code_of(verdict), verdict->policy ? title : bound->place,
-        GAPS(print_subject(judging, bound, subject, sizeof subject), print_value(judging, verdict, value, sizeof value),
+        GAPS(bound_subject(judging->library, bound, subject, sizeof subject),
+             verdict_value(judging->library, verdict, against, value, sizeof value),
              text_of(words), bounded));
     if (verdict->policy)
         finding_label(judging->findings, finding, bound->place, WORDS_POLICY_HERE, GAPS(verdict->policy->name));

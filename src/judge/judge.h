@@ -44,7 +44,24 @@ const char *outcome_name(enum outcome outcome);
 /* The column of the first nutrient that is counted in kilocalories, or NONE_INDEX. */
 uint32_t energy_column(const struct library *library);
 
-/* An amount for people: at most five figures, with its unit. */
+/* ---- words.c: texts in `storage`, which 200 bytes are enough for */
+
+/* An amount for people: three figures, or all of a whole number, with its unit. */
 struct text print_amount(char *storage, size_t size, double amount, struct text unit);
+
+/* The name of the nutrient of a column, and the unit in which a bound of it is computed: "1" for a ratio. */
+struct text column_name(const struct library *library, uint32_t column);
+struct text bound_column_unit(const struct library *library, const struct bound *bound);
+
+/* What is bounded: `sodium from cook-added per serving`, `sodium to potassium by mass`. */
+struct text bound_subject(const struct library *library, const struct bound *bound, char *storage, size_t size);
+
+/* A limit of the bound, as it was written, in the unit in which it was written. */
+struct text bound_limit(const struct library *library, const struct bound *bound, double limit, char *storage, size_t size);
+
+/* What the recipe holds: a value, `at least` one, or one with its range. So many figures that each is as plainly
+ * above or below the limit as it truly is. */
+struct text verdict_value(const struct library *library, const struct verdict *verdict, double limit, char *storage,
+                          size_t size);
 
 #endif

@@ -2,6 +2,7 @@
  * and the cautions. Figures are rounded once, here, by the rule pack: best values to the nearest printed figure,
  * bounds outward. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "output/output.h"
@@ -67,7 +68,7 @@ static void print_range(const struct page *page, char *storage, size_t size, uin
     double best = rounded(page, nutrient, amount.best, ROUND_NEAREST);
     if (!complete)
         snprintf(storage, size, "at least %.6g %.*s", low, (int)unit.length, unit.bytes);
-    else if (range_is_exact(amount))
+    else if (range_is_exact(amount) || (low == best && high == best))
         snprintf(storage, size, "%.6g %.*s", best, (int)unit.length, unit.bytes);
     else
         snprintf(storage, size, "%.6g %.*s (%.6g to %.6g)", best, (int)unit.length, unit.bytes, low, high);
@@ -141,7 +142,10 @@ static void print_percent(struct page *page, uint32_t nutrient, struct range amo
     if (!value)
         return;
     double share = (complete ? amount.best : amount.low) / value->amount * 100;
-    share = rounding ? rounding_print(owner, rounding, share) : share;
+    if (complete)
+        share = rounding ? rounding_print(owner, rounding, share) : share;
+    else
+        share = floor(share + 1e-9);                /* `at least` never says more than is known */
     struct text unit = unit_of(page, nutrient);
     writer_print(page->writer, "  %s%.0f%% of the daily value of %.6g %.*s\n", complete ? "" : "at least ", share,
                  value->amount, (int)unit.length, unit.bytes);
@@ -167,7 +171,7 @@ static void print_equivalent(struct page *page, uint32_t nutrient, struct range 
                 grams = portion->grams.best;
         }
         if (per_gram > 0 && grams > 0)
-            writer_print(page->writer, "  as much as %s%.2f %.*s of %.*s holds\n", complete ? "" : "at least ",
+            writer_print(page->writer, "  %s as %.2f %.*s of %.*s holds\n", complete ? "as much" : "at least as much",
                          (complete ? amount.best : amount.low) / (per_gram * grams), (int)unit.length, unit.bytes,
                          (int)name.length, name.bytes);
     }
@@ -269,34 +273,53 @@ static void print_line(struct page *page, const struct line_amount *amount, doub
     writer_print(page->writer, "%*s%s\n", *origin ? (int)(BAR_COLUMNS - (bar < BAR_COLUMNS ? bar : BAR_COLUMNS)) + 1 : 0, "", origin);
 }
 
-/* The next line by value, largest first; equal values in the order of the recipe. */
-static uint32_t next_line(const struct page *page, uint32_t after)
+struct ranked_line {
+    double value;
+    uint32_t number;
+};
+
+/* Largest first; equal values in the order of the recipe. */
+static int compare_ranked(const void *left, const void *right)
 {
-    uint32_t traced = page->library->traced, found = NONE_INDEX;
-    double ceiling = after == NONE_INDEX ? INFINITY : line_column(&page->sums->lines[after], page->library, traced).best;
-    double best = -1;
-    for (uint32_t i = 0; i < page->sums->line_count; i++) {
-        double value = line_column(&page->sums->lines[i], page->library, traced).best;
-        bool behind = value < ceiling || (after != NONE_INDEX && value == ceiling && i > after) || after == NONE_INDEX;
-        if (behind && value > best) {
-            best = value;
-            found = i;
-        }
-    }
-    return found;
+    const struct ranked_line *a = left, *b = right;
+    if (a->value != b->value)
+        return a->value > b->value ? -1 : 1;
+    return a->number < b->number ? -1 : 1;
 }
 
 static void print_lines(struct page *page)
 {
+    const struct sums *sums = page->sums;
     struct text name = name_of(page, page->library->traced);
-    double total = page->sums->total.column[page->library->traced].best;
-    uint32_t number = NONE_INDEX;
-    if (page->sums->line_count == 0)
+    struct allocator allocator = page->kitchen->allocator;
+    if (sums->line_count == 0)
         return;
+    struct ranked_line *ranked = allocator.resize(allocator.context, NULL, sums->line_count * sizeof *ranked);
+    writer_needs(page->writer, ranked != NULL);
+    if (!ranked)
+        return;
+    for (uint32_t i = 0; i < sums->line_count; i++)
+        ranked[i] = (struct ranked_line){ line_column(&sums->lines[i], page->library, page->library->traced).best, i };
+    qsort(ranked, sums->line_count, sizeof *ranked, compare_ranked);
     writer_print(page->writer, "\nWhere the %.*s comes from%s\n", (int)name.length, name.bytes,
                  page->recipe->serves.high > 0 ? ", per serving" : "");
-    while ((number = next_line(page, number)) != NONE_INDEX)
-        print_line(page, &page->sums->lines[number], total);
+    for (uint32_t i = 0; i < sums->line_count; i++)
+        print_line(page, &sums->lines[ranked[i].number], sums->total.column[page->library->traced].best);
+    allocator.resize(allocator.context, ranked, 0);
+}
+
+/* What a line would hold untreated, less what it holds. Both grow with the same amount of food, so their corners
+ * give the share that stays, and that share tells what went. */
+static struct range saved_of(const struct page *page, const struct line_amount *amount)
+{
+    uint32_t traced = page->library->traced;
+    struct range before = range_multiply(amount->as_written, amount->values[traced]);
+    struct range after = line_column(amount, page->library, traced);
+    double least = before.low > 0 ? after.low / before.low : 0, most = before.high > 0 ? after.high / before.high : 1;
+    struct range saved = { before.low * fmax(0, 1 - most), before.best - after.best, before.high * fmax(0, 1 - least) };
+    if (saved.best < 0)
+        saved.best = 0;
+    return range_divide(saved, page->servings);
 }
 
 /* What was rinsed off or left behind, against the same amount untreated. */
@@ -306,20 +329,22 @@ static void print_saved(struct page *page)
     bool head = false;
     for (uint32_t i = 0; i < page->sums->line_count; i++) {
         const struct line_amount *amount = &page->sums->lines[i];
-        double before = amount->as_written.best * amount->values[traced].best;
-        double saved = (before - line_column(amount, page->library, traced).best) / page->servings.best;
-        if (amount->unknown || amount->incomplete >> traced & 1 || saved < 0.5)
+        if (amount->unknown || amount->incomplete >> traced & 1)
+            continue;
+        char words[160];
+        struct range saved = saved_of(page, amount);
+        if (saved.best < 0.5)
             continue;
         if (!head)
             writer_print(page->writer, "\nWhat draining, rinsing and leaving behind saved%s\n",
                          page->recipe->serves.high > 0 ? ", per serving" : "");
         head = true;
-        struct text unit = unit_of(page, traced);
+        print_range(page, words, sizeof words, traced, saved, true);
         writer_add(page->writer, text_of("  "));
         writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
-        writer_print(page->writer, " about %.6g %.*s", rounded(page, traced, saved, ROUND_NEAREST), (int)unit.length, unit.bytes);
+        writer_print(page->writer, " about %s", words);
         if (amount->resolved->grade)
-            writer_print(page->writer, "%s (evidence %c)", amount->resolved->grade >= 'C' ? ", estimated" : "",
+            writer_print(page->writer, "%s, evidence %c", amount->resolved->grade >= 'C' ? ", estimated" : "",
                          (int)amount->resolved->grade);
         writer_print(page->writer, "%s\n", amount->resolved->flags & RESOLVED_WEIGHED_AFTER ? ", against the same weight undrained" : "");
     }
@@ -327,14 +352,14 @@ static void print_saved(struct page *page)
 
 /* ---- other nutrients, ratio ---------------------------------------------------------------------------------------------- */
 
-static void print_nutrients(struct page *page)
+static void print_nutrients(struct page *page, uint32_t shown_apart)
 {
     writer_print(page->writer, "\nOther nutrients%s\n", page->recipe->serves.high > 0 ? ", per serving" : "");
     for (uint32_t i = 0; i < page->library->nutrient_total; i++) {
         char amount[160];
         struct text name = name_of(page, i);
         bool complete = amounts_complete(&page->sums->total, i);
-        if (i == page->library->traced)
+        if (i == page->library->traced || i == shown_apart)
             continue;
         print_range(page, amount, sizeof amount, i, per_serving(page, page->sums->total.column[i]), complete);
         writer_print(page->writer, "  %-20.*s %s", (int)name.length, name.bytes, amount);
@@ -364,25 +389,24 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
 
 static void print_limit(struct page *page, const struct verdict *verdict)
 {
-    char value[200], limit[48], low[48], high[48];
-    const struct bound *bound = verdict->bound;
-    uint32_t nutrient = bound->column < page->library->nutrient_total ? bound->column : page->library->traced;
-    struct text name = name_of(page, nutrient), unit = bound->over != NONE_INDEX ? text_of("1") : unit_of(page, nutrient);
+    char value[200], limit[200], subject[200];
     static const char *const outcomes[] = { "kept", "BROKEN", "in doubt" };
+    const struct bound *bound = verdict->bound;
+    double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
     const char *outcome = verdict->outcome == OUTCOME_BROKEN && bound->is_aim ? "missed" : outcomes[verdict->outcome];
-    print_amount(limit, sizeof limit, bound->has_most ? bound->most : bound->least, unit);
-    struct text lowest = print_amount(low, sizeof low, verdict->value.low, unit);
-    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated))
-        snprintf(value, sizeof value, "at least %.*s", (int)lowest.length, lowest.bytes);
-    else if (range_is_exact(verdict->value))
-        snprintf(value, sizeof value, "%.*s", (int)lowest.length, lowest.bytes);
-    else
-        snprintf(value, sizeof value, "%s to %s", low, (print_amount(high, sizeof high, verdict->value.high, unit), high));
-    writer_print(page->writer, "  %-8s %s: %.*s %s %s", outcome, bound->is_aim ? "aim" : "limit", (int)name.length, name.bytes,
-                 bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least", limit);
-    if (verdict->policy)
-        writer_print(page->writer, " (%.*s)", (int)verdict->policy->name.length, verdict->policy->name.bytes);
-    writer_print(page->writer, "; it is %s\n", value);
+    const char *side = bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
+    writer_print(page->writer, "  %-8s %s: ", outcome, bound->is_aim ? "aim" : "limit");
+    writer_visible(page->writer, bound_subject(page->library, bound, subject, sizeof subject));
+    writer_print(page->writer, " %s ", side);
+    writer_visible(page->writer, bound_limit(page->library, bound, against, limit, sizeof limit));
+    if (verdict->policy) {
+        writer_add(page->writer, text_of(" ("));
+        writer_visible(page->writer, verdict->policy->name);
+        writer_add(page->writer, text_of(")"));
+    }
+    writer_add(page->writer, text_of("; it is "));
+    writer_add(page->writer, verdict_value(page->library, verdict, against, value, sizeof value));
+    writer_add(page->writer, text_of("\n"));
 }
 
 static void print_limits(struct page *page, const struct verdicts *verdicts)
@@ -464,7 +488,7 @@ void text_recipe(struct showing *showing, const struct report *report)
         print_figure(&page, under);
         print_ratio(&page, over, under);
     }
-    print_nutrients(&page);
+    print_nutrients(&page, under);
     print_limits(&page, report->verdicts);
     print_findings(&page, report->findings, report->findings_count);
     print_sources(&page);

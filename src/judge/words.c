@@ -1,0 +1,111 @@
+/* Amounts, limits and values as people read them. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "judge/judge.h"
+
+/* Significant digits: three, but all of a whole number of hundreds and more. */
+static int print_digits(char *storage, size_t size, double amount, int digits)
+{
+    int whole = amount >= 1 && amount < 1e17 ? (int)floor(log10(amount)) + 1 : 1;
+    return snprintf(storage, size, "%.*g", digits > whole ? digits : whole, amount < 1e-9 ? 0 : amount);
+}
+
+static struct text print_amount_against(char *storage, size_t size, double amount, double limit, struct text unit)
+{
+    int length = print_digits(storage, size, amount, 3), digits = 3;
+    bool plain = text_is(unit, "1");
+    while (isfinite(amount) && digits < 15 && amount_compare(strtod(storage, NULL), limit) != amount_compare(amount, limit))
+        length = print_digits(storage, size, amount, ++digits);
+    if (!plain && length > 0 && (size_t)length < size)
+        length += snprintf(storage + length, size - (size_t)length, " %.*s", (int)unit.length, unit.bytes);
+    return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };
+}
+
+struct text print_amount(char *storage, size_t size, double amount, struct text unit)
+{
+    return print_amount_against(storage, size, amount, -1, unit);
+}
+
+struct text bound_column_unit(const struct library *library, const struct bound *bound)
+{
+    const struct library *owner;
+    if (bound->over != NONE_INDEX)
+        return text_of("1");
+    uint32_t nutrient = bound->column < library->nutrient_total ? bound->column : library->traced;
+    const struct nutrient *found = library_nutrient_at(library, nutrient, &owner);
+    return library_text(owner, found->unit);
+}
+
+/* A limit in mmol or mEq is spoken of in mmol or mEq. */
+static struct text shown_unit(const struct library *library, const struct bound *bound)
+{
+    return bound->divisor != 1 ? bound->unit : bound_column_unit(library, bound);
+}
+
+/* A limit as it was written. */
+struct text bound_limit(const struct library *library, const struct bound *bound, double limit, char *storage, size_t size)
+{
+    return print_amount_against(storage, size, limit, limit, shown_unit(library, bound));
+}
+
+struct text column_name(const struct library *library, uint32_t column)
+{
+    const struct library *owner;
+    uint32_t nutrient = column < library->nutrient_total ? column : library->traced;
+    const struct nutrient *found = library_nutrient_at(library, nutrient, &owner);
+    return library_text(owner, found->name);
+}
+
+static int print_basis(char *storage, size_t size, const struct bound *bound)
+{
+    switch (bound->basis) {
+    case PER_SERVING: return snprintf(storage, size, " per serving");
+    case PER_RECIPE: return snprintf(storage, size, " per recipe");
+    case PER_MASS: return snprintf(storage, size, " per %g g", bound->per);
+    case PER_ENERGY: return snprintf(storage, size, " per %g kcal", bound->per);
+    case PER_NOT_COMPUTED: break;
+    }
+    return 0;
+}
+
+/* `sodium from cook-added per serving`, `sodium to potassium`. */
+struct text bound_subject(const struct library *library, const struct bound *bound, char *storage, size_t size)
+{
+    static const char *const origins[] = { " from inherent", " from maker-added", " from cook-added", " from unseparated", "" };
+    struct text name = column_name(library, bound->column);
+    int length = snprintf(storage, size, "%.*s%s", (int)name.length, name.bytes, origins[bound->origin]);
+    if (bound->over != NONE_INDEX) {
+        struct text under = column_name(library, bound->over);
+        length += snprintf(storage + length, size - (size_t)length, " to %.*s%s", (int)under.length, under.bytes,
+                           bound->by_moles ? " by moles" : " by mass");
+    } else {
+        length += print_basis(storage + length, size - (size_t)length, bound);
+    }
+    return (struct text){ storage, (uint32_t)length };
+}
+
+struct text verdict_value(const struct library *library, const struct verdict *verdict, double limit, char *storage,
+                               size_t size)
+{
+    char low[48], best[48], high[48];
+    struct text unit = shown_unit(library, verdict->bound), none = text_of("1");
+    struct range value = range_scale(verdict->value, 1 / verdict->bound->divisor);
+    int length;
+    struct text lowest = print_amount_against(low, sizeof low, value.low, limit, unit);
+    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated)) {
+        length = snprintf(storage, size, "at least %.*s", (int)lowest.length, lowest.bytes);
+    } else if (range_is_exact(verdict->value)) {
+        length = snprintf(storage, size, "%.*s", (int)lowest.length, lowest.bytes);
+    } else {
+        print_amount_against(low, sizeof low, value.low, limit, none);
+        print_amount_against(best, sizeof best, value.best, limit, unit);
+        struct text highest = print_amount_against(high, sizeof high, value.high, limit, unit);
+        if (text_is(highest, best) && strncmp(low, best, strlen(low)) == 0 && best[strlen(low)] == ' ')
+            length = snprintf(storage, size, "%s", best);       /* they differ by less than is shown */
+        else
+            length = snprintf(storage, size, "%s (%s to %.*s)", best, low, (int)highest.length, highest.bytes);
+    }
+    return (struct text){ storage, (uint32_t)length };
+}
