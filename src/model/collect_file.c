@@ -70,6 +70,8 @@ static void report_bad_title(struct gathering *gathering, const struct node *nod
 static struct text take_unquoted_title(struct gathering *gathering, const struct node *node, struct span span)
 {
     struct text name = collect_written(gathering, span);
+    if (name.length > 2 && name.bytes[0] == '\'' && name.bytes[name.length - 1] == '\'')
+        name = (struct text){ name.bytes + 1, name.length - 2 };       /* `'Bean salad'` is the wrong sort of quotes */
     struct place place = collect_place(gathering, span);
     struct finding *finding = finding_add(&gathering->findings, FINDING_UNQUOTED_TITLE, place,
                                           GAPS(text_of(collect_node_word(node->kind)), name));
@@ -162,9 +164,24 @@ static void collect_kitchen(struct gathering *gathering, const struct node *node
         add_to_list(gathering, &kitchen->uses, &kitchen->uses_count, &kitchen->uses_capacity, title);
 }
 
+/* Said at the first of a run of such lines: a card without its frame is one mistake. */
+static void collect_loose_line(struct gathering *gathering, const struct node *node)
+{
+    collect_lost_line(gathering, node->span);
+    if (node->kind == NODE_BROKEN || gathering->in_loose_lines)
+        return;
+    struct span span = node->keyword.end ? node->keyword : node->span;
+    struct text text = shorten(collect_written(gathering, span));
+    span.end = span.start + text.length;
+    finding_add(&gathering->findings, FINDING_LOOSE_LINE, collect_place(gathering, span), GAPS(text));
+    gathering->in_loose_lines = true;
+}
+
 bool collect_declaration(void *context, struct node *node)
 {
     struct gathering *gathering = context;
+    bool in_loose_lines = gathering->in_loose_lines;
+    gathering->in_loose_lines = false;
     if (library_takes(gathering->parse.text, node))
         return keep_declaration(gathering, node);
     switch (node->kind) {
@@ -178,8 +195,8 @@ bool collect_declaration(void *context, struct node *node)
     case NODE_SOURCE:
     case NODE_NOTE: break;
     default:
-        collect_misplaced(gathering, node, "file outside a recipe");
-        collect_lost_line(gathering, node->span);
+        gathering->in_loose_lines = in_loose_lines;
+        collect_loose_line(gathering, node);
     }
     return false;
 }

@@ -40,6 +40,7 @@ void gathering_close(struct gathering *gathering)
 enum status gathering_read(struct gathering *gathering, uint32_t file, char *bytes, uint32_t length)
 {
     gathering->file = file;
+    gathering->in_loose_lines = false;
     gathering->kept_text = (struct text){ NULL, 0 };
     enum status status = parse_text(&gathering->parse, file, bytes, length);
     return gathering->failed || gathering->arena.failed ? STATUS_NO_MEMORY : status;

@@ -119,6 +119,7 @@ struct gathering {
     struct declaration *declarations, **declarations_end;
     struct text kept_text;              /* a copy of the file, made when it declares knowledge */
     uint32_t file;
+    bool in_loose_lines;                /* the last declaration stood in no recipe */
     uint32_t near_searches;             /* for names near an unknown recipe: each looks at all recipes */
     bool failed;
 };
