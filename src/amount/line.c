@@ -242,6 +242,16 @@ void amounts_add(struct amounts *amounts, const struct line_amount *line, const 
     amounts->column[mass] = range_add(amounts->column[mass], line_column(line, library, mass));
 }
 
+void amounts_add_some(struct amounts *amounts, const struct line_amount *line, const struct library *library,
+                      const uint8_t *columns, uint32_t count)
+{
+    amounts->incomplete |= line->incomplete;
+    for (uint32_t i = 0; i < count && !line->unknown; i++) {
+        struct range *sum = &amounts->column[columns[i]];
+        *sum = range_add(*sum, line_column(line, library, columns[i]));
+    }
+}
+
 struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,
                           bool *estimated, bool *known)
 {

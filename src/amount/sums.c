@@ -13,6 +13,16 @@ void sums_close(struct sums *sums)
     sums->lines = NULL;
 }
 
+void sums_ask(struct sums *sums, uint64_t columns)
+{
+    sums->asked = true;
+    sums->columns_count = 0;
+    for (uint32_t i = 0; i < LIMIT_COLUMNS; i++) {
+        if (columns >> i & 1)
+            sums->columns[sums->columns_count++] = (uint8_t)i;
+    }
+}
+
 static bool resolve_parts(struct gathering *gathering, uint32_t part)
 {
     for (; part != NONE_INDEX; part = gathering->parts[part].parent) {
@@ -39,7 +49,10 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
             return STATUS_NO_MEMORY;
         struct line_amount *amount = &sums->lines[sums->line_count++];
         line_compute(gathering, line, resolved, amount);
-        amounts_add(&sums->total, amount, library);
+        if (sums->asked)
+            amounts_add_some(&sums->total, amount, library, sums->columns, sums->columns_count);
+        else
+            amounts_add(&sums->total, amount, library);
         sums->estimated = sums->estimated || amount->estimated;
     }
     return STATUS_OK;

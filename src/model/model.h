@@ -115,6 +115,7 @@ struct gathering {
     RECORDS(follow, follows)
 #undef RECORDS
     struct table tail_table;
+    uint64_t bound_columns;             /* the columns that its limits and aims ask for, a bit each */
 
     struct declaration *declarations, **declarations_end;
     struct text kept_text;              /* a copy of the file, made when it declares knowledge */
