@@ -71,6 +71,7 @@ struct sums {
     struct recipe_at at;
     struct amounts total;
     struct line_amount *lines;
+    struct line *written;                   /* what `lines` point to */
     uint32_t line_count, capacity;
     bool estimated;                         /* a line of it is: no limit on it is kept for certain */
     bool asked;                             /* only `columns` are added up; the others say nothing */

@@ -110,9 +110,10 @@ void buffer_print_list(struct buffer *buffer, const char *format, va_list argume
 uint64_t hash_bytes(const void *bytes, size_t length);
 uint64_t hash_mix(uint64_t a, uint64_t b);
 
-/* From hash to a number of the caller's. Two things may share a hash: the caller compares. */
+/* From hash to a number of the caller's. Two things may share a hash: the caller compares. Half of the hash is kept,
+ * so that a large table is small; no table is so large that it needs the other. */
 struct table_slot {
-    uint64_t hash;
+    uint32_t hash;
     uint32_t value;             /* TABLE_NONE: empty */
 };
 

@@ -29,12 +29,26 @@ enum line_flag {
     LINE_WITHOUT_AMOUNT = 4,            /* computed as `some`; a finding speaks of it already */
 };
 
-struct line {
+/* What a line says, wherever it stands: lines that are remembered share it. */
+struct saying {
     double low, high;                   /* the written amount */
-    uint32_t start, tail_start;         /* bytes in the file; it ends where its tail ends */
     uint32_t tail;                      /* number in its gathering, NONE_INDEX for a broken line */
-    uint32_t part;                      /* number in its gathering, or NONE_INDEX */
-    uint8_t quantity, flags;            /* enum quantity_kind */
+    uint32_t tail_offset;               /* from the start of the line */
+    uint8_t quantity, flags;            /* enum quantity_kind, enum line_flag */
+};
+
+/* A line as it is kept: a large kitchen has a million of them. */
+struct line_record {
+    uint32_t start;                     /* byte in the file */
+    uint32_t saying, part;              /* numbers in its gathering; part may be NONE_INDEX */
+};
+
+/* A line as it is worked with; see gathering_line. */
+struct line {
+    double low, high;
+    uint32_t start, tail_start;         /* bytes in the file; it ends where its tail ends */
+    uint32_t tail, part;
+    uint8_t quantity, flags;
 };
 
 struct part {
@@ -105,7 +119,8 @@ struct gathering {
     struct kitchen *kitchen;
 
 #define RECORDS(type, name) struct type *name; uint32_t name##_count, name##_capacity;
-    RECORDS(line, lines)
+    RECORDS(line_record, lines)
+    RECORDS(saying, sayings)
     RECORDS(part, parts)
     RECORDS(bound, bounds)
     RECORDS(recipe, recipes)
@@ -186,6 +201,9 @@ bool collect_declaration(void *gathering, struct node *node);
 /* The number of the tail with this text, made when it is new; NONE_INDEX when memory failed. */
 uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
                         const struct phrase *phrases);
+
+/* The line with this number of the gathering. */
+struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
 /* ---- bound.c: limits and aims; false when a finding tells why there is none. */
 bool collect_bound(struct gathering *gathering, const struct node *node);
