@@ -69,9 +69,9 @@ static void total_those_within(struct chain *chain, struct recipe_at at)
 /* Where the yield is said, the batch weighs that, whatever went in. */
 static void set_yield(const struct recipe *recipe, struct amounts *total, uint32_t mass_column)
 {
-    struct range grams = recipe->makes_grams;
-    if (grams.high <= 0 && recipe->serving_grams.high > 0 && recipe->serves.high > 0)
-        grams = range_multiply(recipe->serving_grams, recipe->serves);
+    struct range grams = recipe->yields->makes_grams;
+    if (grams.high <= 0 && recipe->yields->serving_grams.high > 0 && recipe->serves.high > 0)
+        grams = range_multiply(recipe->yields->serving_grams, recipe->serves);
     if (grams.high <= 0)
         return;
     total->column[mass_column] = grams;

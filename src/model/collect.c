@@ -179,6 +179,18 @@ static bool is_positive(struct gathering *gathering, const struct node *node)
     return good;
 }
 
+static const struct yields nothing_said;
+
+static void set_yields(struct collecting *collecting, const struct yields *yields)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct yields *kept = arena_take(&gathering->arena, sizeof *kept);
+    if (!kept)
+        return;
+    *kept = *yields;
+    recipe_of(collecting)->yields = kept;
+}
+
 /* The amount with its unit in grams or millilitres; false when the unit is neither. */
 static bool read_measure(struct gathering *gathering, double low, double high, struct text unit_words,
                          struct range *grams, struct range *ml)
@@ -216,15 +228,17 @@ static void take_serving_size(struct collecting *collecting, const struct node *
 {
     struct gathering *gathering = collecting->gathering;
     const struct item *of = node->unit.first, *number = of ? of->next : NULL;
-    struct recipe *recipe = recipe_of(collecting);
+    struct yields yields = *recipe_of(collecting)->yields;
     if (!of)
         return;
     bool good = text_is(collect_written(gathering, of->span), "of") && number && number->next
              && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity->low > 0;
     struct text unit = good ? words_text(gathering, number->next) : text_of("");
-    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &recipe->serving_grams,
-                             &recipe->serving_ml))
+    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &yields.serving_grams,
+                             &yields.serving_ml)) {
+        set_yields(collecting, &yields);
         return;
+    }
     finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);
     add_broken_line(collecting, of->span);
 }
@@ -243,13 +257,15 @@ static void add_makes(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     struct text unit = words_text(gathering, node->unit.first);
-    struct recipe *recipe = recipe_of(collecting);
+    struct yields yields = *recipe_of(collecting)->yields;
     char key[KEY_BYTES];
     if (!is_once(gathering, node, &collecting->said_makes) || !is_positive(gathering, node))
         return;
     reject(collecting, behind_words(node->unit.first));
-    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &recipe->makes_grams, &recipe->makes_ml))
+    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &yields.makes_grams, &yields.makes_ml)) {
+        set_yields(collecting, &yields);
         return;
+    }
     uint32_t length = name_key_of(unit, false, key);
     struct recipe_portion *portion = length ? ADD_RECORD(gathering, portions) : NULL;
     if (!portion) {
@@ -410,7 +426,8 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     struct recipe *recipe = ADD_RECORD(gathering, recipes);
     if (!recipe)
         return;
-    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span, .document = node->document,
+    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
+                               .document = node->document, .yields = &nothing_said,
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
     need_block(gathering, node);

@@ -84,14 +84,19 @@ struct follow {
     struct place place;
 };
 
+/* What few recipes say of how much they make. */
+struct yields {
+    struct range makes_grams, makes_ml; /* the batch; high 0: not said */
+    struct range serving_grams, serving_ml;
+};
+
 struct recipe {
     struct text name;
     uint32_t file;
-    struct span title, head, whole;
+    struct span title, whole;
     struct span document;               /* the ## comments before it */
     struct range serves;                /* high 0: not said */
-    struct range makes_grams, makes_ml; /* the batch; high 0: not said */
-    struct range serving_grams, serving_ml;
+    const struct yields *yields;        /* never NULL */
     uint32_t first_line, line_count, first_bound, bound_count;
     uint32_t first_portion, portion_count, first_follow, follow_count;
     bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
@@ -274,7 +279,7 @@ struct resolved {
     struct range *keeps;                /* of each column; NULL: everything stays */
     uint64_t lost;                      /* columns that a treatment leaves unknown */
     uint32_t treatment_count;
-    struct text treatments[TREATMENTS_SHOWN];
+    struct text *treatments;            /* TREATMENTS_SHOWN at most */
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */

@@ -123,7 +123,7 @@ static void print_head(struct page *page)
     else
         writer_print(page->writer, "Serves %g to %g", recipe->serves.low, recipe->serves.high);
     if (recipe->serves.high > 0 && known && grams.best > 0) {
-        struct range serving = recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves);
+        struct range serving = recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves);
         writer_print(page->writer, ", about %.0f g each%s", serving.best,
                      estimated ? " (the sum of what goes in, an estimate)" : "");
     }
