@@ -162,6 +162,24 @@ struct range {
     double low, best, high;
 };
 
+/* fmin and fmax for numbers that are numbers. Nothing here needs the mathematical library: to load it would be a tenth
+ * of the time that checking one recipe takes. */
+static inline double amount_smaller(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double amount_larger(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+/* 10 to the power of `exponent`, exact to 22 places and nearest down to -22. */
+double power_of_ten(int exponent);
+
+/* The exponent of the largest power of ten that is not above `amount`, which is above 0; -22 to 22. */
+int amount_decade(double amount);
+
 struct range range_exact(double value);
 struct range range_of(double low, double best, double high);
 

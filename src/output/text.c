@@ -35,7 +35,7 @@ static double rounded(const struct page *page, uint32_t nutrient, double amount,
     const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
     double step = rounding ? step_at(page, rounding, amount) : 0;
     if (step <= 0)                      /* no rule says: three figures */
-        step = amount > 0 ? pow(10, floor(log10(amount)) - 2) : 1;
+        step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
     if (direction == ROUND_NEAREST)
         return floor(amount / step + 0.5 + 1e-9) * step;
     double steps = amount / step, whole = floor(steps + 0.5);
