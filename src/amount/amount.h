@@ -45,6 +45,10 @@ struct range line_grams(const struct line_amount *amount);
 void amounts_clear(struct amounts *amounts, uint32_t columns);
 void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library);
 
+/* The same for some columns only; the others stay as they are. */
+void amounts_add_some(struct amounts *amounts, const struct line_amount *line, const struct library *library,
+                      const uint8_t *columns, uint32_t count);
+
 static inline bool amounts_complete(const struct amounts *amounts, uint32_t column)
 {
     return !(amounts->incomplete >> column & 1);
@@ -67,12 +71,20 @@ struct sums {
     struct recipe_at at;
     struct amounts total;
     struct line_amount *lines;
+    struct line *written;                   /* what `lines` point to */
     uint32_t line_count, capacity;
     bool estimated;                         /* a line of it is: no limit on it is kept for certain */
+    bool asked;                             /* only `columns` are added up; the others say nothing */
+    uint8_t columns[LIMIT_COLUMNS];
+    uint32_t columns_count;
 };
 
 void sums_open(struct sums *sums, struct allocator allocator);
 void sums_close(struct sums *sums);
+
+/* Limits what is added up to the columns of the set. Who only judges needs few, and a food's figures are most of
+ * the memory that a sum touches. Which columns are incomplete is known of all nevertheless. */
+void sums_ask(struct sums *sums, uint64_t columns);
 
 /* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
 enum status sums_compute(struct sums *sums, struct recipe_at at);

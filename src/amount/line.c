@@ -19,7 +19,7 @@ static struct range batch_grams(const struct recipe *recipe, const struct librar
 
 static struct range batch_ml(const struct recipe *recipe)
 {
-    return recipe->makes_ml.high > 0 ? recipe->makes_ml : range_multiply(recipe->serving_ml, recipe->serves);
+    return recipe->yields->makes_ml.high > 0 ? recipe->yields->makes_ml : range_multiply(recipe->yields->serving_ml, recipe->serves);
 }
 
 /* How many batches one of the recipe's measures is; high 0 when nobody knows. */
@@ -62,7 +62,7 @@ static void check_total(struct line_amount *amount, struct range expected)
 static bool is_estimated(const struct resolved *resolved)
 {
     const struct recipe *recipe = resolved->recipe.recipe;
-    bool weighed = recipe->makes_grams.high > 0 || (recipe->serving_grams.high > 0 && recipe->serves.high > 0);
+    bool weighed = recipe->yields->makes_grams.high > 0 || (recipe->yields->serving_grams.high > 0 && recipe->serves.high > 0);
     return recipe->is_estimated || (resolved->measure == RECIPE_GRAMS && !weighed);
 }
 
@@ -242,14 +242,24 @@ void amounts_add(struct amounts *amounts, const struct line_amount *line, const 
     amounts->column[mass] = range_add(amounts->column[mass], line_column(line, library, mass));
 }
 
+void amounts_add_some(struct amounts *amounts, const struct line_amount *line, const struct library *library,
+                      const uint8_t *columns, uint32_t count)
+{
+    amounts->incomplete |= line->incomplete;
+    for (uint32_t i = 0; i < count && !line->unknown; i++) {
+        struct range *sum = &amounts->column[columns[i]];
+        *sum = range_add(*sum, line_column(line, library, columns[i]));
+    }
+}
+
 struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,
                           bool *estimated, bool *known)
 {
-    struct range serving = recipe->serving_grams;
+    struct range serving = recipe->yields->serving_grams;
     *estimated = false;
     *known = true;
-    if (recipe->makes_grams.high > 0)
-        return recipe->makes_grams;
+    if (recipe->yields->makes_grams.high > 0)
+        return recipe->yields->makes_grams;
     if (serving.high > 0 && recipe->serves.high > 0)
         return range_multiply(serving, recipe->serves);
     *estimated = true;

@@ -8,9 +8,40 @@ void sums_open(struct sums *sums, struct allocator allocator)
 
 void sums_close(struct sums *sums)
 {
+    struct allocator *allocator = &sums->allocator;
     if (sums->lines)
-        sums->allocator.resize(sums->allocator.context, sums->lines, 0);
+        allocator->resize(allocator->context, sums->lines, 0);
+    if (sums->written)
+        allocator->resize(allocator->context, sums->written, 0);
     sums->lines = NULL;
+    sums->written = NULL;
+}
+
+/* Room for all lines of a recipe, since lines are pointed to. */
+static bool make_room(struct sums *sums, uint32_t count)
+{
+    struct allocator *allocator = &sums->allocator;
+    if (count <= sums->capacity)
+        return true;
+    struct line_amount *lines = allocator->resize(allocator->context, sums->lines, 2 * count * sizeof *lines);
+    if (lines)
+        sums->lines = lines;
+    struct line *written = lines ? allocator->resize(allocator->context, sums->written, 2 * count * sizeof *written) : NULL;
+    if (!written)
+        return false;
+    sums->written = written;
+    sums->capacity = 2 * count;
+    return true;
+}
+
+void sums_ask(struct sums *sums, uint64_t columns)
+{
+    sums->asked = true;
+    sums->columns_count = 0;
+    for (uint32_t i = 0; i < LIMIT_COLUMNS; i++) {
+        if (columns >> i & 1)
+            sums->columns[sums->columns_count++] = (uint8_t)i;
+    }
 }
 
 static bool resolve_parts(struct gathering *gathering, uint32_t part)
@@ -31,15 +62,20 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
     sums->line_count = 0;
     sums->estimated = false;
     amounts_clear(&sums->total, library->column_count);
+    if (!make_room(sums, at.recipe->line_count))
+        return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < at.recipe->line_count; i++) {
-        const struct line *line = &gathering->lines[at.recipe->first_line + i];
+        struct line *line = &sums->written[i];
+        *line = gathering_line(gathering, at.recipe->first_line + i);
         const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
-        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part)
-            || !array_grow(&sums->allocator, &sums->lines, sums->line_count, &sums->capacity, sizeof *sums->lines))
+        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part))
             return STATUS_NO_MEMORY;
         struct line_amount *amount = &sums->lines[sums->line_count++];
         line_compute(gathering, line, resolved, amount);
-        amounts_add(&sums->total, amount, library);
+        if (sums->asked)
+            amounts_add_some(&sums->total, amount, library, sums->columns, sums->columns_count);
+        else
+            amounts_add(&sums->total, amount, library);
         sums->estimated = sums->estimated || amount->estimated;
     }
     return STATUS_OK;

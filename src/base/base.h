@@ -110,9 +110,10 @@ void buffer_print_list(struct buffer *buffer, const char *format, va_list argume
 uint64_t hash_bytes(const void *bytes, size_t length);
 uint64_t hash_mix(uint64_t a, uint64_t b);
 
-/* From hash to a number of the caller's. Two things may share a hash: the caller compares. */
+/* From hash to a number of the caller's. Two things may share a hash: the caller compares. Half of the hash is kept,
+ * so that a large table is small; no table is so large that it needs the other. */
 struct table_slot {
-    uint64_t hash;
+    uint32_t hash;
     uint32_t value;             /* TABLE_NONE: empty */
 };
 
@@ -163,6 +164,24 @@ void buffer_add_visible(struct buffer *buffer, struct text text);
 struct range {
     double low, best, high;
 };
+
+/* fmin and fmax for numbers that are numbers. Nothing here needs the mathematical library: to load it would be a tenth
+ * of the time that checking one recipe takes. */
+static inline double amount_smaller(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double amount_larger(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+/* 10 to the power of `exponent`, exact to 22 places and nearest down to -22. */
+double power_of_ten(int exponent);
+
+/* The exponent of the largest power of ten that is not above `amount`, which is above 0; -22 to 22. */
+int amount_decade(double amount);
 
 struct range range_exact(double value);
 struct range range_of(double low, double best, double high);

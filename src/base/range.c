@@ -1,8 +1,29 @@
 /* The one range type: amounts that are not known exactly, and the comparison that rounding noise cannot decide.
  * All amounts here are 0 or more, so products and sums of low ends are low ends. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "base/base.h"
+
+#define DECADES 22              /* powers of ten that a double holds exactly */
+
+double power_of_ten(int exponent)
+{
+    double power = 1;
+    for (int i = 0; i < abs(exponent); i++)
+        power *= 10;
+    return exponent < 0 ? 1 / power : power;
+}
+
+int amount_decade(double amount)
+{
+    int decade = 0;
+    while (decade < DECADES && power_of_ten(decade + 1) <= amount)
+        decade++;
+    while (decade > -DECADES && power_of_ten(decade) > amount)
+        decade--;
+    return decade;
+}
 
 struct range range_exact(double value)
 {
@@ -41,7 +62,7 @@ struct range range_divide(struct range a, struct range b)
 
 struct range range_join(struct range a, struct range b)
 {
-    return (struct range){ fmin(a.low, b.low), (a.best + b.best) / 2, fmax(a.high, b.high) };
+    return (struct range){ amount_smaller(a.low, b.low), (a.best + b.best) / 2, amount_larger(a.high, b.high) };
 }
 
 bool range_is_exact(struct range range)
@@ -51,7 +72,7 @@ bool range_is_exact(struct range range)
 
 int amount_compare(double a, double b)
 {
-    double larger = fmax(fabs(a), fabs(b));
+    double larger = amount_larger(fabs(a), fabs(b));
     if (a == b || (isfinite(larger) && fabs(a - b) <= 1e-9 * larger))
         return 0;
     return a < b ? -1 : 1;

@@ -59,7 +59,7 @@ uint32_t table_next(const struct table *table, uint64_t hash, uint32_t *position
         if (slot->value == TABLE_NONE)
             return TABLE_NONE;
         *position = (*position + 1) & (table->capacity - 1);
-        if (slot->hash == hash)
+        if (slot->hash == (uint32_t)hash)
             return slot->value;
     }
 }
@@ -72,9 +72,9 @@ uint32_t table_find(const struct table *table, uint64_t hash, uint32_t *position
     return table_next(table, hash, position);
 }
 
-static void put_slot(struct table *table, uint64_t hash, uint32_t value)
+static void put_slot(struct table *table, uint32_t hash, uint32_t value)
 {
-    uint32_t position = (uint32_t)hash & (table->capacity - 1);
+    uint32_t position = hash & (table->capacity - 1);
     while (table->slots[position].value != TABLE_NONE)
         position = (position + 1) & (table->capacity - 1);
     table->slots[position] = (struct table_slot){ hash, value };
@@ -105,7 +105,7 @@ bool table_add(struct table *table, uint64_t hash, uint32_t value)
 {
     if (table->count * 2 >= table->capacity && !widen(table))
         return false;
-    put_slot(table, hash, value);
+    put_slot(table, (uint32_t)hash, value);
     table->count++;
     return true;
 }

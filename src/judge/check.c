@@ -36,6 +36,15 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     return recipe_judge(sums, verdicts, &gathering->findings);
 }
 
+/* A policy may stand in what another thread has gathered. */
+static uint64_t bound_columns(const struct kitchen *kitchen)
+{
+    uint64_t columns = 0;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        columns |= kitchen->gatherings[i].bound_columns;
+    return columns;
+}
+
 static void *judge_all(void *context)
 {
     struct judging_worker *worker = context;
@@ -43,6 +52,7 @@ static void *judge_all(void *context)
     struct sums sums;
     struct verdicts verdicts = { 0 };
     sums_open(&sums, gathering->kitchen->allocator);
+    sums_ask(&sums, bound_columns(gathering->kitchen));
     for (uint32_t i = 0; i < gathering->recipes_count && worker->status == STATUS_OK; i++)
         worker->status = judge_one(gathering, &gathering->recipes[i], &sums, &verdicts);
     sums_close(&sums);

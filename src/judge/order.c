@@ -8,16 +8,17 @@ struct chain {
     struct kitchen *kitchen;
     struct sums sums;
     struct recipe_at path[LIMIT_RECIPE_DEPTH];
-    const struct line *lines[LIMIT_RECIPE_DEPTH];       /* the line in each that leads on */
+    uint32_t lines[LIMIT_RECIPE_DEPTH];                 /* the line in each that leads on */
     uint32_t depth;
     bool told_depth;
     enum status status;
 };
 
-static struct place line_place(struct recipe_at at, const struct line *line)
+static struct place line_place(struct recipe_at at, uint32_t number)
 {
-    struct place place = { at.recipe->file, { line->start, line->tail_start } };
-    place.span.end += at.gathering->tails[line->tail].text.length;
+    struct line line = gathering_line(at.gathering, number);
+    struct place place = { at.recipe->file, { line.start, line.tail_start } };
+    place.span.end += at.gathering->tails[line.tail].text.length;
     return place;
 }
 
@@ -54,11 +55,11 @@ static void total_source(struct chain *chain, struct recipe_at at);
 static void total_those_within(struct chain *chain, struct recipe_at at)
 {
     for (uint32_t i = 0; i < at.recipe->line_count && chain->status == STATUS_OK; i++) {
-        const struct line *line = &at.gathering->lines[at.recipe->first_line + i];
-        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : at.gathering->tails[line->tail].resolved;
+        struct line line = gathering_line(at.gathering, at.recipe->first_line + i);
+        const struct resolved *resolved = line.tail == NONE_INDEX ? NULL : at.gathering->tails[line.tail].resolved;
         if (!resolved || resolved->subject != SUBJECT_RECIPE)
             continue;
-        chain->lines[chain->depth - 1] = line;
+        chain->lines[chain->depth - 1] = at.recipe->first_line + i;
         total_source(chain, resolved->recipe);
         uint32_t inner = resolved->recipe.recipe->depth + 1;
         at.recipe->depth = inner > at.recipe->depth ? inner : at.recipe->depth;
@@ -68,9 +69,9 @@ static void total_those_within(struct chain *chain, struct recipe_at at)
 /* Where the yield is said, the batch weighs that, whatever went in. */
 static void set_yield(const struct recipe *recipe, struct amounts *total, uint32_t mass_column)
 {
-    struct range grams = recipe->makes_grams;
-    if (grams.high <= 0 && recipe->serving_grams.high > 0 && recipe->serves.high > 0)
-        grams = range_multiply(recipe->serving_grams, recipe->serves);
+    struct range grams = recipe->yields->makes_grams;
+    if (grams.high <= 0 && recipe->yields->serving_grams.high > 0 && recipe->serves.high > 0)
+        grams = range_multiply(recipe->yields->serving_grams, recipe->serves);
     if (grams.high <= 0)
         return;
     total->column[mass_column] = grams;

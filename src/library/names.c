@@ -1,6 +1,5 @@
 /* Names are sets of words: order, case, accents, apostrophes, hyphens and regular plurals do not matter. A name
  * is turned into a key (folded, singular, sorted words), and keys are looked up by hash. */
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -355,7 +354,7 @@ static double best_likeness(struct text word, const struct text *others, uint32_
 {
     double best = 0;
     for (uint32_t i = 0; i < count; i++)
-        best = fmax(best, word_likeness(word, others[i]));
+        best = amount_larger(best, word_likeness(word, others[i]));
     return best;
 }
 

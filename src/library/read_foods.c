@@ -1,5 +1,4 @@
 /* Foods and shelves. A food holds amounts per 100 g, and says what its measures weigh. */
-#include <math.h>
 #include <string.h>
 
 #include "library/making.h"
@@ -62,8 +61,9 @@ static void split_origins(struct making *making)
     if (making->traced == NONE_INDEX || !(making->food.known >> making->traced & 1))
         return;
     struct range total = *column(making, making->traced), none = range_exact(0);
-    struct range inherent = { fmin(making->inherent.low, total.low), fmin(making->inherent.best, total.best),
-                              fmin(making->inherent.high, total.high) };
+    struct range inherent = { amount_smaller(making->inherent.low, total.low),
+                              amount_smaller(making->inherent.best, total.best),
+                              amount_smaller(making->inherent.high, total.high) };
     struct range rest = { total.low - inherent.low, total.best - inherent.best, total.high - inherent.high };
     bool divided = making->has_inherent && making->origin != ORIGIN_COOK;
     enum origin whole = making->origin == ORIGIN_COUNT ? ORIGIN_UNSEPARATED : making->origin;

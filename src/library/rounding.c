@@ -60,8 +60,8 @@ static void widen(struct range *amounts, bool *found, double low, double high)
 {
     if (low > high)
         return;
-    amounts->low = *found ? fmin(amounts->low, low) : low;
-    amounts->high = *found ? fmax(amounts->high, high) : high;
+    amounts->low = *found ? amount_smaller(amounts->low, low) : low;
+    amounts->high = *found ? amount_larger(amounts->high, high) : high;
     *found = true;
 }
 
@@ -78,12 +78,13 @@ bool rounding_invert(const struct library *owner, const struct rounding *roundin
         double half = bands[i].step / 2;
         last = &bands[i];
         if (rounding->finer || is_multiple(printed, bands[i].step))
-            widen(amounts, &found, fmax(printed - half, from), fmin(printed + half, bands[i].up_to));
+            widen(amounts, &found, amount_larger(printed - half, from),
+                  amount_smaller(printed + half, bands[i].up_to));
         if (printed <= bands[i].up_to && !found)
             break;
     }
     if (!found && last) {
-        amounts->low = fmax(printed - last->step / 2, 0);
+        amounts->low = amount_larger(printed - last->step / 2, 0);
         amounts->high = printed + last->step / 2;
     }
     amounts->best = printed;

@@ -200,6 +200,18 @@ static bool read_basis(struct reading *reading)
     return fail(reading, FINDING_BOUND_PER, first->span, words);
 }
 
+/* The sums that the bound will be held against. */
+static uint64_t columns_of(const struct reading *reading)
+{
+    const struct bound *bound = &reading->bound;
+    uint64_t columns = (uint64_t)1 << bound->column;
+    if (bound->over != NONE_INDEX)
+        columns |= (uint64_t)1 << bound->over;
+    if (bound->basis == PER_MASS)
+        columns |= (uint64_t)1 << library_of(reading)->mass_column;
+    return columns;
+}
+
 bool collect_bound(struct gathering *gathering, const struct node *node)
 {
     struct reading reading = { .gathering = gathering, .node = node };
@@ -215,5 +227,6 @@ bool collect_bound(struct gathering *gathering, const struct node *node)
         return false;
     }
     gathering->bounds[gathering->bounds_count++] = reading.bound;
+    gathering->bound_columns |= columns_of(&reading);
     return true;
 }

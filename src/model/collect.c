@@ -40,23 +40,37 @@ static struct recipe *recipe_of(const struct collecting *collecting)
     return &collecting->gathering->recipes[collecting->recipe];
 }
 
-static struct line *add_line(struct collecting *collecting, struct span span)
+static void add_line_saying(struct collecting *collecting, uint32_t start, uint32_t saying)
 {
-    struct line *line = ADD_RECORD(collecting->gathering, lines);
-    if (!line)
+    struct line_record *line = ADD_RECORD(collecting->gathering, lines);
+    if (line)
+        *line = (struct line_record){ start, saying, collecting->part };
+}
+
+/* Adds a line and what it says, to be filled in; NULL when memory failed. */
+static struct saying *add_line(struct collecting *collecting, struct span span)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct saying *saying = ADD_RECORD(gathering, sayings);
+    if (!saying)
         return NULL;
-    line->start = span.start;
-    line->tail_start = span.start;
-    line->tail = NONE_INDEX;
-    line->part = collecting->part;
-    return line;
+    saying->tail = NONE_INDEX;
+    add_line_saying(collecting, span.start, gathering->sayings_count - 1);
+    return gathering->failed ? NULL : saying;
 }
 
 static void add_broken_line(struct collecting *collecting, struct span span)
 {
-    struct line *line = add_line(collecting, span);
-    if (line)
-        line->flags = LINE_BROKEN;
+    struct saying *saying = add_line(collecting, span);
+    if (saying)
+        saying->flags = LINE_BROKEN;
+}
+
+/* A finding speaks of the line that was added last, which is no remembered one. */
+static void flag_last_line(struct gathering *gathering, uint8_t flag)
+{
+    if (gathering->sayings_count)
+        gathering->sayings[gathering->sayings_count - 1].flags |= flag;
 }
 
 static struct span tail_span(const struct node *node)
@@ -80,27 +94,12 @@ static struct span whole_tail(const struct gathering *gathering, const struct no
     return span;
 }
 
-static void add_remembered(struct collecting *collecting, const struct node *node)
-{
-    const struct remembered *again = &collecting->gathering->memory.at[node->remembered - 1];
-    struct line *line = add_line(collecting, node->span);
-    if (!line)
-        return;
-    line->tail = again->tail;
-    line->tail_start = node->span.start + again->tail_offset;
-    line->quantity = (uint8_t)again->quantity;
-    line->low = again->low;
-    line->high = again->high;
-}
-
 /* Only what no finding speaks of is remembered. */
-static void remember(struct gathering *gathering, const struct node *node, const struct line *line)
+static void remember(struct gathering *gathering, const struct node *node, const struct saying *saying)
 {
     bool plain = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
-    if (plain && line->tail != NONE_INDEX)
-        line_memory_add(&gathering->memory, (struct remembered){ .text = collect_written(gathering, node->span),
-            .low = line->low, .high = line->high, .tail = line->tail, .tail_offset = line->tail_start - line->start,
-            .quantity = node->quantity.kind });
+    if (plain && saying->tail != NONE_INDEX)
+        line_memory_add(&gathering->memory, collect_written(gathering, node->span), gathering->sayings_count - 1);
 }
 
 static void add_ingredient(struct collecting *collecting, const struct node *node)
@@ -109,19 +108,14 @@ static void add_ingredient(struct collecting *collecting, const struct node *nod
     struct span span = whole_tail(gathering, node);
     bool is_measured = node->quantity.kind != QUANTITY_SOME && node->quantity.kind != QUANTITY_BAD;
     uint32_t tail = gathering_tail(gathering, span, is_measured, node->items.first, node->phrases.first);
-    struct line *line = add_line(collecting, node->span);
-    if (!line)
+    struct saying *saying = add_line(collecting, node->span);
+    if (!saying)
         return;
-    line->tail = tail;
-    line->tail_start = span.start;
-    line->quantity = (uint8_t)node->quantity.kind;
-    line->low = node->quantity.low;
-    line->high = node->quantity.high;
-    remember(gathering, node, line);
-    if (node->quantity.kind == QUANTITY_BAD)
-        line->flags = LINE_BROKEN;
+    *saying = (struct saying){ node->quantity.low, node->quantity.high, tail, span.start - node->span.start,
+                               (uint8_t)node->quantity.kind, node->quantity.kind == QUANTITY_BAD ? LINE_BROKEN : 0 };
+    remember(gathering, node, saying);
     if (node->quantity.kind == QUANTITY_BLANK) {
-        line->flags = LINE_NOT_COMPUTED;
+        saying->flags = LINE_NOT_COMPUTED;
         finding_add(&gathering->findings, FINDING_NOT_COMPUTED_YET, collect_place(gathering, node->quantity.span),
                     GAPS(text_of("a blank")));
     }
@@ -147,8 +141,7 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     struct node some = *node;
     some.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = { span.start, span.start } };
     add_ingredient(collecting, &some);
-    if (gathering->lines_count)
-        gathering->lines[gathering->lines_count - 1].flags |= LINE_WITHOUT_AMOUNT;
+    flag_last_line(gathering, LINE_WITHOUT_AMOUNT);
 }
 
 /* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
@@ -181,6 +174,18 @@ static bool is_positive(struct gathering *gathering, const struct node *node)
     if (!good && node->quantity.kind != QUANTITY_BAD)
         finding_add(&gathering->findings, FINDING_BAD_SERVINGS, collect_place(gathering, node->quantity.span), NO_GAPS);
     return good;
+}
+
+static const struct yields nothing_said;
+
+static void set_yields(struct collecting *collecting, const struct yields *yields)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct yields *kept = arena_take(&gathering->arena, sizeof *kept);
+    if (!kept)
+        return;
+    *kept = *yields;
+    recipe_of(collecting)->yields = kept;
 }
 
 /* The amount with its unit in grams or millilitres; false when the unit is neither. */
@@ -220,15 +225,17 @@ static void take_serving_size(struct collecting *collecting, const struct node *
 {
     struct gathering *gathering = collecting->gathering;
     const struct item *of = node->unit.first, *number = of ? of->next : NULL;
-    struct recipe *recipe = recipe_of(collecting);
+    struct yields yields = *recipe_of(collecting)->yields;
     if (!of)
         return;
     bool good = text_is(collect_written(gathering, of->span), "of") && number && number->next
              && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity->low > 0;
     struct text unit = good ? words_text(gathering, number->next) : text_of("");
-    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &recipe->serving_grams,
-                             &recipe->serving_ml))
+    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &yields.serving_grams,
+                             &yields.serving_ml)) {
+        set_yields(collecting, &yields);
         return;
+    }
     finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);
     add_broken_line(collecting, of->span);
 }
@@ -247,13 +254,15 @@ static void add_makes(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     struct text unit = words_text(gathering, node->unit.first);
-    struct recipe *recipe = recipe_of(collecting);
+    struct yields yields = *recipe_of(collecting)->yields;
     char key[KEY_BYTES];
     if (!is_once(gathering, node, &collecting->said_makes) || !is_positive(gathering, node))
         return;
     reject(collecting, behind_words(node->unit.first));
-    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &recipe->makes_grams, &recipe->makes_ml))
+    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &yields.makes_grams, &yields.makes_ml)) {
+        set_yields(collecting, &yields);
         return;
+    }
     uint32_t length = name_key_of(unit, false, key);
     struct recipe_portion *portion = length ? ADD_RECORD(gathering, portions) : NULL;
     if (!portion) {
@@ -331,7 +340,7 @@ static void add_bath(struct collecting *collecting, const struct node *node)
     collect_not_computed(collecting->gathering, node, "a bath");
     recipe_of(collecting)->incomplete = true;
     add_broken_line(collecting, node->keyword);
-    collecting->gathering->lines[collecting->gathering->lines_count - 1].flags |= LINE_NOT_COMPUTED;
+    flag_last_line(collecting->gathering, LINE_NOT_COMPUTED);
 }
 
 static void reject_extra(struct collecting *collecting, const struct item *only)
@@ -365,7 +374,7 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     switch (node->kind) {
     case NODE_INGREDIENT:
         if (node->remembered)
-            add_remembered(collecting, node);
+            add_line_saying(collecting, node->span.start, node->remembered - 1);
         else
             add_ingredient(collecting, node);
         break;
@@ -414,7 +423,8 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     struct recipe *recipe = ADD_RECORD(gathering, recipes);
     if (!recipe)
         return;
-    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .head = node->keyword, .whole = node->span, .document = node->document,
+    *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
+                               .document = node->document, .yields = &nothing_said,
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
     need_block(gathering, node);

@@ -14,7 +14,7 @@ void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
     table_open(&gathering->tail_table, kitchen->allocator);
     parse_open(&gathering->parse, kitchen->allocator, &gathering->trees, &gathering->findings, collect_declaration,
                gathering);
-    line_memory_open(&gathering->memory, kitchen->allocator, &gathering->arena);
+    line_memory_open(&gathering->memory, kitchen->allocator);
     gathering->parse.memory = &gathering->memory;
     gathering->declarations_end = &gathering->declarations;
 }
@@ -22,7 +22,7 @@ void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
 void gathering_close(struct gathering *gathering)
 {
     struct allocator *allocator = &gathering->kitchen->allocator;
-    void *const arrays[] = { gathering->lines, gathering->parts, gathering->bounds, gathering->recipes,
+    void *const arrays[] = { gathering->lines, gathering->sayings, gathering->parts, gathering->bounds, gathering->recipes,
                              gathering->policies, gathering->tails, gathering->portions, gathering->follows };
     for (uint32_t i = 0; i < COUNT_OF(arrays); i++) {
         if (arrays[i])
@@ -78,4 +78,13 @@ uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_m
     }
     gathering->tails[gathering->tails_count++] = tail;
     return number;
+}
+
+struct line gathering_line(const struct gathering *gathering, uint32_t number)
+{
+    const struct line_record *record = &gathering->lines[number];
+    const struct saying *saying = &gathering->sayings[record->saying];
+    return (struct line){ .low = saying->low, .high = saying->high, .start = record->start,
+                          .tail_start = record->start + saying->tail_offset, .tail = saying->tail,
+                          .part = record->part, .quantity = saying->quantity, .flags = saying->flags };
 }

@@ -78,7 +78,7 @@ static uint32_t state_score(const struct resolving *resolving, struct food_at fo
 struct choice {
     const struct portion *best;
     uint32_t score;                 /* NONE_INDEX: the line does not say what the portion asks for */
-    double distance;                /* of volumes, as a factor */
+    double distance;                /* of volumes, as a factor of 1 or more */
     struct range grams;             /* per one of the wanted unit, all equally good ones joined */
     bool joined;
 };
@@ -94,7 +94,7 @@ static void consider(struct choice *choice, const struct portion *portion, uint3
     if (!first && !better && !worse && score != choice->score) {
         better = score > choice->score;
         worse = !better;
-    } else if (!first && !better && !worse && fabs(distance - choice->distance) > 1e-9) {
+    } else if (!first && !better && !worse && amount_compare(distance, choice->distance) != 0) {
         better = distance < choice->distance;
         worse = !better;
     }
@@ -117,7 +117,8 @@ static bool volume_grams(const struct resolving *resolving, struct food_at food,
         if (portion->volume_ml <= 0)
             continue;
         struct range weighed = range_multiply(range_scale(portion->grams, 1 / portion->volume_ml), ml);
-        consider(&choice, portion, state_score(resolving, food, portion), fabs(log(portion->volume_ml / ml.best)), weighed);
+        double times = portion->volume_ml / ml.best;
+        consider(&choice, portion, state_score(resolving, food, portion), times < 1 ? 1 / times : times, weighed);
     }
     *joined = choice.best && (choice.joined || choice.score == NONE_INDEX);
     if (choice.best)

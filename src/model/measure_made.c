@@ -120,7 +120,7 @@ static void fail_yield(struct resolving *resolving, struct recipe_at at, uint32_
 static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at, const struct unit *unit, uint32_t end)
 {
     const struct recipe *recipe = at.recipe;
-    bool volume_known = recipe->makes_ml.high > 0 || (recipe->serving_ml.high > 0 && recipe->serves.high > 0);
+    bool volume_known = recipe->yields->makes_ml.high > 0 || (recipe->yields->serving_ml.high > 0 && recipe->serves.high > 0);
     if (unit && unit->dimension == DIMENSION_MASS)
         set_recipe_measure(resolving, RECIPE_GRAMS, unit->factor);
     else if (unit && unit->dimension == DIMENSION_VOLUME && volume_known) {

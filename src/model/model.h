@@ -29,12 +29,26 @@ enum line_flag {
     LINE_WITHOUT_AMOUNT = 4,            /* computed as `some`; a finding speaks of it already */
 };
 
-struct line {
+/* What a line says, wherever it stands: lines that are remembered share it. */
+struct saying {
     double low, high;                   /* the written amount */
-    uint32_t start, tail_start;         /* bytes in the file; it ends where its tail ends */
     uint32_t tail;                      /* number in its gathering, NONE_INDEX for a broken line */
-    uint32_t part;                      /* number in its gathering, or NONE_INDEX */
-    uint8_t quantity, flags;            /* enum quantity_kind */
+    uint32_t tail_offset;               /* from the start of the line */
+    uint8_t quantity, flags;            /* enum quantity_kind, enum line_flag */
+};
+
+/* A line as it is kept: a large kitchen has a million of them. */
+struct line_record {
+    uint32_t start;                     /* byte in the file */
+    uint32_t saying, part;              /* numbers in its gathering; part may be NONE_INDEX */
+};
+
+/* A line as it is worked with; see gathering_line. */
+struct line {
+    double low, high;
+    uint32_t start, tail_start;         /* bytes in the file; it ends where its tail ends */
+    uint32_t tail, part;
+    uint8_t quantity, flags;
 };
 
 struct part {
@@ -70,14 +84,19 @@ struct follow {
     struct place place;
 };
 
+/* What few recipes say of how much they make. */
+struct yields {
+    struct range makes_grams, makes_ml; /* the batch; high 0: not said */
+    struct range serving_grams, serving_ml;
+};
+
 struct recipe {
     struct text name;
     uint32_t file;
-    struct span title, head, whole;
+    struct span title, whole;
     struct span document;               /* the ## comments before it */
     struct range serves;                /* high 0: not said */
-    struct range makes_grams, makes_ml; /* the batch; high 0: not said */
-    struct range serving_grams, serving_ml;
+    const struct yields *yields;        /* never NULL */
     uint32_t first_line, line_count, first_bound, bound_count;
     uint32_t first_portion, portion_count, first_follow, follow_count;
     bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
@@ -105,7 +124,8 @@ struct gathering {
     struct kitchen *kitchen;
 
 #define RECORDS(type, name) struct type *name; uint32_t name##_count, name##_capacity;
-    RECORDS(line, lines)
+    RECORDS(line_record, lines)
+    RECORDS(saying, sayings)
     RECORDS(part, parts)
     RECORDS(bound, bounds)
     RECORDS(recipe, recipes)
@@ -115,6 +135,7 @@ struct gathering {
     RECORDS(follow, follows)
 #undef RECORDS
     struct table tail_table;
+    uint64_t bound_columns;             /* the columns that its limits and aims ask for, a bit each */
 
     struct declaration *declarations, **declarations_end;
     struct text kept_text;              /* a copy of the file, made when it declares knowledge */
@@ -187,6 +208,9 @@ bool collect_declaration(void *gathering, struct node *node);
 uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
                         const struct phrase *phrases);
 
+/* The line with this number of the gathering. */
+struct line gathering_line(const struct gathering *gathering, uint32_t number);
+
 /* ---- bound.c: limits and aims; false when a finding tells why there is none. */
 bool collect_bound(struct gathering *gathering, const struct node *node);
 
@@ -256,7 +280,7 @@ struct resolved {
     struct range *keeps;                /* of each column; NULL: everything stays */
     uint64_t lost;                      /* columns that a treatment leaves unknown */
     uint32_t treatment_count;
-    struct text treatments[TREATMENTS_SHOWN];
+    struct text *treatments;            /* TREATMENTS_SHOWN at most */
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */

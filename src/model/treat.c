@@ -301,7 +301,9 @@ static void apply_shares(struct treating *treating, const struct found *found)
 static void remember(struct resolving *resolving, struct text name, uint32_t grade)
 {
     struct resolved *resolved = resolving->resolved;
-    if (resolved->treatment_count < TREATMENTS_SHOWN)
+    if (!resolved->treatments)
+        resolved->treatments = arena_take(&resolving->gathering->arena, TREATMENTS_SHOWN * sizeof name);
+    if (resolved->treatments && resolved->treatment_count < TREATMENTS_SHOWN)
         resolved->treatments[resolved->treatment_count++] = name;
     if (grade > resolved->grade)
         resolved->grade = grade;

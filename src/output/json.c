@@ -250,7 +250,7 @@ static void add_serving_mass(struct showing *showing, cJSON *object, const struc
     }
     cJSON *mass = kept(showing, cJSON_AddObjectToObject(object, "serving_mass"));
     kept(showing, cJSON_AddStringToObject(mass, "unit", "g"));
-    fill_range(showing, mass, recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves), true);
+    fill_range(showing, mass, recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves), true);
 }
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------ */

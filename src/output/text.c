@@ -36,7 +36,7 @@ static double rounded(const struct page *page, uint32_t nutrient, double amount,
     const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
     double step = rounding ? step_at(page, rounding, amount) : 0;
     if (step <= 0)                      /* no rule says: three figures */
-        step = amount > 0 ? pow(10, floor(log10(amount)) - 2) : 1;
+        step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
     if (direction == ROUND_NEAREST)
         return floor(amount / step + 0.5 + 1e-9) * step;
     double steps = amount / step, whole = floor(steps + 0.5);
@@ -125,7 +125,7 @@ static void print_head(struct page *page)
     else
         writer_print(page->writer, "Serves %g to %g", recipe->serves.low, recipe->serves.high);
     if (recipe->serves.high > 0 && known && grams.best > 0) {
-        struct range serving = recipe->serving_grams.high > 0 ? recipe->serving_grams : range_divide(grams, recipe->serves);
+        struct range serving = recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves);
         writer_print(page->writer, ", about %.0f g each%s", serving.best,
                      estimated ? " (the sum of what goes in, an estimate)" : "");
     }

@@ -1,43 +1,57 @@
-/* Lines that were parsed before. */
+/* Lines that were parsed before. A large kitchen asks at random for a million lines: each look-up touches one slot and
+ * one record, and both lie close together. */
+#include <string.h>
+
 #include "text/text.h"
 
-void line_memory_open(struct line_memory *memory, struct allocator allocator, struct arena *arena)
+#define REMEMBERED_ALIGNMENT ((uint32_t)8)
+
+void line_memory_open(struct line_memory *memory, struct allocator allocator)
 {
-    *memory = (struct line_memory){ .allocator = allocator, .arena = arena };
+    *memory = (struct line_memory){ .count = 0 };
+    buffer_open(&memory->records, allocator);
     table_open(&memory->table, allocator);
 }
 
 void line_memory_close(struct line_memory *memory)
 {
-    if (memory->at)
-        memory->allocator.resize(memory->allocator.context, memory->at, 0);
+    buffer_close(&memory->records);
     table_close(&memory->table);
 }
 
-const struct remembered *line_memory_find(const struct line_memory *memory, struct text text)
+static uint32_t find_hashed(const struct line_memory *memory, struct text text, uint64_t hash)
 {
     uint32_t position;
-    if (text.length > LIMIT_REMEMBERED_BYTES)           /* the rest of a file without line ends comes here again and again */
-        return NULL;
-    uint64_t hash = hash_bytes(text.bytes, text.length);
     for (uint32_t at = table_find(&memory->table, hash, &position); at != TABLE_NONE;
          at = table_next(&memory->table, hash, &position)) {
-        if (text_equal(memory->at[at].text, text))
-            return &memory->at[at];
+        const struct remembered *line = (const void *)(memory->records.bytes + at);
+        if (text_equal((struct text){ line->bytes, line->length }, text))
+            return line->number;
     }
-    return NULL;
+    return TABLE_NONE;
 }
 
-void line_memory_add(struct line_memory *memory, struct remembered line)
+uint32_t line_memory_find(const struct line_memory *memory, struct text text)
 {
-    uint32_t number = memory->count;
-    if (number == LIMIT_REMEMBERED_LINES || line.text.length > LIMIT_REMEMBERED_BYTES
-        || line_memory_find(memory, line.text))
+    if (text.length > LIMIT_REMEMBERED_BYTES)           /* the rest of a file without line ends comes here again and again */
+        return TABLE_NONE;
+    return find_hashed(memory, text, hash_bytes(text.bytes, text.length));
+}
+
+void line_memory_add(struct line_memory *memory, struct text text, uint32_t number)
+{
+    uint64_t hash = hash_bytes(text.bytes, text.length);
+    struct buffer *records = &memory->records;
+    size_t at = records->length, size = offsetof(struct remembered, bytes) + text.length;
+    size = (size + REMEMBERED_ALIGNMENT - 1) / REMEMBERED_ALIGNMENT * REMEMBERED_ALIGNMENT;
+    if (memory->count == LIMIT_REMEMBERED_LINES || text.length > LIMIT_REMEMBERED_BYTES
+        || find_hashed(memory, text, hash) != TABLE_NONE || !buffer_reserve(records, at + size)
+        || !table_add(&memory->table, hash, (uint32_t)at))
         return;
-    uint64_t hash = hash_bytes(line.text.bytes, line.text.length);
-    line.text.bytes = arena_copy(memory->arena, line.text.bytes, line.text.length);
-    if (!line.text.bytes || !array_grow(&memory->allocator, &memory->at, number, &memory->capacity, sizeof line)
-        || !table_add(&memory->table, hash, number))
-        return;
-    memory->at[memory->count++] = line;
+    struct remembered *line = (void *)(records->bytes + at);
+    line->number = number;
+    line->length = text.length;
+    memcpy(line->bytes, text.bytes, text.length);
+    records->length += size;
+    memory->count++;
 }

@@ -325,11 +325,11 @@ static bool take_remembered(struct parse *parse)
         return false;
     scan_restore(parse->scanner);
     struct span span = line_ahead(parse);
-    const struct remembered *line = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : NULL;
-    if (!line)
+    uint32_t number = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : TABLE_NONE;
+    if (number == TABLE_NONE)
         return false;
     struct token token = { .start = span.start, .length = span.end - span.start, .kind = TOK_LINE };
-    token.value = (double)(line - parse->memory->at);
+    token.value = number;
     scan_skip(parse->scanner, span.end - parse->scanned);
     parse->scanned = span.end;
     append(parse, token);

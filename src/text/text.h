@@ -97,7 +97,7 @@ struct node {
     struct phrases names;           /* further names in the head, after commas */
     struct phrases phrases;         /* after the items or the block */
     struct node *body, *next;
-    uint32_t remembered;            /* 1 + number of an ingredient that was parsed before: it has no items */
+    uint32_t remembered;            /* 1 + its owner's number of a line that was parsed before: it has no items */
 };
 
 struct nodes {
@@ -137,31 +137,28 @@ struct tokens {
 /* ---- remembered lines: memory.c -------------------------------------------------------------------- */
 
 /* Cooks write the same lines again and again. An ingredient line that was parsed and collected once is found by its
- * bytes, and its owner's number for it (a tail) is used again without scanning and parsing. */
+ * bytes, and its owner's number for what it says is used again without scanning and parsing. */
 struct remembered {
-    struct text text;
-    double low, high;
-    uint32_t tail, tail_offset;     /* the owner's number; where its text begins in the line */
-    enum quantity_kind quantity;
+    uint32_t number;                /* the owner's number */
+    uint32_t length;
+    char bytes[];                   /* right behind, since a line is looked up far more often than it is new */
 };
 
 struct line_memory {
-    struct allocator allocator;
-    struct arena *arena;            /* of the texts */
-    struct remembered *at;
-    uint32_t count, capacity;
-    struct table table;
+    struct buffer records;          /* one behind the other, aligned */
+    uint32_t count;
+    struct table table;             /* to where in the buffer */
 };
 
-/* An empty memory, and its end; the texts belong to the arena. */
-void line_memory_open(struct line_memory *memory, struct allocator allocator, struct arena *arena);
+/* An empty memory, and its end. */
+void line_memory_open(struct line_memory *memory, struct allocator allocator);
 void line_memory_close(struct line_memory *memory);
 
-/* The remembered line with these bytes, or NULL. */
-const struct remembered *line_memory_find(const struct line_memory *memory, struct text text);
+/* The owner's number of the line with these bytes, or TABLE_NONE. */
+uint32_t line_memory_find(const struct line_memory *memory, struct text text);
 
 /* Remembers a line that is not there yet. Where memory is short it is simply not remembered. */
-void line_memory_add(struct line_memory *memory, struct remembered line);
+void line_memory_add(struct line_memory *memory, struct text text, uint32_t number);
 
 /* ---- parse --------------------------------------------------------------------------------------- */
 

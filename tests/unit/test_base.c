@@ -309,6 +309,22 @@ START_TEST(what_is_made_visible_drives_no_terminal)
 }
 END_TEST
 
+/* ---- powers of ten */
+
+START_TEST(the_decade_of_an_amount_is_that_of_its_first_figure)
+{
+    static const struct { double amount; int decade; } cases[] = {
+        { 1, 0 }, { 9.99, 0 }, { 10, 1 }, { 999.9999, 2 }, { 1000, 3 }, { 0.1, -1 }, { 0.0999, -2 }, { 0.001, -3 },
+        { 2e-7, -7 }, { 1e22, 22 }, { 1e25, 22 }, { 1e-25, -22 },
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        ck_assert_int_eq(amount_decade(cases[i].amount), cases[i].decade);
+    ck_assert_double_eq(power_of_ten(0), 1);
+    ck_assert_double_eq(power_of_ten(-9), 1e-9);
+    ck_assert_double_eq(power_of_ten(15), 1e15);
+}
+END_TEST
+
 /* ---- ranges */
 
 static void expect_is(struct range range, double low, double best, double high)
@@ -433,6 +449,7 @@ int main(void)
     tcase_add_loop_test(text, only_valid_sequences_have_a_length, 0, COUNT_OF(sequences));
     tcase_add_loop_test(text, control_and_direction_characters_are_forbidden, 0, COUNT_OF(characters));
     tcase_add_test(text, what_is_made_visible_drives_no_terminal);
+    tcase_add_test(numbers, the_decade_of_an_amount_is_that_of_its_first_figure);
     tcase_add_test(numbers, range_arithmetic_takes_every_combination_of_bounds);
     tcase_add_test(numbers, amounts_made_of_tenths_equal_what_they_add_up_to);
     tcase_add_test(files, a_file_at_the_limit_is_read_and_one_byte_more_is_not);
