@@ -139,6 +139,7 @@ static enum status do_kitchen(struct quern_session *session, const struct planne
     struct kitchen kitchen;
     kitchen_open(&kitchen, session->allocator, &session->library, worker_count(session, planned->files_count));
     kitchen.root = planned->root;
+    kitchen.variation = session->options.variation;
     enum status status = kitchen.failed ? STATUS_NO_MEMORY : add_files(&kitchen, planned);
     if (status == STATUS_OK)
         status = kitchen_read(&kitchen, telling->given);

@@ -37,6 +37,7 @@ struct quern_options {
     unsigned jobs;              /* threads; 0 and 1: the caller's only */
     bool strict;                /* warnings, doubts among them, count as errors */
     bool colour;                /* of findings for people */
+    bool variation;             /* ranges hold how samples of foods vary, where their source says it */
 };
 
 /* NULL when memory fails. A library that cannot be opened shows at the first check. `options` may be NULL. */

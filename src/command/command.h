@@ -20,7 +20,7 @@ struct options {
     int path_count;
     const char *format, *recipe, *out, *library, *show;
     unsigned jobs;
-    bool strict, help;
+    bool strict, variation, help;
     const char *colour;
 };
 

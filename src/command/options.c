@@ -74,6 +74,7 @@ static bool set_value(struct options *options, const char *name, size_t length, 
 static void set_switch(struct options *options, const char *name)
 {
     options->strict = options->strict || strcmp(name, "strict") == 0;
+    options->variation = options->variation || strcmp(name, "variation") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 
@@ -145,7 +146,7 @@ static bool use_colour(const struct options *options)
 struct quern_session *options_session(const struct options *options)
 {
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
-                                    .colour = use_colour(options) };
+                                    .colour = use_colour(options), .variation = options->variation };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

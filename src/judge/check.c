@@ -70,8 +70,19 @@ static void check_follows(struct kitchen *kitchen)
     }
 }
 
+/* Recipes are made from one another, so foods vary in all of a kitchen or in none of it. */
+static void choose_variation(struct kitchen *kitchen)
+{
+    struct gathering *owner;
+    for (uint32_t i = 0; i < kitchen->follows_count; i++) {
+        const struct policy *policy = kitchen_policy(kitchen, kitchen->follows[i].name, &owner);
+        kitchen->variation = kitchen->variation || (policy && policy->variation);
+    }
+}
+
 enum status kitchen_judge(struct kitchen *kitchen)
 {
+    choose_variation(kitchen);
     enum status status = run_each(kitchen, resolve_all);
     if (status == STATUS_OK)
         status = kitchen_total_sources(kitchen);

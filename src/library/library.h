@@ -72,7 +72,18 @@ struct food {
     struct range serving_ml;
     struct range servings;              /* of a label's package; high 0: not printed */
     struct place place;                 /* where it is declared */
+    uint32_t first_spread, spread_count;
+    uint32_t varied;                    /* first of the ranges widened by its spreads, or `values` where it has none */
     uint32_t reserved_end;
+    double refuse;                      /* inedible share of the food as bought, 0 to 1; below 0: nobody says */
+};
+
+/* How samples of a food differ in a nutrient, as its source reports it; in the nutrient's unit, below 0 where the
+ * source does not say. */
+struct spread {
+    uint32_t nutrient, samples;
+    double error;                       /* standard error of the mean */
+    double lowest, highest;
 };
 
 /* `1 cup drained = 152 g`: what one of a unit or piece of a food weighs. */
@@ -91,7 +102,7 @@ struct shelf {
 enum treatment_from { FROM_ANY, FROM_CANNED, FROM_DRAINED };
 enum treatment_flag {
     TREATMENT_CHANGES_NOTHING = 1, TREATMENT_LEFT_OUT = 2, TREATMENT_NO_UPPER = 4, TREATMENT_AS_CANNED = 8,
-    TREATMENT_HAS_MASS = 16, TREATMENT_NOT_COMPUTED = 32, TREATMENT_FILLER = 64,
+    TREATMENT_HAS_MASS = 16, TREATMENT_NOT_COMPUTED = 32, TREATMENT_FILLER = 64, TREATMENT_EDIBLE = 128,
 };
 
 struct treatment {
@@ -215,6 +226,9 @@ struct food_at {
 };
 
 struct food_at library_food(const struct library *library, struct text key);
+/* The range that one helping of the food may come from, by how its samples differed (see read_spread.c). */
+struct range spread_widen(const struct spread *spread, struct range amount);
+
 struct food_at library_label(const struct library *library, struct text key);
 struct food_at library_shelf(const struct library *library, struct text key, const struct shelf **shelf);
 const struct unit *library_unit(const struct library *library, struct text key, const struct library **owner);

@@ -18,6 +18,14 @@ struct making {
 /* Takes a food with unknown columns; false when memory failed. */
 bool making_start(struct making *making, struct builder *builder);
 
+/* read_spread.c: `measured sodium 12 samples { … }`, and the food's ranges once more, widened by them. */
+void making_read_spread(struct making *making, const struct node *node);
+void making_widen(struct making *making);
+
+/* Parts the traced nutrient by origin, in the row of values that the food has now. */
+void making_split_origins(struct making *making);
+struct range *making_column(struct making *making, uint32_t number);
+
 /* Takes from its groups what the food does not say itself, parts the origins, and stores it. */
 void making_finish(struct making *making);
 

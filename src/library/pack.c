@@ -122,9 +122,13 @@ static bool verify_foods(const struct library *library)
             && text_fits(library, food->milder) && group_fits(library, food->group)
             && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
             && in_list(food->values, library->column_count, library->values_count)
+            && in_list(food->varied, library->column_count, library->values_count)
+            && in_list(food->first_spread, food->spread_count, library->spreads_count)
             && in_list(food->first_portion, food->portion_count, library->portions_count)
             && in_list(food->first_grain, food->grain_count, library->texts_count);
     }
+    for (uint32_t i = 0; i < library->spreads_count; i++)
+        good = good && library->spreads[i].nutrient < library->nutrients_count;
     for (uint32_t i = 0; i < library->portions_count; i++)
         good = good && text_fits(library, library->portions[i].unit) && text_fits(library, library->portions[i].state);
     for (uint32_t i = 0; i < library->shelves_count; i++)

@@ -5,14 +5,14 @@
 
 /* ---- columns ---------------------------------------------------------------------------------------------------- */
 
-static struct range *column(struct making *making, uint32_t number)
+struct range *making_column(struct making *making, uint32_t number)
 {
     return &making->builder->values[making->food.values + number];
 }
 
 void making_set_column(struct making *making, uint32_t number, struct range amount)
 {
-    *column(making, number) = amount;
+    *making_column(making, number) = amount;
     making->food.known |= (uint64_t)1 << number;
 }
 
@@ -26,7 +26,10 @@ bool making_start(struct making *making, struct builder *builder)
         if (BUILD_ADD(builder, values) == NONE_INDEX)
             return false;
     }
+    making->food.varied = making->food.values;
+    making->food.refuse = -1;
     making->food.first_portion = builder->portions_count;
+    making->food.first_spread = builder->spreads_count;
     return making->index != NONE_INDEX;
 }
 
@@ -55,12 +58,12 @@ static void take_from_groups(struct making *making)
 }
 
 /* The parts of the traced nutrient sum to its total at low, best and high; inherent is capped by the total. */
-static void split_origins(struct making *making)
+void making_split_origins(struct making *making)
 {
     uint32_t first = making->column_count - 1 - ORIGIN_COUNT;
     if (making->traced == NONE_INDEX || !(making->food.known >> making->traced & 1))
         return;
-    struct range total = *column(making, making->traced), none = range_exact(0);
+    struct range total = *making_column(making, making->traced), none = range_exact(0);
     struct range inherent = { amount_smaller(making->inherent.low, total.low),
                               amount_smaller(making->inherent.best, total.best),
                               amount_smaller(making->inherent.high, total.high) };
@@ -78,7 +81,8 @@ void making_finish(struct making *making)
 {
     struct builder *builder = making->builder;
     take_from_groups(making);
-    split_origins(making);
+    making_split_origins(making);
+    making_widen(making);
     making->food.portion_count = builder->portions_count - making->food.first_portion;
     builder->foods[making->index] = making->food;
 }
@@ -138,7 +142,7 @@ static void read_per(struct making *making, const struct node *node)
     if (grams <= 0 || grams == 100)
         return;
     for (uint32_t i = 0; i < making->column_count; i++)
-        *column(making, i) = range_scale(*column(making, i), 100 / grams);
+        *making_column(making, i) = range_scale(*making_column(making, i), 100 / grams);
 }
 
 /* ---- portions -------------------------------------------------------------------------------------------------------- */
@@ -259,6 +263,16 @@ static void read_density(struct making *making, const struct node *node)
     making->food.density = build_range(making->builder, &node->quantity, node->unit.first, 1);
 }
 
+/* `refuse 23% "bone"`: what of the food as bought nobody eats. */
+static void read_refuse(struct making *making, const struct node *node)
+{
+    if (node->quantity.kind != QUANTITY_NUMBER || !node->quantity.is_percent || node->quantity.high >= 1)
+        finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
+                    GAPS(build_written(making->builder, node->span)));
+    else
+        making->food.refuse = node->quantity.low;
+}
+
 static void read_unmeasured(struct making *making, const struct node *node)
 {
     double factor = build_factor(making->builder, node, node->unit.first, DIMENSION_VOLUME);
@@ -312,6 +326,10 @@ void making_read_words(struct making *making, const struct node *node)
         making->origin = read_food_origin(words);
     else if (text_is(words, "density"))
         read_density(making, node);
+    else if (making_starts(words, "measured "))
+        making_read_spread(making, node);
+    else if (text_is(words, "refuse"))
+        read_refuse(making, node);
     else if (text_is(words, "unmeasured"))
         read_unmeasured(making, node);
     else

@@ -61,7 +61,7 @@ struct treatment_words {
 static const struct treatment_words treatment_words[] = {
     { "changes nothing", TREATMENT_CHANGES_NOTHING, 0 }, { "may be left out", TREATMENT_LEFT_OUT, 0 },
     { "no upper bound", TREATMENT_NO_UPPER, 0 },         { "weighed as canned", TREATMENT_AS_CANNED, 0 },
-    { "not computed yet", TREATMENT_NOT_COMPUTED, 0 },
+    { "not computed yet", TREATMENT_NOT_COMPUTED, 0 },   { "leaves the edible share", TREATMENT_EDIBLE, 0 },
     { "from canned", 0, FROM_CANNED },                   { "from drained", 0, FROM_DRAINED },
 };
 

@@ -453,16 +453,19 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     struct span title;
     struct text name = collect_title(gathering, node, &title);
     uint32_t first = gathering->bounds_count;
+    bool variation = false;
     need_block(gathering, node);
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             collect_bound(gathering, at);
         else if (at->kind == NODE_SWAP || at->kind == NODE_CLAIM)
             collect_not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
+        else if (at->kind == NODE_KNOWLEDGE && text_is(collect_written(gathering, at->span), "variation"))
+            variation = true;
         else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
             collect_misplaced(gathering, at, "policy");
     }
     struct policy *policy = ADD_RECORD(gathering, policies);
     if (policy)
-        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first };
+        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, variation };
 }

@@ -110,6 +110,7 @@ struct policy {
     struct text name;
     struct place place;
     uint32_t first_bound, bound_count;
+    bool variation;                     /* ranges hold how foods vary */
 };
 
 /* What one worker has collected. */
@@ -184,6 +185,7 @@ struct kitchen {
     struct text rules_name;
     struct place rules_place;
     bool rules_said;
+    bool variation;                     /* asked for, or by a policy that the whole kitchen follows */
     const struct rules *rules;
     const struct library *rules_owner;
     struct follow *follows;             /* of the whole kitchen */

@@ -309,6 +309,17 @@ static void remember(struct resolving *resolving, struct text name, uint32_t gra
         resolved->grade = grade;
 }
 
+/* Bones, peel and stones of a food as bought. A piece or a cup is weighed as it is eaten: only weights hold them. */
+static void leave_edible(struct resolving *resolving, const struct step *step)
+{
+    struct resolved *resolved = resolving->resolved;
+    const struct food *food = resolved->food.food;
+    if (!food || food->refuse < 0)
+        resolve_fail(resolving, FINDING_NO_REFUSE, step->span, GAPS(food ? library_text(resolved->food.library, food->name) : text_of("it")));
+    else if (!(resolved->flags & (RESOLVED_BY_COUNT | RESOLVED_BY_VOLUME)))
+        resolved->scale = range_scale(resolved->scale, 1 - food->refuse);
+}
+
 static void apply(struct treating *treating, const struct found *found, const struct step *step)
 {
     struct resolving *resolving = treating->resolving;
@@ -319,6 +330,8 @@ static void apply(struct treating *treating, const struct found *found, const st
     }
     if (treatment->flags & TREATMENT_LEFT_OUT)
         resolving->resolved->flags |= RESOLVED_OPTIONAL;
+    if (treatment->flags & TREATMENT_EDIBLE)
+        leave_edible(resolving, step);
     if (treatment->flags & TREATMENT_NO_UPPER) {
         resolving->resolved->flags |= RESOLVED_NO_UPPER;
         resolve_say(resolving, FINDING_NO_UPPER_BOUND, step->span, GAPS(step->written));

@@ -412,6 +412,7 @@ void json_recipe(struct showing *showing, const struct report *report)
     add_text(showing, object, "file", text_of(sources_path(&showing->sources, recipe->file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_range_or_null(showing, object, "servings", recipe->serves);
+    kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
     add_serving_mass(showing, object, sums);
     add_per_serving(showing, object, sums);
     add_per_mass(showing, object, sums);

@@ -106,6 +106,20 @@ static void print_document(struct page *page)
     }
 }
 
+/* Of how many lines the source says how samples differ: the ranges of the others hold none of it. */
+static void print_variation(struct page *page)
+{
+    uint32_t foods = 0, spread = 0;
+    if (!page->kitchen->variation)
+        return;
+    for (uint32_t i = 0; i < page->sums->line_count; i++) {
+        const struct resolved *resolved = page->sums->lines[i].resolved;
+        foods += resolved && resolved->food.food;
+        spread += resolved && resolved->food.food && resolved->food.food->spread_count > 0;
+    }
+    writer_print(page->writer, "Ranges hold how samples of the foods vary, where that was published: of %u of %u foods here.\n", spread, foods);
+}
+
 static void print_head(struct page *page)
 {
     const struct recipe *recipe = page->recipe;
@@ -129,7 +143,9 @@ static void print_head(struct page *page)
         writer_print(page->writer, ", about %.0f g each%s", serving.best,
                      estimated ? " (the sum of what goes in, an estimate)" : "");
     }
-    writer_add(page->writer, text_of(recipe->serves.high > 0 ? "\n\n" : "\n"));
+    writer_add(page->writer, text_of(recipe->serves.high > 0 ? "\n" : ""));
+    print_variation(page);
+    writer_add(page->writer, text_of("\n"));
 }
 
 /* ---- the traced nutrient ---------------------------------------------------------------------------------------------- */
