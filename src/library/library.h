@@ -225,10 +225,11 @@ struct food_at {
     const struct food *food;            /* NULL: not found */
 };
 
-struct food_at library_food(const struct library *library, struct text key);
 /* The range that one helping of the food may come from, by how its samples differed (see read_spread.c). */
 struct range spread_widen(const struct spread *spread, struct range amount);
 
+/* Each finds what has the key, in the library or those that it builds on; nothing found is NULL or NONE_INDEX. */
+struct food_at library_food(const struct library *library, struct text key);
 struct food_at library_label(const struct library *library, struct text key);
 struct food_at library_shelf(const struct library *library, struct text key, const struct shelf **shelf);
 const struct unit *library_unit(const struct library *library, struct text key, const struct library **owner);

@@ -77,6 +77,9 @@ struct text resolve_package_state(struct resolving *resolving, uint32_t first, u
 /* ---- unknown.c: says that no food has this name, with the way out. */
 void resolve_fail_food(struct resolving *resolving);
 
+/* The same of a treatment; words that name a food or an amount add something, and nobody is told to quote them. */
+void resolve_fail_treatment(struct resolving *resolving, struct text written, struct span span);
+
 /* ---- measure.c */
 
 /* The unit in words [first, end): the longest run that is one. `at` and `length` tell where. */

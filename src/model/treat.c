@@ -90,39 +90,6 @@ static bool has_percent(const struct item *items)
     return items != NULL;
 }
 
-static bool is_food(const struct resolving *resolving, const struct text *words, uint32_t count)
-{
-    char key[KEY_BYTES];
-    const struct shelf *shelf;
-    struct text found = { key, name_key(words, count, false, key) };
-    library_shelf(resolving->library, found, &shelf);
-    return found.length && (shelf || library_food(resolving->library, found).food);
-}
-
-/* Words that name a food or hold an amount add something: nobody shall be told to hide them in quotes. */
-static bool adds_something(const struct resolving *resolving, struct text phrase)
-{
-    struct text words[LIMIT_NAME_WORDS];
-    uint32_t count = name_split(phrase, words, LIMIT_NAME_WORDS);
-    for (uint32_t i = 0; i < count; i++) {
-        bool digit = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
-        if (digit || is_food(resolving, words + i, 1) || (i + 1 < count && is_food(resolving, words + i, 2)))
-            return true;
-    }
-    return false;
-}
-
-static void fail_unknown(struct resolving *resolving, struct text written, struct span span)
-{
-    struct near_name near[3];
-    bool adds = adds_something(resolving, written);
-    struct finding *finding = resolve_fail(resolving, adds ? FINDING_UNKNOWN_ADDITION : FINDING_UNKNOWN_TREATMENT, span, GAPS(written));
-    uint32_t count = finding && !adds ? library_near(resolving->library, 1u << SPACE_TREATMENT, written, near, 3) : 0;
-    for (uint32_t i = 0; i < count; i++)
-        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
-                     GAPS(library_text(near[i].library, near[i].name->written)));
-}
-
 static void gather_phrase(struct treating *treating, const struct phrase *phrase)
 {
     struct resolving *resolving = treating->resolving;
@@ -132,7 +99,7 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
     if (take_kept(resolving, phrase) || take_not_computed(resolving, phrase))
         return;
     if (has_percent(phrase->items)) {       /* `, 2%` is no cooking time that could be left out */
-        fail_unknown(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
+        resolve_fail_treatment(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
         return;
     }
     uint32_t length = treat_phrase_key(resolving, phrase->items, key);
@@ -353,7 +320,7 @@ static void fail_step(struct treating *treating, const struct step *step, const 
         resolve_fail(resolving, FINDING_TREATMENT_NOT_TAKEN, step->span, GAPS(step->written, name));
         return;
     }
-    fail_unknown(resolving, step->written, step->span);
+    resolve_fail_treatment(resolving, step->written, step->span);
 }
 
 /* Applies the longest declared sequence that begins here; returns how many steps it took. */

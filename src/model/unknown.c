@@ -106,3 +106,38 @@ void resolve_fail_food(struct resolving *resolving)
     bool use_state = state.length && length > 0 && (size_t)length < sizeof canned;
     offer_near(resolving, finding, use_state ? text_of(canned) : name, span, use_state);
 }
+
+/* ---- treatments ------------------------------------------------------------------------------------------------------ */
+
+static bool is_food(const struct resolving *resolving, const struct text *words, uint32_t count)
+{
+    char key[KEY_BYTES];
+    const struct shelf *shelf;
+    struct text found = { key, name_key(words, count, false, key) };
+    library_shelf(resolving->library, found, &shelf);
+    return found.length && (shelf || library_food(resolving->library, found).food);
+}
+
+/* Words that name a food or hold an amount add something: nobody shall be told to hide them in quotes. */
+static bool adds_something(const struct resolving *resolving, struct text phrase)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    uint32_t count = name_split(phrase, words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count; i++) {
+        bool digit = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
+        if (digit || is_food(resolving, words + i, 1) || (i + 1 < count && is_food(resolving, words + i, 2)))
+            return true;
+    }
+    return false;
+}
+
+void resolve_fail_treatment(struct resolving *resolving, struct text written, struct span span)
+{
+    struct near_name near[3];
+    bool adds = adds_something(resolving, written);
+    struct finding *finding = resolve_fail(resolving, adds ? FINDING_UNKNOWN_ADDITION : FINDING_UNKNOWN_TREATMENT, span, GAPS(written));
+    uint32_t count = finding && !adds ? library_near(resolving->library, 1u << SPACE_TREATMENT, written, near, 3) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
+                     GAPS(library_text(near[i].library, near[i].name->written)));
+}

@@ -1,83 +1,9 @@
 /* The report that people hand out: what one serving holds, where it comes from, what was saved, what is doubtful,
- * and the cautions. Figures are rounded once, here, by the rule pack: best values to the nearest printed figure,
- * bounds outward. */
+ * and the cautions. */
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-#include "output/output.h"
-
-struct page {
-    struct showing *showing;
-    struct writer *writer;
-    const struct kitchen *kitchen;
-    const struct library *library;
-    const struct sums *sums;
-    const struct recipe *recipe;
-    struct range servings;              /* 1 when the recipe does not say */
-};
-
-/* ---- amounts for people ------------------------------------------------------------------------------------------ */
-
-enum direction { ROUND_DOWN, ROUND_NEAREST, ROUND_UP };
-
-static double step_at(const struct page *page, const struct rounding *rounding, double amount)
-{
-    const struct band *bands = &page->kitchen->rules_owner->bands[rounding->first_band];
-    for (uint32_t i = 0; i < rounding->band_count; i++) {
-        if (amount <= bands[i].up_to)
-            return bands[i].step;
-    }
-    return 0;
-}
-
-static double rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction)
-{
-    const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
-    double step = rounding ? step_at(page, rounding, amount) : 0;
-    if (step <= 0)                      /* no rule says: three figures */
-        step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
-    if (direction == ROUND_NEAREST)
-        return floor(amount / step + 0.5 + 1e-9) * step;
-    double steps = amount / step, whole = floor(steps + 0.5);
-    if (fabs(steps - whole) < 1e-9)
-        return whole * step;
-    return (direction == ROUND_DOWN ? floor(steps) : ceil(steps)) * step;
-}
-
-static struct text unit_of(const struct page *page, uint32_t nutrient)
-{
-    const struct library *owner;
-    const struct nutrient *found = library_nutrient_at(page->library, nutrient, &owner);
-    return library_text(owner, found->unit);
-}
-
-static struct text name_of(const struct page *page, uint32_t nutrient)
-{
-    const struct library *owner;
-    const struct nutrient *found = library_nutrient_at(page->library, nutrient, &owner);
-    return library_text(owner, found->name);
-}
-
-/* `410 mg (380 to 450 mg)`, or `at least 380 mg`. */
-static void print_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount,
-                        bool complete)
-{
-    struct text unit = unit_of(page, nutrient);
-    double low = rounded(page, nutrient, amount.low, ROUND_DOWN), high = rounded(page, nutrient, amount.high, ROUND_UP);
-    double best = rounded(page, nutrient, amount.best, ROUND_NEAREST);
-    if (!complete)
-        snprintf(storage, size, "at least %.6g %.*s", low, (int)unit.length, unit.bytes);
-    else if (range_is_exact(amount) || (low == best && high == best))
-        snprintf(storage, size, "%.6g %.*s", best, (int)unit.length, unit.bytes);
-    else
-        snprintf(storage, size, "%.6g %.*s (%.6g to %.6g)", best, (int)unit.length, unit.bytes, low, high);
-}
-
-static struct range per_serving(const struct page *page, struct range total)
-{
-    return range_divide(total, page->servings);
-}
+#include "output/page.h"
 
 /* ---- head ----------------------------------------------------------------------------------------------------------- */
 
@@ -162,7 +88,7 @@ static void print_percent(struct page *page, uint32_t nutrient, struct range amo
         share = rounding ? rounding_print(owner, rounding, share) : share;
     else
         share = floor(share + 1e-9);                /* `at least` never says more than is known */
-    struct text unit = unit_of(page, nutrient);
+    struct text unit = page_unit(page, nutrient);
     writer_print(page->writer, "  %s%.0f%% of the daily value of %.6g %.*s\n", complete ? "" : "at least ", share,
                  value->amount, (int)unit.length, unit.bytes);
 }
@@ -204,10 +130,10 @@ static uint32_t unknown_lines(const struct page *page, uint32_t column)
 static void print_figure(struct page *page, uint32_t nutrient)
 {
     char amount[160];
-    struct text name = name_of(page, nutrient);
+    struct text name = page_name(page, nutrient);
     bool complete = amounts_complete(&page->sums->total, nutrient);
-    struct range serving = per_serving(page, page->sums->total.column[nutrient]);
-    print_range(page, amount, sizeof amount, nutrient, serving, complete);
+    struct range serving = page_per_serving(page, page->sums->total.column[nutrient]);
+    page_range(page, amount, sizeof amount, nutrient, serving, complete);
     writer_print(page->writer, "%.*s%s: %s", (int)name.length, name.bytes,
                  page->recipe->serves.high > 0 ? " per serving" : "", amount);
     if (!complete) {
@@ -228,141 +154,11 @@ static void print_origins(struct page *page)
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
         uint32_t column = page->library->origin_column + i;
         bool complete = amounts_complete(&page->sums->total, column);
-        struct range serving = per_serving(page, page->sums->total.column[column]);
+        struct range serving = page_per_serving(page, page->sums->total.column[column]);
         if (complete && serving.high <= 0)
             continue;
-        print_range(page, amount, sizeof amount, page->library->traced, serving, complete);
+        page_range(page, amount, sizeof amount, page->library->traced, serving, complete);
         writer_print(page->writer, "    %-22s %s\n", origin_words[i], amount);
-    }
-}
-
-/* ---- lines ------------------------------------------------------------------------------------------------------------- */
-
-static struct text line_text_of(const struct page *page, const struct line *line)
-{
-    struct sources *sources = &page->showing->sources;
-    struct span span = { line->start, line->start };
-    if (line->tail != NONE_INDEX)
-        span.end = line->tail_start + page->sums->at.gathering->tails[line->tail].text.length;
-    if (!sources_load(sources, page->recipe->file) || line->tail == NONE_INDEX)
-        return text_of("a line that a finding speaks of");
-    return span_text(sources->text, span);
-}
-
-static const char *line_origin(const struct page *page, const struct line_amount *amount)
-{
-    static const char *const words[] = { "nature", "maker", "cook", "not separable" };
-    double total = line_column(amount, page->library, page->library->traced).best;
-    for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
-        double part = line_column(amount, page->library, page->library->origin_column + i).best;
-        if (total > 0 && part > total * 0.9)
-            return words[i];
-    }
-    return total > 0 ? "mixed" : "";
-}
-
-#define LINE_COLUMNS 44
-#define BAR_COLUMNS 20
-
-static void print_line(struct page *page, const struct line_amount *amount, double total)
-{
-    uint32_t traced = page->library->traced;
-    struct range serving = per_serving(page, line_column(amount, page->library, traced));
-    bool known = !(amount->incomplete >> traced & 1), whole = amounts_complete(&page->sums->total, traced);
-    double share = total > 0 ? line_column(amount, page->library, traced).best / total : 0;
-    struct text unit = unit_of(page, traced);
-    uint32_t bar = (uint32_t)(share * BAR_COLUMNS + 0.5);
-    writer_add(page->writer, text_of("  "));
-    writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
-    if (!known)
-        writer_print(page->writer, " %9s", "unknown");
-    else
-        writer_print(page->writer, " %6.6g %.*s", rounded(page, traced, serving.best, ROUND_NEAREST), (int)unit.length, unit.bytes);
-    if (known && whole)
-        writer_print(page->writer, " %3.0f%% ", share * 100);
-    else
-        writer_add(page->writer, text_of("      "));
-    bar = whole ? bar : 0;              /* no share of a sum that nobody knows */
-    for (uint32_t i = 0; i < bar && i < BAR_COLUMNS; i++)
-        writer_add(page->writer, text_of("#"));
-    const char *origin = line_origin(page, amount);
-    writer_print(page->writer, "%*s%s\n", *origin ? (int)(BAR_COLUMNS - (bar < BAR_COLUMNS ? bar : BAR_COLUMNS)) + 1 : 0, "", origin);
-}
-
-struct ranked_line {
-    double value;
-    uint32_t number;
-};
-
-/* Largest first; equal values in the order of the recipe. */
-static int compare_ranked(const void *left, const void *right)
-{
-    const struct ranked_line *a = left, *b = right;
-    if (a->value != b->value)
-        return a->value > b->value ? -1 : 1;
-    return a->number < b->number ? -1 : 1;
-}
-
-static void print_lines(struct page *page)
-{
-    const struct sums *sums = page->sums;
-    struct text name = name_of(page, page->library->traced);
-    struct allocator allocator = page->kitchen->allocator;
-    if (sums->line_count == 0)
-        return;
-    struct ranked_line *ranked = allocator.resize(allocator.context, NULL, sums->line_count * sizeof *ranked);
-    writer_needs(page->writer, ranked != NULL);
-    if (!ranked)
-        return;
-    for (uint32_t i = 0; i < sums->line_count; i++)
-        ranked[i] = (struct ranked_line){ line_column(&sums->lines[i], page->library, page->library->traced).best, i };
-    qsort(ranked, sums->line_count, sizeof *ranked, compare_ranked);
-    writer_print(page->writer, "\nWhere the %.*s comes from%s\n", (int)name.length, name.bytes,
-                 page->recipe->serves.high > 0 ? ", per serving" : "");
-    for (uint32_t i = 0; i < sums->line_count; i++)
-        print_line(page, &sums->lines[ranked[i].number], sums->total.column[page->library->traced].best);
-    allocator.resize(allocator.context, ranked, 0);
-}
-
-/* What a line would hold untreated, less what it holds. Both grow with the same amount of food, so their corners
- * give the share that stays, and that share tells what went. */
-static struct range saved_of(const struct page *page, const struct line_amount *amount)
-{
-    uint32_t traced = page->library->traced;
-    struct range before = range_multiply(amount->as_written, amount->values[traced]);
-    struct range after = line_column(amount, page->library, traced);
-    double least = before.low > 0 ? after.low / before.low : 0, most = before.high > 0 ? after.high / before.high : 1;
-    struct range saved = { before.low * fmax(0, 1 - most), before.best - after.best, before.high * fmax(0, 1 - least) };
-    if (saved.best < 0)
-        saved.best = 0;
-    return range_divide(saved, page->servings);
-}
-
-/* What was rinsed off or left behind, against the same amount untreated. */
-static void print_saved(struct page *page)
-{
-    uint32_t traced = page->library->traced;
-    bool head = false;
-    for (uint32_t i = 0; i < page->sums->line_count; i++) {
-        const struct line_amount *amount = &page->sums->lines[i];
-        if (amount->unknown || amount->incomplete >> traced & 1)
-            continue;
-        char words[160];
-        struct range saved = saved_of(page, amount);
-        if (saved.best < 0.5)
-            continue;
-        if (!head)
-            writer_print(page->writer, "\nWhat draining, rinsing and leaving behind saved%s\n",
-                         page->recipe->serves.high > 0 ? ", per serving" : "");
-        head = true;
-        print_range(page, words, sizeof words, traced, saved, true);
-        writer_add(page->writer, text_of("  "));
-        writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
-        writer_print(page->writer, " about %s", words);
-        if (amount->resolved->grade)
-            writer_print(page->writer, "%s, evidence %c", amount->resolved->grade >= 'C' ? ", estimated" : "",
-                         (int)amount->resolved->grade);
-        writer_print(page->writer, "%s\n", amount->resolved->flags & RESOLVED_WEIGHED_AFTER ? ", against the same weight undrained" : "");
     }
 }
 
@@ -373,11 +169,11 @@ static void print_nutrients(struct page *page, uint32_t shown_apart)
     writer_print(page->writer, "\nOther nutrients%s\n", page->recipe->serves.high > 0 ? ", per serving" : "");
     for (uint32_t i = 0; i < page->library->nutrient_total; i++) {
         char amount[160];
-        struct text name = name_of(page, i);
+        struct text name = page_name(page, i);
         bool complete = amounts_complete(&page->sums->total, i);
         if (i == page->library->traced || i == shown_apart)
             continue;
-        print_range(page, amount, sizeof amount, i, per_serving(page, page->sums->total.column[i]), complete);
+        page_range(page, amount, sizeof amount, i, page_per_serving(page, page->sums->total.column[i]), complete);
         writer_print(page->writer, "  %-20.*s %s", (int)name.length, name.bytes, amount);
         if (!complete) {
             uint32_t lines = unknown_lines(page, i);
@@ -393,7 +189,7 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
     const struct amounts *total = &page->sums->total;
     struct range ratio = ratio_of_lines(page->sums->lines, page->sums->line_count, page->library, over, under,
                                         amounts_complete(total, over), amounts_complete(total, under));
-    struct text above = name_of(page, over), below = name_of(page, under);
+    struct text above = page_name(page, over), below = page_name(page, under);
     writer_print(page->writer, "%.*s to %.*s, by mass: ", (int)above.length, above.bytes, (int)below.length, below.bytes);
     if (!amounts_complete(total, over) || !amounts_complete(total, under) || !isfinite(ratio.high))
         writer_print(page->writer, "unknown, since one of them is\n");
@@ -496,8 +292,8 @@ void text_recipe(struct showing *showing, const struct report *report)
     if (page.library->traced != NONE_INDEX) {
         print_figure(&page, page.library->traced);
         print_origins(&page);
-        print_lines(&page);
-        print_saved(&page);
+        page_print_lines(&page);
+        page_print_saved(&page);
         writer_add(page.writer, text_of("\n"));
     }
     if (over != NONE_INDEX && under != NONE_INDEX) {

@@ -1,0 +1,38 @@
+/* Shared by the files of the text report: one recipe on its way to a writer, and amounts as people read them. */
+#ifndef QUERN_OUTPUT_PAGE_H
+#define QUERN_OUTPUT_PAGE_H
+
+#include "output/output.h"
+
+struct page {
+    struct showing *showing;
+    struct writer *writer;
+    const struct kitchen *kitchen;
+    const struct library *library;
+    const struct sums *sums;
+    const struct recipe *recipe;
+    struct range servings;              /* 1 when the recipe does not say */
+};
+
+enum direction { ROUND_DOWN, ROUND_NEAREST, ROUND_UP };
+
+/* ---- page.c */
+
+/* The amount of a nutrient as the rules in force print it; without a rule, three figures. */
+double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction);
+
+struct text page_unit(const struct page *page, uint32_t nutrient);
+struct text page_name(const struct page *page, uint32_t nutrient);
+
+/* `410 mg (380 to 450 mg)`, or `at least 380 mg`; 160 bytes are enough. */
+void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete);
+
+struct range page_per_serving(const struct page *page, struct range total);
+
+/* ---- text_lines.c */
+
+/* The table of lines, and what draining, rinsing and leaving behind saved. */
+void page_print_lines(struct page *page);
+void page_print_saved(struct page *page);
+
+#endif
