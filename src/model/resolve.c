@@ -212,11 +212,49 @@ static bool try_drained(struct resolving *resolving, struct food_at *food)
     return false;
 }
 
+static bool has_shelf(const struct resolving *resolving)
+{
+    for (uint32_t first = 0; first < 4 && first < resolving->word_count; first++) {
+        char key[KEY_BYTES];
+        const struct shelf *shelf;
+        struct text name = resolve_words_text(resolving, first, resolving->word_count);
+        library_shelf(resolving->library, (struct text){ key, name_key_of(name, false, key) }, &shelf);
+        if (shelf)
+            return true;
+    }
+    return false;
+}
+
+/* `1/2 cup blueberries, frozen`: words behind a comma that are no treatment may belong to the name. */
+static bool try_inverted(struct resolving *resolving, struct food_at *food)
+{
+    uint32_t count = resolving->word_count;
+    const struct phrase *phrase = resolving->phrases;
+    char key[KEY_BYTES];
+    if (!phrase || phrase->items->kind != ITEM_WORD || count + LIMIT_NAME_WORDS > TAIL_WORDS)
+        return false;
+    uint32_t length = treat_phrase_key(resolving, phrase->items, key);
+    if (length && treat_find_any(resolving, (struct text){ key, length }))
+        return false;
+    for (const struct item *item = phrase->items; item; item = item->next)
+        resolve_take_item(resolving, item, NONE_INDEX);
+    for (uint32_t prefix = 0; prefix < 5 && prefix < count; prefix++) {
+        if (try_parting(resolving, prefix, prefix, food)) {
+            resolving->phrases = phrase->next;
+            return true;
+        }
+    }
+    resolving->word_count = count;
+    return false;
+}
+
 /* The whole name comes first. Where nobody says what one of it weighs, a word of it may be its piece: `1 stalk
  * rhubarb` is a stalk, though `rhubarb stalk` is a name, too. */
 static bool find_food(struct resolving *resolving, struct food_at *food)
 {
     struct food_at whole = { NULL, NULL };
+    if (try_inverted(resolving, food))
+        return true;
     for (uint32_t prefix = 0; prefix < 5 && prefix < resolving->word_count; prefix++) {
         if (!try_parting(resolving, prefix, prefix, food))
             continue;
@@ -225,6 +263,8 @@ static bool find_food(struct resolving *resolving, struct food_at *food)
         whole = *food;
     }
     resolving->package = false;
+    if (!whole.food && has_shelf(resolving))
+        return false;                               /* `roasted cashews` are no cashews that were roasted */
     if (try_trailing_unit(resolving, food) || (!whole.food && (try_drained(resolving, food) || try_peeling(resolving, food))))
         return true;
     *food = whole;
