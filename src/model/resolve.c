@@ -231,13 +231,15 @@ static bool try_inverted(struct resolving *resolving, struct food_at *food)
     uint32_t count = resolving->word_count;
     const struct phrase *phrase = resolving->phrases;
     char key[KEY_BYTES];
-    if (!phrase || phrase->items->kind != ITEM_WORD || count + LIMIT_NAME_WORDS > TAIL_WORDS)
+    uint32_t length = phrase ? treat_phrase_key(resolving, phrase->items, key) : 0;
+    if (!phrase || count + LIMIT_NAME_WORDS > TAIL_WORDS || (length && treat_find_any(resolving, (struct text){ key, length })))
         return false;
-    uint32_t length = treat_phrase_key(resolving, phrase->items, key);
-    if (length && treat_find_any(resolving, (struct text){ key, length }))
-        return false;
-    for (const struct item *item = phrase->items; item; item = item->next)
-        resolve_take_item(resolving, item, NONE_INDEX);
+    for (const struct item *item = phrase->items; item; item = item->next) {
+        if (item->kind != ITEM_WORD || !resolve_take_item(resolving, item, NONE_INDEX)) {
+            resolving->word_count = count;
+            return false;
+        }
+    }
     for (uint32_t prefix = 0; prefix < 5 && prefix < count; prefix++) {
         if (try_parting(resolving, prefix, prefix, food)) {
             resolving->phrases = phrase->next;
