@@ -8,7 +8,7 @@
 /* Significant digits: three, but all of a whole number of hundreds and more. */
 static int print_digits(char *storage, size_t size, double amount, int digits)
 {
-    int whole = amount >= 1 && amount < 1e17 ? (int)floor(log10(amount)) + 1 : 1;
+    int whole = amount >= 1 && amount < 1e17 ? amount_decade(amount) + 1 : 1;
     return snprintf(storage, size, "%.*g", digits > whole ? digits : whole, amount < 1e-9 ? 0 : amount);
 }
 

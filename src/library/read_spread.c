@@ -3,7 +3,6 @@
  * A standard error is of the mean of n samples; what one cook buys differs by the samples' own deviation, which is
  * the error times the root of n. Two deviations to each side hold about 95 of 100 samples where they lie about the mean
  * as a normal distribution has it; what was really seen, lowest and highest, is held in any case. */
-#include <math.h>
 #include <string.h>
 
 #include "library/making.h"
@@ -46,10 +45,19 @@ void making_read_spread(struct making *making, const struct node *node)
     making->food.spread_count++;
 }
 
+/* By Newton's rule: the C library's is not worth loading its mathematics for. */
+static double root_of(double number)
+{
+    double root = number;
+    for (double next = (root + 1) / 2; next < root; next = (root + number / root) / 2)
+        root = next;
+    return root;
+}
+
 struct range spread_widen(const struct spread *spread, struct range amount)
 {
     if (spread->samples >= FEWEST_SAMPLES && spread->error >= 0) {
-        double deviations = 2 * spread->error * sqrt(spread->samples);
+        double deviations = 2 * spread->error * root_of(spread->samples);
         amount.low = amount_smaller(amount.low, amount_larger(0, amount.best - deviations));
         amount.high = amount_larger(amount.high, amount.best + deviations);
     }
