@@ -134,6 +134,9 @@ uint32_t table_find(const struct table *table, uint64_t hash, uint32_t *position
 uint32_t table_next(const struct table *table, uint64_t hash, uint32_t *position);
 bool table_add(struct table *table, uint64_t hash, uint32_t value);
 
+/* Makes room for `count` values at once, where their number is known before. */
+bool table_reserve(struct table *table, uint32_t count);
+
 /* ---- utf8.c -------------------------------------------------------------------------------------- */
 
 /* Length of the valid sequence at `bytes` (1 to 4), or 0 where there is none. */

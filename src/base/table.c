@@ -3,6 +3,8 @@
 
 #include "base/base.h"
 
+#define FIRST_CAPACITY 16
+
 /* Multiply and fold: the high half of a 128-bit product mixed into the low one. */
 uint64_t hash_mix(uint64_t a, uint64_t b)
 {
@@ -80,11 +82,10 @@ static void put_slot(struct table *table, uint32_t hash, uint32_t value)
     table->slots[position] = (struct table_slot){ hash, value };
 }
 
-static bool widen(struct table *table)
+static bool widen(struct table *table, uint32_t capacity)
 {
     struct table old = *table;
-    uint32_t capacity = old.capacity ? old.capacity * 2 : 16;
-    size_t bytes = capacity * sizeof *old.slots;
+    size_t bytes = (size_t)capacity * sizeof *old.slots;
     table->slots = table->allocator.resize(table->allocator.context, NULL, bytes);
     if (!table->slots) {
         *table = old;
@@ -101,9 +102,18 @@ static bool widen(struct table *table)
     return true;
 }
 
+bool table_reserve(struct table *table, uint32_t count)
+{
+    uint32_t capacity = FIRST_CAPACITY;
+    while (capacity / 2 < count && capacity < UINT32_MAX / 2)
+        capacity *= 2;
+    return count == 0 || capacity <= table->capacity || widen(table, capacity);
+}
+
 bool table_add(struct table *table, uint64_t hash, uint32_t value)
 {
-    if (table->count * 2 >= table->capacity && !widen(table))
+    if (table->count * 2 >= table->capacity
+        && !widen(table, table->capacity ? table->capacity * 2 : FIRST_CAPACITY))
         return false;
     put_slot(table, (uint32_t)hash, value);
     table->count++;
