@@ -22,24 +22,33 @@ uint64_t hash_mix(uint64_t a, uint64_t b)
 #endif
 }
 
-/* In the machine's own byte order: a pack names the order it was made in. */
-static uint64_t read_piece(const unsigned char *bytes, size_t length)
+/* The last bytes, fewer than eight, in the machine's own order: a pack names the order it was made in. Where there are
+ * eight bytes that end with them, one read and a shift is the same and much faster than a copy of unknown length. */
+static uint64_t read_rest(const unsigned char *bytes, size_t length, bool after_others)
 {
-    uint64_t piece = 0;
-    memcpy(&piece, bytes, length);
-    return piece;
+    uint64_t rest = 0;
+#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+    if (after_others && length) {
+        memcpy(&rest, bytes + length - 8, 8);
+        return rest >> (64 - 8 * length);
+    }
+#endif
+    (void)after_others;
+    memcpy(&rest, bytes, length);
+    return rest;
 }
 
 uint64_t hash_bytes(const void *bytes, size_t length)
 {
     const unsigned char *at = bytes;
+    bool is_long = length >= 8;
     uint64_t hash = 0x9e3779b97f4a7c15u ^ length;
     for (; length >= 8; at += 8, length -= 8) {
         uint64_t piece;
         memcpy(&piece, at, 8);
         hash = hash_mix(hash ^ piece, 0xa0761d6478bd642fu);
     }
-    return hash_mix(hash ^ read_piece(at, length), 0xe7037ed1a0b428dbu);
+    return hash_mix(hash ^ read_rest(at, length, is_long), 0xe7037ed1a0b428dbu);
 }
 
 void table_open(struct table *table, struct allocator allocator)
