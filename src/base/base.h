@@ -136,6 +136,8 @@ bool table_add(struct table *table, uint64_t hash, uint32_t value);
 
 /* Adds, or overwrites the first value that stands under `hash`. */
 bool table_put(struct table *table, uint64_t hash, uint32_t value);
+/* Makes room for `count` values at once, where their number is known before. */
+bool table_reserve(struct table *table, uint32_t count);
 
 /* ---- utf8.c -------------------------------------------------------------------------------------- */
 

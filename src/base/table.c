@@ -3,6 +3,8 @@
 
 #include "base/base.h"
 
+#define FIRST_CAPACITY 16
+
 /* Multiply and fold: the high half of a 128-bit product mixed into the low one. */
 uint64_t hash_mix(uint64_t a, uint64_t b)
 {
@@ -20,24 +22,33 @@ uint64_t hash_mix(uint64_t a, uint64_t b)
 #endif
 }
 
-/* In the machine's own byte order: a pack names the order it was made in. */
-static uint64_t read_piece(const unsigned char *bytes, size_t length)
+/* The last bytes, fewer than eight, in the machine's own order: a pack names the order it was made in. Where there are
+ * eight bytes that end with them, one read and a shift is the same and much faster than a copy of unknown length. */
+static uint64_t read_rest(const unsigned char *bytes, size_t length, bool after_others)
 {
-    uint64_t piece = 0;
-    memcpy(&piece, bytes, length);
-    return piece;
+    uint64_t rest = 0;
+#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+    if (after_others && length) {
+        memcpy(&rest, bytes + length - 8, 8);
+        return rest >> (64 - 8 * length);
+    }
+#endif
+    (void)after_others;
+    memcpy(&rest, bytes, length);
+    return rest;
 }
 
 uint64_t hash_bytes(const void *bytes, size_t length)
 {
     const unsigned char *at = bytes;
+    bool is_long = length >= 8;
     uint64_t hash = 0x9e3779b97f4a7c15u ^ length;
     for (; length >= 8; at += 8, length -= 8) {
         uint64_t piece;
         memcpy(&piece, at, 8);
         hash = hash_mix(hash ^ piece, 0xa0761d6478bd642fu);
     }
-    return hash_mix(hash ^ read_piece(at, length), 0xe7037ed1a0b428dbu);
+    return hash_mix(hash ^ read_rest(at, length, is_long), 0xe7037ed1a0b428dbu);
 }
 
 void table_open(struct table *table, struct allocator allocator)
@@ -80,11 +91,10 @@ static void put_slot(struct table *table, uint32_t hash, uint32_t value)
     table->slots[position] = (struct table_slot){ hash, value };
 }
 
-static bool widen(struct table *table)
+static bool widen(struct table *table, uint32_t capacity)
 {
     struct table old = *table;
-    uint32_t capacity = old.capacity ? old.capacity * 2 : 16;
-    size_t bytes = capacity * sizeof *old.slots;
+    size_t bytes = (size_t)capacity * sizeof *old.slots;
     table->slots = table->allocator.resize(table->allocator.context, NULL, bytes);
     if (!table->slots) {
         *table = old;
@@ -101,9 +111,18 @@ static bool widen(struct table *table)
     return true;
 }
 
+bool table_reserve(struct table *table, uint32_t count)
+{
+    uint32_t capacity = FIRST_CAPACITY;
+    while (capacity / 2 < count && capacity < UINT32_MAX / 2)
+        capacity *= 2;
+    return count == 0 || capacity <= table->capacity || widen(table, capacity);
+}
+
 bool table_add(struct table *table, uint64_t hash, uint32_t value)
 {
-    if (table->count * 2 >= table->capacity && !widen(table))
+    if (table->count * 2 >= table->capacity
+        && !widen(table, table->capacity ? table->capacity * 2 : FIRST_CAPACITY))
         return false;
     put_slot(table, (uint32_t)hash, value);
     table->count++;

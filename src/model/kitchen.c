@@ -53,18 +53,25 @@ static bool same_name(struct text a, struct text b)
     return text_equal(x, y);
 }
 
+static struct recipe_at find_recipe(const struct kitchen *kitchen, struct text key, uint64_t hash)
+{
+    char storage[KEY_BYTES];
+    uint32_t position;
+    for (uint32_t at = table_find(&kitchen->names, hash, &position); at != TABLE_NONE;
+         at = table_next(&kitchen->names, hash, &position)) {
+        struct text other = { storage, name_key_of(kitchen->recipes[at].recipe->name, true, storage) };
+        if (text_equal(other, key))
+            return kitchen->recipes[at];
+    }
+    return (struct recipe_at){ NULL, NULL };
+}
+
 struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name)
 {
     char key[KEY_BYTES];
     struct text found;
-    uint32_t position;
     uint64_t hash = name_hash(name, key, &found);
-    for (uint32_t at = table_find(&kitchen->names, hash, &position); at != TABLE_NONE;
-         at = table_next(&kitchen->names, hash, &position)) {
-        if (same_name(kitchen->recipes[at].recipe->name, name))
-            return kitchen->recipes[at];
-    }
-    return (struct recipe_at){ NULL, NULL };
+    return find_recipe(kitchen, found, hash);
 }
 
 const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text name, struct gathering **owner)
@@ -107,7 +114,7 @@ static void name_recipe(struct kitchen *kitchen, uint32_t number)
             finding_add(&kitchen->gatherings[0].findings, FINDING_NAME_TOO_LONG, recipe_place(at), GAPS(at.recipe->name));
         return;
     }
-    earlier = kitchen_recipe(kitchen, at.recipe->name);
+    earlier = find_recipe(kitchen, found, hash);
     struct food_at label = library_label(kitchen->library, found);
     if (earlier.recipe)
         report_duplicate(kitchen, at.recipe->name, recipe_place(at), recipe_place(earlier));
@@ -234,6 +241,8 @@ enum status kitchen_link(struct kitchen *kitchen)
     if (status != STATUS_OK)
         return status;
     if (!list_recipes(kitchen))
+        return STATUS_NO_MEMORY;
+    if (!table_reserve(&kitchen->names, kitchen->recipes_count))
         return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < kitchen->recipes_count; i++)
         name_recipe(kitchen, i);

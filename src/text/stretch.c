@@ -8,10 +8,6 @@
 
 #define STRETCH_TOKENS 256          /* statements are gathered until there are so many */
 
-static struct place token_place(struct parse *parse, const struct token *token)
-{
-    return (struct place){ parse->file, { token->start, token->start + token->length } };
-}
 
 static struct text token_text(struct parse *parse, const struct token *token)
 {
@@ -20,21 +16,42 @@ static struct text token_text(struct parse *parse, const struct token *token)
 
 /* ---- the token array -------------------------------------------------------------------------------- */
 
-static bool append(struct parse *parse, struct token token)
+/* Where the next token is written, field by field: a token that was put together elsewhere and is then copied as a
+ * whole makes the processor wait until its fields have reached memory. NULL when memory failed. */
+static struct token *next_token(struct parse *parse)
 {
     struct tokens *tokens = &parse->tokens;
     if (tokens->count == tokens->capacity
-        && !array_grow(&tokens->allocator, &tokens->at, tokens->count, &tokens->capacity, sizeof token)) {
+        && !array_grow(&tokens->allocator, &tokens->at, tokens->count, &tokens->capacity, sizeof *tokens->at)) {
         tokens->failed = true;
-        return false;
+        return NULL;
     }
-    tokens->at[tokens->count++] = token;
+    return &tokens->at[tokens->count];
+}
+
+static bool append(struct parse *parse, int kind, struct span span, bool made)
+{
+    struct token *token = next_token(parse);
+    if (!token)
+        return false;
+    *token = (struct token){ .start = span.start, .length = span.end - span.start, .kind = (int16_t)kind, .made = made };
+    parse->tokens.count++;
     return true;
 }
 
 static bool append_made(struct parse *parse, int kind, uint32_t offset)
 {
-    return append(parse, (struct token){ .start = offset, .kind = (int16_t)kind, .made = true });
+    return append(parse, kind, (struct span){ offset, offset }, true);
+}
+
+static struct span token_span(const struct token *token)
+{
+    return (struct span){ token->start, token->start + token->length };
+}
+
+static struct place token_place(struct parse *parse, const struct token *token)
+{
+    return (struct place){ parse->file, token_span(token) };
 }
 
 /* Moves what stands from `index` on and puts `count` made closings with their line ends before it. */
@@ -164,16 +181,15 @@ static void join_head(struct parse *parse)
 }
 
 /* A brace with nothing before it: its lines belong to the block around it. Said once a file. */
-static void take_headless(struct parse *parse, struct token *token)
+static void take_headless(struct parse *parse, struct span brace)
 {
     if (parse->first_headless.end == 0)
-        parse->first_headless = token_place(parse, token).span;
+        parse->first_headless = brace;
     parse->headless |= (uint64_t)1 << parse->depth;
-    token->kind = TOKEN_GAP;
 }
 
 /* False when blocks are nested deeper than anyone writes: the rest of the file is left alone. */
-static bool open_block(struct parse *parse, struct token token)
+static bool open_block(struct parse *parse, struct span brace)
 {
     if (statement_is_empty(parse))
         join_head(parse);
@@ -182,48 +198,46 @@ static bool open_block(struct parse *parse, struct token token)
         close_before_declaration(parse, settle_skip_comments(parse, parse->statement));
     settle_statement(parse, true);
     if (parse->depth == LIMIT_NESTING) {
-        finding_add(parse->findings, FINDING_TOO_DEEP, token_place(parse, &token), NO_GAPS);
+        finding_add(parse->findings, FINDING_TOO_DEEP, (struct place){ parse->file, brace }, NO_GAPS);
         parse->too_deep = true;
         return false;
     }
     parse->headless &= ~((uint64_t)1 << parse->depth);
-    if (statement_is_empty(parse))
-        take_headless(parse, &token);
-    parse->openers[parse->depth++] = token.start;
-    append(parse, token);
+    bool headless = statement_is_empty(parse);
+    if (headless)
+        take_headless(parse, brace);
+    parse->openers[parse->depth++] = brace.start;
+    append(parse, headless ? TOKEN_GAP : TOK_OPEN, brace, false);
     begin_statement(parse);
     return true;
 }
 
-static void close_block(struct parse *parse, struct token token)
+static void close_block(struct parse *parse, struct span brace)
 {
     if (!statement_is_empty(parse) || parse->after_close) {
         end_statement(parse);
-        append_made(parse, TOK_NEWLINE, token.start);
+        append_made(parse, TOK_NEWLINE, brace.start);
     }
     begin_statement(parse);
     if (parse->depth == 0) {
-        finding_add(parse->findings, FINDING_EXTRA_BRACE, token_place(parse, &token), NO_GAPS);
-        token.kind = TOKEN_GAP;
-        append(parse, token);
+        finding_add(parse->findings, FINDING_EXTRA_BRACE, (struct place){ parse->file, brace }, NO_GAPS);
+        append(parse, TOKEN_GAP, brace, false);
         begin_statement(parse);
         return;
     }
     parse->depth--;
     bool headless = parse->headless >> parse->depth & 1;
-    token.kind = headless ? TOKEN_GAP : token.kind;
-    append(parse, token);
+    append(parse, headless ? TOKEN_GAP : TOK_CLOSE, brace, false);
     begin_statement(parse);
     parse->after_close = !headless;
 }
 
-static void end_line(struct parse *parse, struct token token)
+static void end_line(struct parse *parse, struct span feed)
 {
-    if (statement_is_empty(parse) && !parse->after_close)
-        token.kind = TOKEN_GAP;
-    else
+    bool ends_nothing = statement_is_empty(parse) && !parse->after_close;
+    if (!ends_nothing)
         end_statement(parse);
-    append(parse, token);
+    append(parse, ends_nothing ? TOKEN_GAP : TOK_NEWLINE, feed, false);
     begin_statement(parse);
 }
 
@@ -245,21 +259,33 @@ static void end_file(struct parse *parse, uint32_t offset)
     begin_statement(parse);
 }
 
-static void add_to_statement(struct parse *parse, struct token token)
+/* A word stands behind a block that was closed: a line end is missing between them. */
+static void part_from_block(struct parse *parse)
 {
-    if (parse->after_close && token.kind != TOK_COMMA) {
-        append_made(parse, TOK_NEWLINE, token.start);
-        begin_statement(parse);
-    }
+    struct token word = *token_at(parse, parse->tokens.count);
+    append_made(parse, TOK_NEWLINE, word.start);
+    begin_statement(parse);
+    struct token *moved = next_token(parse);
+    if (moved)
+        *moved = word;
+}
+
+/* The token that was scanned stands behind the others. */
+static void add_to_statement(struct parse *parse)
+{
+    int kind = token_at(parse, parse->tokens.count)->kind;
+    if (parse->after_close && kind != TOK_COMMA)
+        part_from_block(parse);
     parse->after_close = false;
-    if (!append(parse, token))
+    if (parse->tokens.failed)
         return;
-    if (token.kind == TOK_OPEN_PARENTHESIS)
+    const struct token *token = token_at(parse, parse->tokens.count++);
+    if (kind == TOK_OPEN_PARENTHESIS)
         open_parenthesis(parse);
-    else if (token.kind == TOK_CLOSE_PARENTHESIS)
+    else if (kind == TOK_CLOSE_PARENTHESIS)
         close_parenthesis(parse);
-    else if (token.kind == RAW_OPEN_STRING)
-        finding_add(parse->findings, FINDING_MISSING_QUOTE, token_place(parse, &token), GAPS(token_text(parse, &token)));
+    else if (kind == RAW_OPEN_STRING)
+        finding_add(parse->findings, FINDING_MISSING_QUOTE, token_place(parse, token), GAPS(token_text(parse, token)));
 }
 
 /* Says what is open, ends all of it and stops reading. */
@@ -269,30 +295,31 @@ static void stop_reading(struct parse *parse, uint32_t offset)
     end_file(parse, offset);
 }
 
-static void take_token(struct parse *parse, struct token token)
+static void take_token(struct parse *parse)
 {
-    switch (token.kind) {
+    struct span span = token_span(token_at(parse, parse->tokens.count));
+    switch (token_at(parse, parse->tokens.count)->kind) {
     case TOKEN_COMMENT:
     case TOKEN_DOCUMENT:
-        append(parse, token);
+        parse->tokens.count++;
         return;
     case TOK_NEWLINE:
-        end_line(parse, token);
+        end_line(parse, span);
         return;
     case TOK_OPEN:
-        if (!open_block(parse, token))
-            stop_reading(parse, token.start);
+        if (!open_block(parse, span))
+            stop_reading(parse, span.start);
         return;
     case TOK_CLOSE:
-        close_block(parse, token);
+        close_block(parse, span);
         return;
     case TOK_YYEOF:
         if (parse->depth > 0)
-            report_open_blocks(parse, (struct place){ parse->file, { token.start, token.start } }, WORDS_END_OF_FILE);
-        end_file(parse, token.start);
+            report_open_blocks(parse, (struct place){ parse->file, { span.start, span.start } }, WORDS_END_OF_FILE);
+        end_file(parse, span.start);
         return;
     default:
-        add_to_statement(parse, token);
+        add_to_statement(parse);
     }
 }
 
@@ -328,11 +355,10 @@ static bool take_remembered(struct parse *parse)
     uint32_t number = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : TABLE_NONE;
     if (number == TABLE_NONE)
         return false;
-    struct token token = { .start = span.start, .length = span.end - span.start, .kind = TOK_LINE };
-    token.value = number;
     scan_skip(parse->scanner, span.end - parse->scanned);
     parse->scanned = span.end;
-    append(parse, token);
+    if (append(parse, TOK_LINE, span, false))
+        token_at(parse, parse->tokens.count - 1)->value = number;
     return true;
 }
 
@@ -343,11 +369,11 @@ enum status settle_stretch(struct parse *parse)
     parse->parenthesis = TABLE_NONE;
     begin_statement(parse);
     while (!parse->ended && !parse->tokens.failed && !stretch_is_done(parse)) {
-        struct token token;
-        if (take_remembered(parse))
+        struct token *token = take_remembered(parse) ? NULL : next_token(parse);
+        if (!token)
             continue;
-        scan_next(parse, &token);
-        take_token(parse, token);
+        scan_next(parse, token);
+        take_token(parse);
     }
     return parse->tokens.failed ? STATUS_NO_MEMORY : STATUS_OK;
 }

@@ -182,6 +182,22 @@ START_TEST(a_table_finds_every_value_under_its_hash)
 }
 END_TEST
 
+START_TEST(a_table_with_room_for_all_takes_them_without_asking_again)
+{
+    struct budget budget = { .left = 1 };
+    struct table table;
+    uint32_t position;
+    table_open(&table, budget_allocator(&budget));
+    ck_assert(table_reserve(&table, 1000));
+    for (uint32_t i = 0; i < 1000; i++)
+        ck_assert(table_add(&table, hash_mix(i + 1, 77), i));
+    for (uint32_t i = 0; i < 1000; i++)
+        ck_assert_uint_eq(table_find(&table, hash_mix(i + 1, 77), &position), i);
+    table_close(&table);
+    ck_assert_int_eq(budget.live, 0);
+}
+END_TEST
+
 START_TEST(values_that_share_a_hash_come_one_after_the_other)
 {
     struct table table;
@@ -441,6 +457,7 @@ int main(void)
     tcase_add_test(memory, a_buffer_holds_what_was_added_with_a_nul_behind_it);
     tcase_add_test(memory, a_buffer_that_failed_takes_no_more);
     tcase_add_test(memory, a_table_finds_every_value_under_its_hash);
+    tcase_add_test(memory, a_table_with_room_for_all_takes_them_without_asking_again);
     tcase_add_test(memory, values_that_share_a_hash_come_one_after_the_other);
     tcase_add_test(memory, a_table_that_cannot_grow_keeps_what_it_has);
     tcase_add_test(memory, hash_mix_is_the_folded_product);
