@@ -76,7 +76,7 @@ static int compile_and_write(struct packing *packing, const char *path)
     size_t size = 0;
     enum status status = library_compile(allocator_standard(), packing->first, NULL, NULL, NULL, &packing->findings,
                                          &pack, &size);
-    if (status == STATUS_OK && packing->findings.count == 0 && pack_verify(pack, size) != STATUS_OK) {
+    if (status == STATUS_OK && packing->findings.count == 0 && pack_verify(pack, size, NULL) != PACK_SOUND) {
         fprintf(stderr, "quern-pack: the pack does not verify: a defect\n");
         status = STATUS_BAD_PACK;
     }

@@ -78,9 +78,9 @@ static enum status open_pack_file(struct quern_session *session)
         return no_memory(&session->telling);
     if (status != STATUS_OK)
         return telling_fail(&session->telling, status, path, status == STATUS_LIMIT ? "too large" : strerror(errno));
-    if (pack_verify(session->pack_bytes.bytes, session->pack_bytes.length) != STATUS_OK)
-        return telling_fail(&session->telling, STATUS_BAD_PACK, path,
-                            "this is no library pack, or it is damaged or of another version");
+    enum pack_trouble trouble = pack_verify(session->pack_bytes.bytes, session->pack_bytes.length, NULL);
+    if (trouble != PACK_SOUND)
+        return telling_fail(&session->telling, STATUS_BAD_PACK, path, pack_trouble_words(trouble));
     library_view(&session->library, session->pack_bytes.bytes, NULL);
     return STATUS_OK;
 }

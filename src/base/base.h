@@ -139,6 +139,16 @@ bool table_put(struct table *table, uint64_t hash, uint32_t value);
 /* Makes room for `count` values at once, where their number is known before. */
 bool table_reserve(struct table *table, uint32_t count);
 
+/* Files mapped for reading. A regular file only; `bytes` stays until file_unmap. STATUS_IO sets errno. A file that
+ * somebody cuts short while it is mapped ends the program: replace such files by renaming, as output_file does. */
+struct mapped_file {
+    const void *bytes;
+    size_t size;
+};
+
+enum status file_map(const char *path, size_t limit, struct mapped_file *mapped);
+void file_unmap(struct mapped_file *mapped);
+
 /* ---- utf8.c -------------------------------------------------------------------------------------- */
 
 /* Length of the valid sequence at `bytes` (1 to 4), or 0 where there is none. */

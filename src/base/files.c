@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -78,6 +79,43 @@ enum status file_read_input(size_t limit, struct buffer *buffer)
 {
     buffer->length = 0;
     return read_all(STDIN_FILENO, limit, buffer);
+}
+
+static enum status map_descriptor(int descriptor, size_t limit, struct mapped_file *mapped)
+{
+    struct stat facts;
+    if (fstat(descriptor, &facts) != 0)
+        return STATUS_IO;
+    if (!S_ISREG(facts.st_mode) || facts.st_size == 0) {
+        errno = EINVAL;
+        return STATUS_IO;
+    }
+    if ((size_t)facts.st_size > limit)
+        return STATUS_LIMIT;
+    void *bytes = mmap(NULL, (size_t)facts.st_size, PROT_READ, MAP_PRIVATE, descriptor, 0);
+    if (bytes == MAP_FAILED)
+        return STATUS_IO;
+    *mapped = (struct mapped_file){ bytes, (size_t)facts.st_size };
+    return STATUS_OK;
+}
+
+enum status file_map(const char *path, size_t limit, struct mapped_file *mapped)
+{
+    int descriptor = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
+    if (descriptor < 0)
+        return STATUS_IO;
+    enum status status = map_descriptor(descriptor, limit, mapped);
+    int reason = errno;
+    close(descriptor);
+    errno = reason;
+    return status;
+}
+
+void file_unmap(struct mapped_file *mapped)
+{
+    if (mapped->bytes)
+        munmap((void *)(uintptr_t)mapped->bytes, mapped->size);
+    *mapped = (struct mapped_file){ NULL, 0 };
 }
 
 static char *print_path(struct allocator *allocator, const char *path, const char *ending)

@@ -76,6 +76,7 @@ struct food {
     uint32_t varied;                    /* first of the ranges widened by its spreads, or `values` where it has none */
     uint32_t reserved_end;
     double refuse;                      /* inedible share of the food as bought, 0 to 1; below 0: nobody says */
+    uint64_t checksum;                  /* of all that belongs to it, looked at when its pack is mapped */
 };
 
 /* How samples of a food differ in a nutrient, as its source reports it; in the nutrient's unit, below 0 where the
@@ -191,14 +192,35 @@ struct library {
     uint32_t origin_column;             /* the first of ORIGIN_COUNT */
     uint32_t mass_column;
     uint32_t group_first;               /* number of its first group in the whole library */
+    bool is_mapped;                     /* a file's pack: each food is looked at when it is found */
     uint64_t checksum;
 };
 
 /* A view of a pack that was checked when it was built. `base` may be NULL. */
 void library_view(struct library *library, const void *pack, const struct library *base);
 
-/* Looks at every byte: checksum, sizes, offsets. STATUS_BAD_PACK if any later read could go astray. */
-enum status pack_verify(const void *pack, size_t size);
+/* ---- verify.c: packs come from files, and files from anybody */
+
+enum pack_trouble {
+    PACK_SOUND, PACK_NOT_ONE, PACK_OTHER_MACHINE, PACK_OTHER_VERSION, PACK_OTHER_BASE, PACK_TRUNCATED, PACK_DAMAGED,
+};
+
+/* Looks at every byte: checksum, sizes, offsets; sound means that no later read can go astray. `base` is what the
+ * pack must build on, or NULL. */
+enum pack_trouble pack_verify(const void *pack, size_t size, const struct library *base);
+
+/* The same of the head and of all but foods and names, so that a large pack can be mapped: a view of it with
+ * `is_mapped` looks at each food when it is found. */
+enum pack_trouble pack_verify_head(const void *pack, size_t size, const struct library *base);
+
+/* How many things the names of a space can stand for in one library. */
+uint32_t library_space_size(const struct library *library, uint32_t space);
+
+/* Whether a food of a mapped pack is as it was written. */
+bool food_is_sound(const struct library *library, const struct food *food);
+
+/* What is wrong and what to do about it, for people. */
+const char *pack_trouble_words(enum pack_trouble trouble);
 
 /* ---- names.c ------------------------------------------------------------------------------------------- */
 
@@ -222,7 +244,7 @@ const struct name *library_find(const struct library *library, enum name_space s
 /* A found thing together with the library that its texts and numbers belong to. */
 struct food_at {
     const struct library *library;
-    const struct food *food;            /* NULL: not found */
+    const struct food *food;            /* NULL: not found, or, with a library, found in a damaged pack */
 };
 
 /* The range that one helping of the food may come from, by how its samples differed (see read_spread.c). */
@@ -286,6 +308,13 @@ struct declaration {
 enum status library_compile(struct allocator allocator, const struct declaration *declarations,
                             const struct library *base, const struct rules *rules, const struct library *rules_owner,
                             struct findings *findings, void **pack, size_t *size);
+
+/* The same for declarations that come one by one and are forgotten: the vocabulary (units, groups) of all files first,
+ * then the rest. NULL when memory failed; closing gives the pack and frees the builder. */
+struct builder *library_builder_open(struct allocator allocator, const struct library *base, const struct rules *rules,
+                                     const struct library *rules_owner, struct findings *findings);
+void library_builder_read(struct builder *builder, const struct declaration *declaration, bool vocabulary);
+enum status library_builder_close(struct builder *builder, void **pack, size_t *size);
 
 /* Whether a top-level node is knowledge that library_compile takes. */
 bool library_takes(struct text text, const struct node *node);

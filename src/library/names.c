@@ -154,13 +154,16 @@ uint32_t name_key_of(struct text name, bool ordered, char *key)
 
 struct text library_text(const struct library *library, struct pack_text text)
 {
+    if (text.offset > library->strings_count || text.length > library->strings_count - text.offset)
+        return (struct text){ "", 0 };              /* a mapped pack is not looked at in whole */
     return (struct text){ library->strings + text.offset, text.length };
 }
 
 static bool name_matches(const struct library *library, const struct name *name, enum name_space space,
                          struct text key)
 {
-    return name->space == (uint32_t)space && text_equal(library_text(library, name->key), key);
+    return name->space == (uint32_t)space && name->index < library_space_size(library, space)
+        && text_equal(library_text(library, name->key), key);
 }
 
 const struct name *library_find(const struct library *library, enum name_space space, struct text key,
@@ -169,11 +172,10 @@ const struct name *library_find(const struct library *library, enum name_space s
     uint64_t hash = hash_mix(hash_bytes(key.bytes, key.length), space + 1);
     uint32_t mask = library->slots_count - 1;
     bool passed = after == NULL;
-    if (library->slots_count == 0)
-        return NULL;
-    for (uint32_t at = (uint32_t)hash & mask;; at = (at + 1) & mask) {
+    uint32_t at = (uint32_t)hash & mask;
+    for (uint32_t seen = 0; seen < library->slots_count; seen++, at = (at + 1) & mask) {
         const struct name_slot *slot = &library->slots[at];
-        if (slot->name == NONE_INDEX)
+        if (slot->name >= library->names_count)
             return NULL;
         const struct name *name = &library->names[slot->name];
         if (slot->hash != hash || !name_matches(library, name, space, key))
@@ -182,6 +184,7 @@ const struct name *library_find(const struct library *library, enum name_space s
             return name;
         passed = name == after;
     }
+    return NULL;
 }
 
 static const struct name *find_in_chain(const struct library *library, enum name_space space, struct text key,
@@ -200,7 +203,10 @@ static struct food_at find_food(const struct library *library, enum name_space s
 {
     const struct library *owner;
     const struct name *name = find_in_chain(library, space, key, &owner);
-    return name ? (struct food_at){ owner, &owner->foods[name->index] } : (struct food_at){ NULL, NULL };
+    if (!name)
+        return (struct food_at){ NULL, NULL };
+    const struct food *food = &owner->foods[name->index];
+    return (struct food_at){ owner, owner->is_mapped && !food_is_sound(owner, food) ? NULL : food };
 }
 
 /* The key with every word in its other spelling; 0 where no word has one. */
@@ -224,7 +230,7 @@ struct food_at library_food(const struct library *library, struct text key)
 {
     char respelled[KEY_BYTES];
     struct food_at food = find_food(library, SPACE_FOOD, key);
-    if (food.food || key.length == 0 || key.bytes[0] == '>')
+    if (food.library || key.length == 0 || key.bytes[0] == '>')
         return food;
     uint32_t length = respell(library, key, respelled);
     return length ? find_food(library, SPACE_FOOD, (struct text){ respelled, length }) : food;
@@ -428,7 +434,8 @@ uint32_t library_near(const struct library *library, unsigned spaces, struct tex
     for (; library; library = library->base) {
         for (uint32_t i = 0; i < library->names_count; i++) {
             const struct name *name = &library->names[i];
-            if (!(spaces & (1u << name->space)))
+            if (name->space > SPACE_SPELLING || !(spaces & (1u << name->space))
+                || name->index >= library_space_size(library, name->space) || name->key.length > KEY_BYTES)
                 continue;
             double score = name_likeness(wanted, wanted_count, library_text(library, name->key));
             if (score >= 0.5)

@@ -48,6 +48,46 @@ void library_view(struct library *library, const void *pack, const struct librar
     count_columns(library);
 }
 
+/* Large sections: foods and their names. The others are a few pages. */
+static bool is_large(uint32_t section)
+{
+    return section == SECTION_foods || section == SECTION_portions || section == SECTION_values || section == SECTION_spreads
+        || section == SECTION_texts || section == SECTION_names || section == SECTION_slots || section == SECTION_strings;
+}
+
+uint64_t pack_vocabulary_checksum(const void *pack)
+{
+    const struct pack_header *header = pack;
+    const unsigned char *bytes = pack;
+    uint64_t hash = hash_bytes(header->sections, sizeof header->sections);
+    for (uint32_t i = 0; i < PACK_SECTIONS; i++) {
+        if (!is_large(i))
+            hash = hash_mix(hash ^ hash_bytes(bytes + header->sections[i].offset, header->sections[i].count * section_sizes[i]), i + 1);
+    }
+    return hash;
+}
+
+uint32_t pack_food_section(void)
+{
+    return SECTION_foods;
+}
+
+uint64_t pack_food_checksum(const struct library *library, const struct food *food)
+{
+    struct food copy = *food;
+    copy.checksum = 0;
+    size_t row = library->column_count * sizeof *library->values;
+    const uint64_t parts[] = {
+        hash_bytes(&copy, sizeof copy), hash_bytes(library->values + food->values, row), hash_bytes(library->values + food->varied, row),
+        hash_bytes(library->portions + food->first_portion, food->portion_count * sizeof *library->portions),
+        hash_bytes(library->spreads + food->first_spread, food->spread_count * sizeof *library->spreads),
+    };
+    uint64_t hash = 0;
+    for (uint32_t i = 0; i < COUNT_OF(parts); i++)
+        hash = hash_mix(hash ^ parts[i], 0x9e3779b97f4a7c15u + i);
+    return hash;
+}
+
 uint64_t pack_checksum(const void *pack, size_t size)
 {
     const unsigned char *bytes = pack;
@@ -65,174 +105,4 @@ uint32_t pack_version(void)
     for (uint32_t i = 0; i < PACK_SECTIONS; i++)
         hash = hash_mix(hash ^ section_sizes[i], 0xa0761d6478bd642fu + i);
     return (uint32_t)hash;
-}
-
-/* ---- verification: every number that a later read follows --------------------------------------------------- */
-
-static bool in_list(uint32_t first, uint32_t count, uint32_t total)
-{
-    return first <= total && count <= total - first;
-}
-
-static bool text_fits(const struct library *library, struct pack_text text)
-{
-    return in_list(text.offset, text.length, library->strings_count);
-}
-
-static bool group_fits(const struct library *library, uint32_t group)
-{
-    return group == NONE_INDEX || group < library->groups_count;
-}
-
-static bool nutrient_fits(const struct library *library, uint32_t nutrient)
-{
-    return nutrient < library->nutrients_count || nutrient >= ROUNDING_SERVINGS;
-}
-
-static bool verify_vocabulary(const struct library *library)
-{
-    bool good = library->nutrients_count <= LIMIT_NUTRIENTS;
-    for (uint32_t i = 0; i < library->nutrients_count; i++) {
-        const struct nutrient *nutrient = &library->nutrients[i];
-        good = good && text_fits(library, nutrient->name) && text_fits(library, nutrient->key)
-            && text_fits(library, nutrient->unit) && nutrient->unit_factor > 0;
-    }
-    for (uint32_t i = 0; i < library->units_count; i++) {
-        const struct unit *unit = &library->units[i];
-        good = good && text_fits(library, unit->name) && text_fits(library, unit->state)
-            && unit->dimension <= DIMENSION_AMBIGUOUS
-            && in_list(unit->first_between, unit->between_count, library->texts_count);
-    }
-    for (uint32_t i = 0; i < library->groups_count; i++) {
-        const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
-        good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < i)
-            && group->origin <= ORIGIN_COUNT;
-    }
-    for (uint32_t i = 0; i < library->texts_count; i++)
-        good = good && text_fits(library, library->texts[i]);
-    return good;
-}
-
-static bool verify_foods(const struct library *library)
-{
-    bool good = true;
-    for (uint32_t i = 0; i < library->foods_count; i++) {
-        const struct food *food = &library->foods[i];
-        good = good && text_fits(library, food->name) && text_fits(library, food->source)
-            && text_fits(library, food->milder) && group_fits(library, food->group)
-            && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
-            && in_list(food->values, library->column_count, library->values_count)
-            && in_list(food->varied, library->column_count, library->values_count)
-            && in_list(food->first_spread, food->spread_count, library->spreads_count)
-            && in_list(food->first_portion, food->portion_count, library->portions_count)
-            && in_list(food->first_grain, food->grain_count, library->texts_count);
-    }
-    for (uint32_t i = 0; i < library->spreads_count; i++)
-        good = good && library->spreads[i].nutrient < library->nutrients_count;
-    for (uint32_t i = 0; i < library->portions_count; i++)
-        good = good && text_fits(library, library->portions[i].unit) && text_fits(library, library->portions[i].state);
-    for (uint32_t i = 0; i < library->shelves_count; i++)
-        good = good && text_fits(library, library->shelves[i].name)
-            && in_list(library->shelves[i].first_kind, library->shelves[i].kind_count, library->texts_count);
-    return good;
-}
-
-static bool verify_treatments(const struct library *library)
-{
-    bool good = true;
-    for (uint32_t i = 0; i < library->treatments_count; i++) {
-        const struct treatment *treatment = &library->treatments[i];
-        good = good && text_fits(library, treatment->name) && text_fits(library, treatment->source)
-            && in_list(treatment->first_group, treatment->group_count, library->references_count)
-            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count);
-    }
-    for (uint32_t i = 0; i < library->effects_count; i++)
-        good = good && (library->effects[i].nutrient == EFFECT_OTHERS
-                        || library->effects[i].nutrient < library->nutrients_count);
-    return good;
-}
-
-static bool verify_rules(const struct library *library)
-{
-    bool good = true;
-    for (uint32_t i = 0; i < library->rules_count; i++) {
-        const struct rules *rules = &library->rules[i];
-        good = good && text_fits(library, rules->name) && text_fits(library, rules->title)
-            && in_list(rules->first_rounding, rules->rounding_count, library->roundings_count)
-            && in_list(rules->first_daily_value, rules->daily_value_count, library->daily_values_count)
-            && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
-            && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
-            && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrients_count)
-            && (rules->compare_under == NONE_INDEX || rules->compare_under < library->nutrients_count);
-    }
-    for (uint32_t i = 0; i < library->roundings_count; i++)
-        good = good && text_fits(library, library->roundings[i].source)
-            && nutrient_fits(library, library->roundings[i].nutrient)
-            && in_list(library->roundings[i].first_band, library->roundings[i].band_count, library->bands_count);
-    for (uint32_t i = 0; i < library->bands_count; i++)
-        good = good && library->bands[i].step > 0;
-    for (uint32_t i = 0; i < library->daily_values_count; i++)
-        good = good && text_fits(library, library->daily_values[i].source) && library->daily_values[i].amount > 0
-            && nutrient_fits(library, library->daily_values[i].nutrient);
-    for (uint32_t i = 0; i < library->equivalents_count; i++)
-        good = good && text_fits(library, library->equivalents[i].food) && text_fits(library, library->equivalents[i].unit);
-    for (uint32_t i = 0; i < library->cautions_count; i++)
-        good = good && text_fits(library, library->cautions[i].words) && text_fits(library, library->cautions[i].source);
-    return good;
-}
-
-static uint32_t space_size(const struct library *library, uint32_t space)
-{
-    switch (space) {
-    case SPACE_FOOD:
-    case SPACE_LABEL: return library->foods_count;
-    case SPACE_SHELF: return library->shelves_count;
-    case SPACE_UNIT: return library->units_count;
-    case SPACE_TREATMENT: return library->treatments_count;
-    case SPACE_NUTRIENT: return library->nutrients_count;
-    case SPACE_GROUP: return library->groups_count;
-    case SPACE_RULES: return library->rules_count;
-    case SPACE_SPELLING: return library->texts_count;
-    }
-    return 0;
-}
-
-static bool verify_names(const struct library *library)
-{
-    uint32_t empty = 0;
-    bool good = (library->slots_count & (library->slots_count - 1)) == 0;
-    for (uint32_t i = 0; i < library->names_count; i++) {
-        const struct name *name = &library->names[i];
-        good = good && text_fits(library, name->key) && text_fits(library, name->written)
-            && name->index < space_size(library, name->space);
-    }
-    for (uint32_t i = 0; i < library->slots_count; i++) {
-        empty += library->slots[i].name == NONE_INDEX;
-        good = good && (library->slots[i].name == NONE_INDEX || library->slots[i].name < library->names_count);
-    }
-    return good && (library->slots_count == 0 || empty > 0);
-}
-
-static bool verify_sections(const struct pack_header *header, size_t size)
-{
-    for (uint32_t i = 0; i < PACK_SECTIONS; i++) {
-        const struct pack_section *section = &header->sections[i];
-        if (section->offset % 8 || section->offset > size || section->count > (size - section->offset) / section_sizes[i])
-            return false;
-    }
-    return true;
-}
-
-enum status pack_verify(const void *pack, size_t size)
-{
-    const struct pack_header *header = pack;
-    struct library library;
-    if (size < sizeof *header || (uintptr_t)pack % 8 || memcmp(header->magic, PACK_MAGIC, sizeof header->magic) != 0)
-        return STATUS_BAD_PACK;
-    if (header->version != pack_version() || header->size != size || header->byte_order != PACK_BYTE_ORDER
-        || header->checksum != pack_checksum(pack, size) || !verify_sections(header, size))
-        return STATUS_BAD_PACK;
-    library_view(&library, pack, NULL);
-    return verify_vocabulary(&library) && verify_foods(&library) && verify_treatments(&library)
-        && verify_rules(&library) && verify_names(&library) ? STATUS_OK : STATUS_BAD_PACK;
 }

@@ -15,13 +15,25 @@ struct pack_section {
 struct pack_header {
     char magic[8];
     uint32_t version, byte_order;
-    uint64_t size, checksum;            /* of all that follows */
+    uint64_t size, base;                /* base: checksum of the pack that this one builds on, or 0 */
+    uint64_t checksum;                  /* of all that follows */
+    uint64_t vocabulary;                /* checksum of the sections that are looked at when a pack is mapped */
     struct pack_section sections[PACK_SECTIONS];
 };
 
 /* The checksum over all that stands behind the header's own fields, and the size of one item of a section. */
 uint64_t pack_checksum(const void *pack, size_t size);
 size_t pack_section_size(uint32_t section);
+
+/* The checksum of the small sections, and of a food with its amounts, portions and spreads. They need sections that
+ * lie inside the pack, and a food whose numbers do. */
+uint64_t pack_vocabulary_checksum(const void *pack);
+uint64_t pack_food_checksum(const struct library *library, const struct food *food);
+
+uint32_t pack_food_section(void);
+
+/* Sets all checksums of a pack whose sections lie inside it; of foods where their numbers do. */
+void pack_seal(void *pack, const struct library *base);
 
 /* PACK_VERSION together with the sizes of all items: a pack of another layout is another version. */
 uint32_t pack_version(void);

@@ -1,0 +1,245 @@
+/* Verification of packs: every number that a later read follows. */
+#include <string.h>
+
+#include "library/pack.h"
+
+static bool in_list(uint32_t first, uint32_t count, uint32_t total)
+{
+    return first <= total && count <= total - first;
+}
+
+static bool text_fits(const struct library *library, struct pack_text text)
+{
+    return in_list(text.offset, text.length, library->strings_count);
+}
+
+static bool group_fits(const struct library *library, uint32_t group)
+{
+    return group == NONE_INDEX || group < library->group_first + library->groups_count;
+}
+
+static bool nutrient_fits(const struct library *library, uint32_t nutrient)
+{
+    return nutrient < library->nutrient_total || nutrient >= ROUNDING_SERVINGS;
+}
+
+static bool verify_vocabulary(const struct library *library)
+{
+    bool good = library->nutrients_count <= (library->base ? 0 : LIMIT_NUTRIENTS);
+    for (uint32_t i = 0; i < library->nutrients_count; i++) {
+        const struct nutrient *nutrient = &library->nutrients[i];
+        good = good && text_fits(library, nutrient->name) && text_fits(library, nutrient->key)
+            && text_fits(library, nutrient->unit) && nutrient->unit_factor > 0;
+    }
+    for (uint32_t i = 0; i < library->units_count; i++) {
+        const struct unit *unit = &library->units[i];
+        good = good && text_fits(library, unit->name) && text_fits(library, unit->state)
+            && unit->dimension <= DIMENSION_AMBIGUOUS
+            && in_list(unit->first_between, unit->between_count, library->texts_count);
+    }
+    for (uint32_t i = 0; i < library->groups_count; i++) {
+        const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
+        good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
+            && group->origin <= ORIGIN_COUNT;
+    }
+    for (uint32_t i = 0; i < library->shelves_count; i++)
+        good = good && text_fits(library, library->shelves[i].name)
+            && in_list(library->shelves[i].first_kind, library->shelves[i].kind_count, library->texts_count);
+    return good;
+}
+
+static bool food_fits(const struct library *library, const struct food *food)
+{
+    return text_fits(library, food->name) && text_fits(library, food->source) && text_fits(library, food->milder)
+        && group_fits(library, food->group) && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
+        && in_list(food->values, library->column_count, library->values_count)
+        && in_list(food->varied, library->column_count, library->values_count)
+        && in_list(food->first_spread, food->spread_count, library->spreads_count)
+        && in_list(food->first_portion, food->portion_count, library->portions_count)
+        && in_list(food->first_grain, food->grain_count, library->texts_count);
+}
+
+void pack_seal(void *pack, const struct library *base)
+{
+    struct library library;
+    struct pack_header *header = pack;
+    library_view(&library, pack, base);
+    struct food *foods = (void *)((unsigned char *)pack + header->sections[pack_food_section()].offset);
+    for (uint32_t i = 0; i < library.foods_count; i++) {
+        if (food_fits(&library, &foods[i]))
+            foods[i].checksum = pack_food_checksum(&library, &foods[i]);
+    }
+    header->vocabulary = pack_vocabulary_checksum(pack);
+    header->checksum = pack_checksum(pack, header->size);
+}
+
+static bool verify_foods(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->foods_count; i++)
+        good = good && food_fits(library, &library->foods[i]);
+    for (uint32_t i = 0; i < library->texts_count; i++)
+        good = good && text_fits(library, library->texts[i]);
+    for (uint32_t i = 0; i < library->spreads_count; i++)
+        good = good && library->spreads[i].nutrient < library->nutrient_total;
+    for (uint32_t i = 0; i < library->portions_count; i++)
+        good = good && text_fits(library, library->portions[i].unit) && text_fits(library, library->portions[i].state);
+    return good;
+}
+
+static bool verify_treatments(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->treatments_count; i++) {
+        const struct treatment *treatment = &library->treatments[i];
+        good = good && text_fits(library, treatment->name) && text_fits(library, treatment->source)
+            && in_list(treatment->first_group, treatment->group_count, library->references_count)
+            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count);
+    }
+    for (uint32_t i = 0; i < library->effects_count; i++)
+        good = good && (library->effects[i].nutrient == EFFECT_OTHERS
+                        || library->effects[i].nutrient < library->nutrient_total);
+    return good;
+}
+
+static bool verify_rules(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->rules_count; i++) {
+        const struct rules *rules = &library->rules[i];
+        good = good && text_fits(library, rules->name) && text_fits(library, rules->title)
+            && in_list(rules->first_rounding, rules->rounding_count, library->roundings_count)
+            && in_list(rules->first_daily_value, rules->daily_value_count, library->daily_values_count)
+            && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
+            && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
+            && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrient_total)
+            && (rules->compare_under == NONE_INDEX || rules->compare_under < library->nutrient_total);
+    }
+    for (uint32_t i = 0; i < library->roundings_count; i++)
+        good = good && text_fits(library, library->roundings[i].source)
+            && nutrient_fits(library, library->roundings[i].nutrient)
+            && in_list(library->roundings[i].first_band, library->roundings[i].band_count, library->bands_count);
+    for (uint32_t i = 0; i < library->bands_count; i++)
+        good = good && library->bands[i].step > 0;
+    for (uint32_t i = 0; i < library->daily_values_count; i++)
+        good = good && text_fits(library, library->daily_values[i].source) && library->daily_values[i].amount > 0
+            && nutrient_fits(library, library->daily_values[i].nutrient);
+    for (uint32_t i = 0; i < library->equivalents_count; i++)
+        good = good && text_fits(library, library->equivalents[i].food) && text_fits(library, library->equivalents[i].unit);
+    for (uint32_t i = 0; i < library->cautions_count; i++)
+        good = good && text_fits(library, library->cautions[i].words) && text_fits(library, library->cautions[i].source);
+    return good;
+}
+
+uint32_t library_space_size(const struct library *library, uint32_t space)
+{
+    switch (space) {
+    case SPACE_FOOD:
+    case SPACE_LABEL: return library->foods_count;
+    case SPACE_SHELF: return library->shelves_count;
+    case SPACE_UNIT: return library->units_count;
+    case SPACE_TREATMENT: return library->treatments_count;
+    case SPACE_NUTRIENT: return library->nutrients_count;
+    case SPACE_GROUP: return library->groups_count;
+    case SPACE_RULES: return library->rules_count;
+    case SPACE_SPELLING: return library->texts_count;
+    }
+    return 0;
+}
+
+/* A search goes round a table whose size is a power of two. */
+static bool slots_are_a_table(const struct library *library)
+{
+    return (library->slots_count & (library->slots_count - 1)) == 0;
+}
+
+static bool verify_names(const struct library *library)
+{
+    uint32_t empty = 0;
+    bool good = true;
+    for (uint32_t i = 0; i < library->names_count; i++) {
+        const struct name *name = &library->names[i];
+        good = good && text_fits(library, name->key) && text_fits(library, name->written)
+            && name->index < library_space_size(library, name->space);
+    }
+    for (uint32_t i = 0; i < library->slots_count; i++) {
+        empty += library->slots[i].name == NONE_INDEX;
+        good = good && (library->slots[i].name == NONE_INDEX || library->slots[i].name < library->names_count);
+    }
+    return good && (library->slots_count == 0 || empty > 0);
+}
+
+static bool verify_sections(const struct pack_header *header, size_t size)
+{
+    for (uint32_t i = 0; i < PACK_SECTIONS; i++) {
+        const struct pack_section *section = &header->sections[i];
+        if (section->offset % 8 || section->offset > size || section->count > (size - section->offset) / pack_section_size(i))
+            return false;
+    }
+    return true;
+}
+
+static enum pack_trouble examine_header(const void *pack, size_t size, const struct library *base)
+{
+    const struct pack_header *header = pack;
+    if (size < sizeof *header || (uintptr_t)pack % 8 || memcmp(header->magic, PACK_MAGIC, sizeof header->magic) != 0)
+        return PACK_NOT_ONE;
+    if (header->byte_order != PACK_BYTE_ORDER)
+        return PACK_OTHER_MACHINE;
+    if (header->version != pack_version())
+        return PACK_OTHER_VERSION;
+    if (header->size != size)
+        return PACK_TRUNCATED;
+    if (header->base != (base ? base->checksum : 0))
+        return PACK_OTHER_BASE;
+    return verify_sections(header, size) && header->vocabulary == pack_vocabulary_checksum(pack) ? PACK_SOUND : PACK_DAMAGED;
+}
+
+enum pack_trouble pack_verify_head(const void *pack, size_t size, const struct library *base)
+{
+    struct library library;
+    enum pack_trouble trouble = examine_header(pack, size, base);
+    if (trouble != PACK_SOUND)
+        return trouble;
+    library_view(&library, pack, base);
+    return verify_vocabulary(&library) && verify_treatments(&library) && verify_rules(&library) && slots_are_a_table(&library)
+               ? PACK_SOUND : PACK_DAMAGED;
+}
+
+enum pack_trouble pack_verify(const void *pack, size_t size, const struct library *base)
+{
+    struct library library;
+    enum pack_trouble trouble = pack_verify_head(pack, size, base);
+    if (trouble != PACK_SOUND)
+        return trouble;
+    library_view(&library, pack, base);
+    return library.checksum == pack_checksum(pack, size) && verify_foods(&library) && verify_names(&library) ? PACK_SOUND : PACK_DAMAGED;
+}
+
+bool food_is_sound(const struct library *library, const struct food *food)
+{
+    if (!food_fits(library, food) || food->checksum != pack_food_checksum(library, food))
+        return false;
+    bool good = true;
+    for (uint32_t i = 0; i < food->portion_count; i++) {
+        const struct portion *portion = &library->portions[food->first_portion + i];
+        good = good && text_fits(library, portion->unit) && text_fits(library, portion->state);
+    }
+    for (uint32_t i = 0; i < food->spread_count; i++)
+        good = good && library->spreads[food->first_spread + i].nutrient < library->nutrient_total;
+    return good;
+}
+
+const char *pack_trouble_words(enum pack_trouble trouble)
+{
+    static const char *const words[] = {
+        "it is sound",
+        "this is no library pack",
+        "it was made on a machine that writes numbers in another order: make it again here with `quern pack`",
+        "it was made by another version of Quern: make it again with `quern pack`",
+        "it was made with another library below it: make it again with `quern pack`",
+        "it is not as long as it says: copy it again, or make it again with `quern pack`",
+        "it is damaged: copy it again, or make it again with `quern pack`",
+    };
+    return words[trouble];
+}
