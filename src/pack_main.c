@@ -1,117 +1,80 @@
-/* The bootstrap program: compiles declarations into a library pack.  quern-pack -o FILE SOURCES… */
-#include <stdlib.h>
+/* The bootstrap program: compiles declarations into a library pack that builds on nothing.  quern-pack -o FILE SOURCES… */
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "library/library.h"
-#include "text/text.h"
 
-struct packing {
-    struct arena arena;
-    struct findings findings;
-    struct declaration *first, **end;
-    struct text text;               /* of the file being read */
-    uint32_t file;
-    const char **paths;
-};
-
-static bool keep_declaration(void *context, struct node *node)
+static bool read_source(const char *path, struct buffer *buffer)
 {
-    struct packing *packing = context;
-    struct declaration *declaration = arena_take(&packing->arena, sizeof *declaration);
-    if (!declaration || !library_takes(packing->text, node))
-        return false;
-    *declaration = (struct declaration){ .node = node, .text = packing->text, .file = packing->file };
-    *packing->end = declaration;
-    packing->end = &declaration->next;
+    if (file_read(AT_FDCWD, path, LIMIT_FILE_BYTES, buffer) == STATUS_OK)
+        return true;
+    fprintf(stderr, "quern-pack: cannot read %s\n", path);
+    return false;
+}
+
+static bool read_sources(struct packing *packing, char **paths, int count, struct buffer *buffer)
+{
+    for (int i = 0; i < (int)PACKING_PASSES * count; i++) {
+        if (!read_source(paths[i % count], buffer)
+            || packing_read(packing, (uint32_t)(i % count), buffer->bytes, (uint32_t)buffer->length, (uint32_t)(i / count)) != STATUS_OK)
+            return false;
+    }
     return true;
 }
 
-static bool read_source(struct packing *packing, struct parse *parse, const char *path)
-{
-    struct buffer buffer;
-    buffer_open(&buffer, allocator_standard());
-    if (file_read(AT_FDCWD, path, LIMIT_FILE_BYTES, &buffer) != STATUS_OK) {
-        fprintf(stderr, "quern-pack: cannot read %s\n", path);
-        buffer_close(&buffer);
-        return false;
-    }
-    char *kept = arena_copy(&packing->arena, buffer.bytes, buffer.length + 1);
-    packing->text = (struct text){ kept, (uint32_t)buffer.length };
-    bool good = kept && parse_text(parse, packing->file, kept, packing->text.length) == STATUS_OK;
-    buffer_close(&buffer);
-    return good;
-}
-
 /* Line by counting: this program is for those who write the library, and prints little. */
-static void print_findings(struct packing *packing, const struct text *texts)
+static void print_finding(const struct finding *finding, const char *path, struct buffer *buffer)
 {
-    struct finding **sorted = findings_sorted(&packing->findings);
-    for (uint32_t i = 0; sorted && i < packing->findings.count; i++) {
-        struct buffer words;
-        unsigned line = 1;
-        struct text text = texts[sorted[i]->place.file];
-        buffer_open(&words, allocator_standard());
-        for (uint32_t at = 0; at < sorted[i]->place.span.start; at++)
-            line += text.bytes[at] == '\n';
-        words_print(&words, &sorted[i]->words);
-        fprintf(stderr, "%s:%u: %s: %s\n", packing->paths[sorted[i]->place.file], line,
-                severity_name(sorted[i]->severity), words.bytes ? words.bytes : "");
-        buffer_close(&words);
+    struct buffer words;
+    unsigned line = 1;
+    buffer_open(&words, allocator_standard());
+    if (read_source(path, buffer)) {
+        for (uint32_t at = 0; at < finding->place.span.start; at++)
+            line += buffer->bytes[at] == '\n';
     }
+    words_print(&words, &finding->words);
+    fprintf(stderr, "%s:%u: %s: %s\n", path, line, severity_name(finding->severity), words.bytes ? words.bytes : "");
+    buffer_close(&words);
 }
 
 static bool write_pack(const char *path, const void *pack, size_t size)
 {
     struct output_file file;
+    if (pack_verify(pack, size, NULL) != PACK_SOUND) {
+        fprintf(stderr, "quern-pack: the pack does not verify: a defect\n");
+        return false;
+    }
     if (output_file_open(&file, allocator_standard(), path) != STATUS_OK)
         return false;
     fwrite(pack, 1, size, file.stream);
     return output_file_finish(&file) == STATUS_OK;
 }
 
-static int compile_and_write(struct packing *packing, const char *path)
-{
-    void *pack = NULL;
-    size_t size = 0;
-    enum status status = library_compile(allocator_standard(), packing->first, NULL, NULL, NULL, &packing->findings,
-                                         &pack, &size);
-    if (status == STATUS_OK && packing->findings.count == 0 && pack_verify(pack, size, NULL) != PACK_SOUND) {
-        fprintf(stderr, "quern-pack: the pack does not verify: a defect\n");
-        status = STATUS_BAD_PACK;
-    }
-    bool good = status == STATUS_OK && packing->findings.count == 0 && write_pack(path, pack, size);
-    free(pack);
-    return good ? 0 : 1;
-}
-
 int main(int count, char **arguments)
 {
+    struct packing packing;
+    struct arena arena;
+    struct findings findings;
+    struct buffer buffer;
+    void *pack = NULL;
+    size_t size = 0;
     if (count < 4 || strcmp(arguments[1], "-o") != 0) {
         fprintf(stderr, "usage: quern-pack -o FILE SOURCES...\n");
         return 2;
     }
-    struct packing packing = { .paths = (const char **)arguments + 3 };
-    struct parse parse;
-    struct arena trees;
-    struct text *texts = calloc((size_t)count, sizeof *texts);
-    arena_open(&packing.arena, allocator_standard());
-    arena_open(&trees, allocator_standard());
-    findings_open(&packing.findings, &packing.arena);
-    packing.end = &packing.first;
-    parse_open(&parse, allocator_standard(), &trees, &packing.findings, keep_declaration, &packing);
-    bool good = texts != NULL;
-    for (int i = 3; good && i < count; i++) {
-        packing.file = (uint32_t)(i - 3);
-        good = read_source(&packing, &parse, arguments[i]);
-        texts[packing.file] = packing.text;
-    }
-    int result = good ? compile_and_write(&packing, arguments[2]) : 2;
-    if (good)
-        print_findings(&packing, texts);
-    parse_close(&parse);
-    arena_close(&trees);
-    arena_close(&packing.arena);
-    free(texts);
-    return result;
+    arena_open(&arena, allocator_standard());
+    findings_open(&findings, &arena);
+    buffer_open(&buffer, allocator_standard());
+    bool good = packing_open(&packing, allocator_standard(), NULL, NULL, NULL, &findings)
+             && read_sources(&packing, arguments + 3, count - 3, &buffer);
+    good = packing_close(&packing, &pack, &size) == STATUS_OK && good;
+    struct finding **sorted = findings_sorted(&findings);
+    for (uint32_t i = 0; sorted && i < findings.count; i++)
+        print_finding(sorted[i], arguments[3 + sorted[i]->place.file], &buffer);
+    good = good && findings.count == 0 && write_pack(arguments[2], pack, size);
+    free(pack);
+    buffer_close(&buffer);
+    arena_close(&arena);
+    return good ? 0 : 1;
 }

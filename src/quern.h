@@ -58,6 +58,11 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
                                          const char *recipe, enum quern_form form, const char *folder,
                                          quern_sink *sink, void *context);
 
+/* Compiles what text files declare into a library pack at `path`, which a kitchen takes in with `use "x.pack"`. Nothing
+ * is written when a finding of severity error speaks of them. */
+enum quern_status quern_pack(struct quern_session *session, const char *const *paths, size_t count, const char *path,
+                             quern_sink *sink, void *context);
+
 /* Checks one text under a name, as a kitchen of one. The text is copied. */
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);

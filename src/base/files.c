@@ -87,7 +87,7 @@ static enum status map_descriptor(int descriptor, size_t limit, struct mapped_fi
     if (fstat(descriptor, &facts) != 0)
         return STATUS_IO;
     if (!S_ISREG(facts.st_mode) || facts.st_size == 0) {
-        errno = EINVAL;
+        errno = S_ISREG(facts.st_mode) ? ENODATA : EINVAL;
         return STATUS_IO;
     }
     if ((size_t)facts.st_size > limit)

@@ -5,7 +5,7 @@
 #include <stddef.h>
 
 #define LIMIT_FILE_BYTES ((size_t)64 << 20)    /* one text file */
-#define LIMIT_PACK_BYTES ((size_t)1 << 30)     /* a library pack */
+#define LIMIT_PACK_BYTES ((size_t)4 << 30)     /* a library pack: its places are numbers of 32 bits */
 #define LIMIT_NESTING 64                       /* blocks inside blocks */
 #define LIMIT_PARSE_DEPTH 4096                 /* bison's stacks: fixed, it never allocates */
 #define LIMIT_NUMBER 1e9                       /* largest amount a recipe may write */

@@ -10,21 +10,21 @@ struct kind {
     enum node_kind node;
     const char *word;               /* first word of knowledge without a keyword of its own */
     declaration_reader *read;
-    bool is_vocabulary;             /* what others name: it is read before them */
+    uint32_t pass;                  /* what others name is read before them */
 };
 
 /* In the order in which they are read where all declarations are at hand. */
 static const struct kind kinds[] = {
-    { NODE_UNIT, NULL, read_unit, true },
-    { NODE_KNOWLEDGE, "nutrient", read_nutrient, true },
-    { NODE_GROUP, NULL, read_group, true },
-    { NODE_FOOD, NULL, read_food, false },
-    { NODE_LABEL, NULL, read_label, false },
-    { NODE_KNOWLEDGE, "shelf", read_shelf, false },
-    { NODE_KNOWLEDGE, "filler", read_filler, false },
-    { NODE_KNOWLEDGE, "spelling", read_spelling, false },
-    { NODE_TREATMENT, NULL, read_treatment, false },
-    { NODE_KNOWLEDGE, "rules", read_rules, false },
+    { NODE_UNIT, NULL, read_unit, 0 },
+    { NODE_KNOWLEDGE, "nutrient", read_nutrient, 1 },
+    { NODE_GROUP, NULL, read_group, 1 },
+    { NODE_FOOD, NULL, read_food, 2 },
+    { NODE_LABEL, NULL, read_label, 2 },
+    { NODE_KNOWLEDGE, "shelf", read_shelf, 2 },
+    { NODE_KNOWLEDGE, "filler", read_filler, 2 },
+    { NODE_KNOWLEDGE, "spelling", read_spelling, 2 },
+    { NODE_TREATMENT, NULL, read_treatment, 2 },
+    { NODE_KNOWLEDGE, "rules", read_rules, 2 },
 };
 
 static bool is_of_kind(struct text text, const struct node *node, const struct kind *kind)
@@ -56,10 +56,10 @@ static void read_all(struct builder *builder, const struct declaration *declarat
     }
 }
 
-void library_builder_read(struct builder *builder, const struct declaration *declaration, bool vocabulary)
+void library_builder_read(struct builder *builder, const struct declaration *declaration, uint32_t pass)
 {
     for (uint32_t i = 0; i < COUNT_OF(kinds); i++) {
-        if (kinds[i].is_vocabulary != vocabulary || !is_of_kind(declaration->text, declaration->node, &kinds[i]))
+        if (kinds[i].pass != pass || !is_of_kind(declaration->text, declaration->node, &kinds[i]))
             continue;
         builder->declaration = declaration;
         kinds[i].read(builder, declaration->node);

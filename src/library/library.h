@@ -296,6 +296,8 @@ bool rounding_invert(const struct library *owner, const struct rounding *roundin
 /* ---- build.c, read*.c: from declarations to a pack ---------------------------------------------------------- */
 
 /* A declaration that was kept: its tree, and the text its spans point into (shifted by `offset`). */
+#define PACKING_PASSES 3u
+
 struct declaration {
     struct node *node;
     struct text text;                   /* text.bytes[span.start] is the written byte */
@@ -309,14 +311,34 @@ enum status library_compile(struct allocator allocator, const struct declaration
                             const struct library *base, const struct rules *rules, const struct library *rules_owner,
                             struct findings *findings, void **pack, size_t *size);
 
-/* The same for declarations that come one by one and are forgotten: the vocabulary (units, groups) of all files first,
- * then the rest. NULL when memory failed; closing gives the pack and frees the builder. */
+/* The same for declarations that come one by one and are forgotten: all files are read PACKING_PASSES
+ * times, since units stand before nutrients and groups, and these before foods. NULL when memory failed; closing gives the pack and frees the builder. */
 struct builder *library_builder_open(struct allocator allocator, const struct library *base, const struct rules *rules,
                                      const struct library *rules_owner, struct findings *findings);
-void library_builder_read(struct builder *builder, const struct declaration *declaration, bool vocabulary);
+void library_builder_read(struct builder *builder, const struct declaration *declaration, uint32_t pass);
 enum status library_builder_close(struct builder *builder, void **pack, size_t *size);
 
 /* Whether a top-level node is knowledge that library_compile takes. */
 bool library_takes(struct text text, const struct node *node);
+
+/* ---- packing.c: text files into a pack; every file is read PACKING_PASSES times */
+
+struct packing {
+    struct builder *builder;
+    struct parse parse;
+    struct arena trees, quiet_arena;
+    struct findings *findings;
+    uint32_t pass;
+};
+
+/* False when memory failed; packing_close is due in any case. */
+bool packing_open(struct packing *packing, struct allocator allocator, const struct library *base, const struct rules *rules,
+                  const struct library *rules_owner, struct findings *findings);
+
+/* Reads one text; `bytes` as parse_text wants them. */
+enum status packing_read(struct packing *packing, uint32_t file, char *bytes, uint32_t length, uint32_t pass);
+
+/* The pack, in memory of the allocator, whatever was found. */
+enum status packing_close(struct packing *packing, void **pack, size_t *size);
 
 #endif

@@ -3,12 +3,11 @@
 
 #include "model/model.h"
 
-#define USUAL_RULES "us"        /* the pack of a kitchen that names none; the report says so */
 
 void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib,
                   uint32_t gatherings)
 {
-    *kitchen = (struct kitchen){ .allocator = allocator, .stdlib = stdlib, .library = stdlib };
+    *kitchen = (struct kitchen){ .allocator = allocator, .stdlib = stdlib, .below = stdlib, .library = stdlib };
     arena_open(&kitchen->arena, allocator);
     table_open(&kitchen->names, allocator);
     table_open(&kitchen->policies, allocator);
@@ -35,6 +34,7 @@ void kitchen_close(struct kitchen *kitchen)
     }
     table_close(&kitchen->names);
     table_close(&kitchen->policies);
+    file_unmap(&kitchen->used_pack);
     arena_close(&kitchen->arena);
 }
 
@@ -224,11 +224,11 @@ static enum status compile_local(struct kitchen *kitchen)
     kitchen->rules = rules_named(kitchen);
     if (!declarations)
         return report_rules(kitchen);
-    enum status status = library_compile(kitchen->allocator, declarations, kitchen->stdlib, kitchen->rules,
+    enum status status = library_compile(kitchen->allocator, declarations, kitchen->below, kitchen->rules,
                                          kitchen->rules_owner, &kitchen->gatherings[0].findings, &kitchen->local_pack, &size);
     if (status != STATUS_OK)
         return status;
-    library_view(&kitchen->local, kitchen->local_pack, kitchen->stdlib);
+    library_view(&kitchen->local, kitchen->local_pack, kitchen->below);
     kitchen->library = &kitchen->local;
     if (!kitchen->rules)
         kitchen->rules = rules_named(kitchen);
@@ -281,7 +281,7 @@ void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findin
         finding_fix(findings, finding, place, other, WORDS_FIX_NAME, GAPS(other));
         offered++;
     }
-    for (uint32_t i = 0; finding && kitchen->library != kitchen->stdlib && i < kitchen->local.names_count && offered < 5; i++) {
+    for (uint32_t i = 0; finding && kitchen->library != kitchen->below && i < kitchen->local.names_count && offered < 5; i++) {
         const struct name *label = &kitchen->local.names[i];
         struct text other = library_text(&kitchen->local, label->written);
         if (label->space != SPACE_LABEL || !is_near(name, other))

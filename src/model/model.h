@@ -12,6 +12,8 @@
 #include "library/library.h"
 #include "text/text.h"
 
+#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
+
 /* ---- records of the first pass ------------------------------------------------------------------------------- */
 
 /* What stands behind the amount of a line: `cups carrots, diced`. Spans of its items count from its first byte. */
@@ -164,8 +166,11 @@ struct kitchen {
     struct allocator allocator;
     struct arena arena;                 /* names and paths */
     const struct library *stdlib;
-    struct library local;               /* what the kitchen declares; local.base is stdlib */
-    const struct library *library;      /* &local, or stdlib when nothing is declared */
+    struct mapped_file used_pack;       /* the pack of a `use`, or no bytes */
+    struct library used;                /* its view; used.base is stdlib */
+    const struct library *below;        /* &used, or stdlib */
+    struct library local;               /* what the kitchen declares; local.base is `below` */
+    const struct library *library;      /* &local, or `below` when nothing is declared */
     void *local_pack;
 
     const char *root;                   /* folder of kitchen.quern, or NULL: a file on its own */
@@ -232,6 +237,9 @@ bool kitchen_add_file(struct kitchen *kitchen, const char *path, bool requested,
 /* Reads and collects all files, kitchen.quern first since it may name more of them; `given` is the text of the only
  * file when it was handed over as text. Files that cannot be read are findings, and remembered with their file. */
 enum status kitchen_read(struct kitchen *kitchen, struct text given);
+
+/* ---- used.c: what the `use` lines of kitchen.quern name; what cannot be used is a finding. */
+enum status kitchen_add_used(struct kitchen *kitchen);
 
 /* ---- kitchen.c again */
 

@@ -3,7 +3,6 @@
 #include <fcntl.h>
 #include <stdatomic.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "model/model.h"
 
@@ -93,30 +92,6 @@ bool kitchen_add_file(struct kitchen *kitchen, const char *path, bool requested,
     return true;
 }
 
-/* `use "pantry/shop-labels.quern"`: a file from elsewhere joins the kitchen; its own findings are not asked for. */
-static enum status add_used_files(struct kitchen *kitchen)
-{
-    for (uint32_t i = 0; i < kitchen->uses_count; i++) {
-        const struct follow *use = &kitchen->uses[i];
-        const char *from = kitchen->files[use->place.file].path, *slash = strrchr(from, '/');
-        int folder = slash ? (int)(slash - from + 1) : 0;
-        if (use->name.length == 0 || use->name.bytes[0] == '/') {
-            finding_add(&kitchen->gatherings[0].findings, FINDING_USE_OUTSIDE, use->place, GAPS(use->name));
-            continue;
-        }
-        char *path = arena_print(&kitchen->arena, "%.*s%.*s", folder, from, (int)use->name.length, use->name.bytes);
-        struct stat facts;
-        if (path && (stat(path, &facts) != 0 || !S_ISREG(facts.st_mode)))
-            finding_add(&kitchen->gatherings[0].findings, FINDING_MISSING_USED_FILE, use->place,
-                        GAPS(use->name, text_of(strerror(errno))));
-        else if (!kitchen_add_file(kitchen, path, false, false))
-            return STATUS_NO_MEMORY;
-        else
-            kitchen->files[kitchen->files_count - 1].is_used = true;
-    }
-    return STATUS_OK;
-}
-
 /* kitchen.quern is read first: it may name further files. */
 enum status kitchen_read(struct kitchen *kitchen, struct text given)
 {
@@ -135,6 +110,6 @@ enum status kitchen_read(struct kitchen *kitchen, struct text given)
         first = 1;
     }
     if (status == STATUS_OK)
-        status = add_used_files(kitchen);
+        status = kitchen_add_used(kitchen);
     return status == STATUS_OK && kitchen->files_count > first ? share_files(kitchen, first) : status;
 }

@@ -89,6 +89,13 @@ void resolve_fail_food(struct resolving *resolving)
     struct text state = resolve_package_state(resolving, 0, first);
     struct text name = resolve_words_text(resolving, first, resolving->word_count);
     struct span span = resolve_words_span(resolving, first, resolving->word_count);
+    for (uint32_t i = 0; i <= first && i < resolving->word_count; i++) {
+        struct food_at found = resolve_find(resolving, i, resolving->word_count, (struct text){ "", 0 });
+        if (!found.library || found.food)
+            continue;
+        resolve_fail(resolving, FINDING_PACK_FOOD_DAMAGED, span, GAPS(name));
+        return;
+    }
     if (has_or(resolving, first)) {
         resolve_fail(resolving, FINDING_OR_INSIDE, span, GAPS(name));
         return;

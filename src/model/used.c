@@ -1,0 +1,74 @@
+/* What a kitchen takes in from elsewhere: text files, and one library pack. */
+#include <errno.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "model/model.h"
+
+static void fail_use(struct kitchen *kitchen, enum words_code code, const struct follow *use, const char *why)
+{
+    finding_add(&kitchen->gatherings[0].findings, code, use->place, GAPS(use->name, text_of(why)));
+}
+
+/* `use "shop.pack"`: the pack lies between the library and what the kitchen declares itself. */
+static void use_pack(struct kitchen *kitchen, const struct follow *use, const char *path)
+{
+    if (kitchen->used_pack.bytes) {
+        fail_use(kitchen, FINDING_SECOND_PACK, use, "");
+        return;
+    }
+    enum status status = file_map(path, LIMIT_PACK_BYTES, &kitchen->used_pack);
+    if (status != STATUS_OK) {
+        fail_use(kitchen, FINDING_BAD_USED_PACK, use, status == STATUS_LIMIT ? "it is larger than 4 GiB" : strerror(errno));
+        return;
+    }
+    enum pack_trouble trouble = pack_verify_head(kitchen->used_pack.bytes, kitchen->used_pack.size, kitchen->stdlib);
+    if (trouble != PACK_SOUND) {
+        fail_use(kitchen, FINDING_BAD_USED_PACK, use, pack_trouble_words(trouble));
+        file_unmap(&kitchen->used_pack);
+        return;
+    }
+    library_view(&kitchen->used, kitchen->used_pack.bytes, kitchen->stdlib);
+    kitchen->used.is_mapped = true;
+    kitchen->below = kitchen->library = &kitchen->used;
+}
+
+static bool is_pack_name(struct text name)
+{
+    return name.length > 5 && memcmp(name.bytes + name.length - 5, ".pack", 5) == 0;
+}
+
+/* `use "pantry/shop-labels.quern"`: a file from elsewhere joins the kitchen; its own findings are not asked for. */
+static bool use_text(struct kitchen *kitchen, const struct follow *use, const char *path)
+{
+    struct stat facts;
+    if (stat(path, &facts) != 0 || !S_ISREG(facts.st_mode)) {
+        fail_use(kitchen, FINDING_MISSING_USED_FILE, use, strerror(errno));
+        return true;
+    }
+    if (!kitchen_add_file(kitchen, path, false, false))
+        return false;
+    kitchen->files[kitchen->files_count - 1].is_used = true;
+    return true;
+}
+
+enum status kitchen_add_used(struct kitchen *kitchen)
+{
+    for (uint32_t i = 0; i < kitchen->uses_count; i++) {
+        const struct follow *use = &kitchen->uses[i];
+        const char *from = kitchen->files[use->place.file].path, *slash = strrchr(from, '/');
+        int folder = slash ? (int)(slash - from + 1) : 0;
+        if (use->name.length == 0 || use->name.bytes[0] == '/') {
+            fail_use(kitchen, FINDING_USE_OUTSIDE, use, "");
+            continue;
+        }
+        char *path = arena_print(&kitchen->arena, "%.*s%.*s", folder, from, (int)use->name.length, use->name.bytes);
+        if (!path)
+            return STATUS_NO_MEMORY;
+        if (is_pack_name(use->name))
+            use_pack(kitchen, use, path);
+        else if (!use_text(kitchen, use, path))
+            return STATUS_NO_MEMORY;
+    }
+    return STATUS_OK;
+}
