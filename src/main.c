@@ -31,6 +31,7 @@ int main(int count, char **arguments)
 {
     const char *name = count > 1 ? arguments[1] : "--help";
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);           /* a file that may not grow is a failed write, as a full disk is */
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         if (strcmp(commands[i].name, name) == 0)
             return commands[i].run(count - 2, arguments + 2);

@@ -141,7 +141,7 @@ static void read_per(struct making *making, const struct node *node)
         read_amount(making, at);
     if (grams <= 0 || grams == 100)
         return;
-    for (uint32_t i = 0; i < making->column_count; i++)
+    for (uint32_t i = 0; i + 1 < making->column_count; i++)         /* the last is the mass, 100 g of it in any case */
         *making_column(making, i) = range_scale(*making_column(making, i), 100 / grams);
 }
 

@@ -321,7 +321,7 @@ static bool use_aside(struct resolving *resolving, struct food_at food)
 {
     struct range grams;
     const struct aside *aside = &resolving->aside;
-    bool each = aside->each || (resolving->package && !aside->total);
+    bool each = aside->each || (resolving->package && !aside->total && !aside->after);
     if (!aside->found)
         return false;
     if (!measured_grams(resolving, food, aside->unit, range_between(aside->low, aside->high), &grams)) {

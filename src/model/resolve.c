@@ -235,6 +235,8 @@ static bool try_inverted(struct resolving *resolving, struct food_at *food)
     if (!phrase || count + LIMIT_NAME_WORDS > TAIL_WORDS || (length && treat_find_any(resolving, (struct text){ key, length })))
         return false;
     for (const struct item *item = phrase->items; item; item = item->next) {
+        if (item->kind == ITEM_GROUP)
+            continue;                               /* read already */
         if (item->kind != ITEM_WORD || !resolve_take_item(resolving, item, NONE_INDEX)) {
             resolving->word_count = count;
             return false;
@@ -362,7 +364,7 @@ static bool find_behind_comma(struct resolving *resolving, struct food_at *food)
         return false;
     for (uint32_t joined = 0; phrase && joined < 2 && !found; joined++, phrase = phrase->next) {
         for (const struct item *item = phrase->items; item; item = item->next) {
-            if (!resolve_take_item(resolving, item, NONE_INDEX))
+            if (item->kind != ITEM_GROUP && !resolve_take_item(resolving, item, NONE_INDEX))
                 return false;
         }
         found = find_food(resolving, food);

@@ -15,6 +15,7 @@ struct tail_word {
 /* A parenthesis with a measure: `(15 oz)`, `(300 g total)`. */
 struct aside {
     bool found, each, total;        /* written so */
+    bool after;                     /* it stands behind a phrase: what is left, not what was bought */
     uint32_t item;                  /* number of the group among the items */
     double low, high;
     const struct unit *unit;

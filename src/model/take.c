@@ -71,6 +71,21 @@ bool resolve_is_package(const struct unit *unit)
     return unit && unit->dimension == DIMENSION_PACKAGE;
 }
 
+/* `1 can chickpeas, drained (240 g)`: behind a phrase stands what is left once that is done, so it is the total. */
+static void read_asides_of(struct resolving *resolving, const struct phrase *phrase)
+{
+    struct aside before = resolving->aside;
+    resolving->aside.found = before.after;              /* what is left is nearer than what the package held */
+    for (const struct item *item = phrase->items->next; item; item = item->next) {
+        if (item->kind == ITEM_GROUP)
+            read_aside(resolving, item, NONE_INDEX);
+    }
+    if (!resolving->aside.found)
+        resolving->aside = before;
+    else
+        resolving->aside.after = true;
+}
+
 /* The size of each package without parentheses: `1 15-oz can`, `2 x 400 g tins`, `1 can 15 oz`, `2 6-ounce fillets`.
  * Gives the items that hold it. */
 static uint32_t read_bare_size(struct resolving *resolving, const struct item *item)
@@ -123,6 +138,8 @@ void resolve_take_items(struct resolving *resolving)
         if (!skip && !resolve_take_item(resolving, item, number))
             return;
     }
-    for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next)
+    for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next) {
         resolve_add_states(resolving, span_text(resolving->tail->text, phrase->span));
+        read_asides_of(resolving, phrase);
+    }
 }

@@ -17,7 +17,7 @@ struct treating {
     char storage[LIMIT_PHRASES * 64];
     uint32_t used;
     enum food_state state;          /* of the food as the steps go on */
-    bool weighed_after;
+    bool weighed_after, repeated;
     bool too_long;                  /* said already */
 };
 
@@ -251,6 +251,8 @@ static void apply_shares(struct treating *treating, const struct found *found)
         struct range share;
         uint32_t nutrient = i < library->nutrient_total ? i : library->traced;
         bool known = share_of(treating, found, nutrient, &share);
+        if (treating->repeated)         /* nobody measured a second rinse: it may take as much again, or nothing */
+            share.best = share.high = amount_larger(1, share.high);
         keeps[i] = known ? range_multiply(keeps[i], share) : range_exact(0);
         if (!known)                     /* nothing of it is surely there: the known part is 0 */
             resolving->resolved->lost |= (uint64_t)1 << i;
@@ -324,6 +326,15 @@ static void fail_step(struct treating *treating, const struct step *step, const 
 }
 
 /* Applies the longest declared sequence that begins here; returns how many steps it took. */
+static bool was_done_before(const struct treating *treating, uint32_t step)
+{
+    for (uint32_t i = 0; i < step; i++) {
+        if (text_equal(treating->steps[i].key, treating->steps[step].key))
+            return true;
+    }
+    return false;
+}
+
 static uint32_t apply_from(struct treating *treating, uint32_t first)
 {
     char key[KEY_BYTES];
@@ -333,6 +344,7 @@ static uint32_t apply_from(struct treating *treating, uint32_t first)
         find_treatment(treating, (struct text){ key, length }, &found);
         if (!found.treatment)
             continue;
+        treating->repeated = was_done_before(treating, first);
         apply(treating, &found, &treating->steps[first]);
         return count;
     }
@@ -456,10 +468,11 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
         gather_phrase(&treating, phrase);
     for (uint32_t i = 0; i < resolving->remark_count; i++)
         gather_remark(&treating, resolving->remarks[i]);
-    treating.weighed_after = treating.state != FOOD_PLAIN && !resolving->package && !says_as_canned(&treating);
+    treating.weighed_after = treating.state != FOOD_PLAIN && (!resolving->package || resolving->aside.after)
+                           && !says_as_canned(&treating);
     if (treating.weighed_after)
         resolving->resolved->flags |= RESOLVED_WEIGHED_AFTER;
-    if (treating.state == FOOD_DRAINED && resolving->package && resolving->aside.found)
+    if (treating.state == FOOD_DRAINED && resolving->package && resolving->aside.found && !resolving->aside.after)
         leave_out_liquid(&treating);
     if (treating.state == FOOD_STATE_NOT_STATED)
         apply_both(&treating);
