@@ -197,7 +197,7 @@ static enum status add_paths(struct telling *telling, struct plan *plan, const c
             return no_memory(telling);
         if (status != STATUS_OK)
             return telling_fail(telling, status, plan->failed_path,
-                                plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
+                                plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
     }
     return STATUS_OK;
 }
@@ -224,6 +224,14 @@ static void tell_folder(struct telling *telling)
     people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
 }
 
+/* What was begun is half a document: nothing of it goes out. */
+static enum status no_such_recipe(struct telling *telling)
+{
+    if (telling->form == QUERN_AS_JSON)
+        telling->writer.buffer.length = 0;
+    return telling_fail(telling, STATUS_USAGE, "no recipe is called", telling->only);
+}
+
 static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)
 {
     struct telling *telling = &session->telling;
@@ -237,7 +245,7 @@ static enum quern_status run(struct quern_session *session, const char *const *p
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
         status = do_kitchen(session, &plan.kitchens[i]);
     if (status == STATUS_OK && telling->only && !telling->found_recipe)
-        status = telling_fail(telling, STATUS_USAGE, "no recipe is called", telling->only);
+        status = no_such_recipe(telling);
     if (status == STATUS_OK)
         finish_json(telling);
     if (status == STATUS_OK && telling->form == QUERN_AS_TEXT && !telling->report)

@@ -40,7 +40,7 @@ struct range line_rate(const struct line_amount *amount, const struct library *l
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column);
 
 /* Grams as measured; high 0 when unknown. */
-struct range line_grams(const struct line_amount *amount);
+struct range line_grams(const struct line_amount *amount, const struct library *library);
 
 void amounts_clear(struct amounts *amounts, uint32_t columns);
 void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library);

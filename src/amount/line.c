@@ -195,12 +195,13 @@ struct range line_column(const struct line_amount *amount, const struct library 
     return range_multiply(amount->driver, line_rate(amount, library, column));
 }
 
-struct range line_grams(const struct line_amount *amount)
+struct range line_grams(const struct line_amount *amount, const struct library *library)
 {
-    const struct resolved *resolved = amount->resolved;
-    if (amount->unknown || resolved->subject != SUBJECT_FOOD || resolved->food.food->basis != FOOD_PER_100_G)
+    if (amount->unknown)
         return range_exact(0);
-    return range_scale(amount->as_written, 100);
+    if (amount->resolved->subject == SUBJECT_FOOD && amount->resolved->food.food->basis == FOOD_PER_100_G)
+        return range_scale(amount->as_written, 100);
+    return amount->mass_known ? range_multiply(amount->as_written, amount->values[library->mass_column]) : range_exact(0);
 }
 
 void amounts_clear(struct amounts *amounts, uint32_t columns)

@@ -23,7 +23,7 @@
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
 #define LIMIT_NEAR_SEARCHES 200                 /* for recipes near an unknown name; later ones get no offer */
-#define LIMIT_FINDINGS_PER_FILE 1000           /* what one file may say before it is cut short */
+#define LIMIT_DAMAGE_TOLD 1000                 /* damaged bytes and characters that one file may tell */
 
 #ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */
 #define ARENA_BLOCK_BYTES ((size_t)64)

@@ -328,9 +328,10 @@ static void judge_policy(struct judging *judging, const struct follow *follow, b
         judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);
 }
 
-static bool follows_itself(const struct recipe_at at, const struct follow *follow)
+/* Whether the recipe follows this policy by one of its first `count` lines. */
+static bool follows_itself(const struct recipe_at at, const struct follow *follow, uint32_t count)
 {
-    for (uint32_t i = 0; i < at.recipe->follow_count; i++) {
+    for (uint32_t i = 0; i < count; i++) {
         if (text_equal(at.gathering->follows[at.recipe->first_follow + i].name, follow->name))
             return true;
     }
@@ -345,10 +346,13 @@ enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, str
     verdicts->count = 0;
     for (uint32_t i = 0; i < at.recipe->bound_count; i++)
         judge_bound(&judging, &at.gathering->bounds[at.recipe->first_bound + i], NULL);
-    for (uint32_t i = 0; i < at.recipe->follow_count; i++)
-        judge_policy(&judging, &at.gathering->follows[at.recipe->first_follow + i], true);
+    for (uint32_t i = 0; i < at.recipe->follow_count; i++) {
+        const struct follow *follow = &at.gathering->follows[at.recipe->first_follow + i];
+        if (!follows_itself(at, follow, i))
+            judge_policy(&judging, follow, true);
+    }
     for (uint32_t i = 0; i < kitchen->follows_count; i++) {
-        if (!follows_itself(at, &kitchen->follows[i]))
+        if (!follows_itself(at, &kitchen->follows[i], at.recipe->follow_count))
             judge_policy(&judging, &kitchen->follows[i], false);
     }
     return judging.failed ? STATUS_NO_MEMORY : STATUS_OK;

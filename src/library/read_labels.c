@@ -166,6 +166,23 @@ static void read_label_statement(struct making *making, const struct node *node)
     }
 }
 
+/* A serving cannot hold more than itself of anything that is weighed. */
+static void check_figures(struct making *making, const struct node *node)
+{
+    struct builder *builder = making->builder;
+    for (const struct node *at = node->body; at; at = at->next) {
+        char storage[256];
+        bool less;
+        struct text words = cut_less_than(build_words(builder, at->items.first, storage, sizeof storage), &less);
+        uint32_t nutrient = at->kind == NODE_KNOWLEDGE ? build_nutrient(builder, words) : NONE_INDEX;
+        if (nutrient == NONE_INDEX || !(making->food.known >> nutrient & 1) || text_is(build_nutrient_unit(builder, nutrient), "kcal"))
+            continue;
+        double grams = making_column(making, nutrient)->low * build_nutrient_at(builder, nutrient)->unit_factor;
+        if (making->food.serving_grams.high > 0 && grams > making->food.serving_grams.high)
+            finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, at->span), GAPS(build_written(builder, at->span)));
+    }
+}
+
 void read_label(struct builder *builder, const struct node *node)
 {
     struct making making;
@@ -183,6 +200,7 @@ void read_label(struct builder *builder, const struct node *node)
         read_label_statement(&making, at);
     if (making.food.serving_grams.high > 0)
         making_set_column(&making, making.column_count - 1, making.food.serving_grams);
+    check_figures(&making, node);
     making_finish(&making);
     if (!title)
         finding_add(builder->findings, FINDING_UNQUOTED_TITLE, place, GAPS(text_of("label"), name));

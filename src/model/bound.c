@@ -107,7 +107,7 @@ static double unit_factor(struct reading *reading, struct text words, struct spa
         return reading->bound.divisor = nutrient->mole * unit->factor.best;
     if (unit && unit->dimension == DIMENSION_CHARGE && nutrient->charge > 0)
         return reading->bound.divisor = nutrient->mole / nutrient->charge * unit->factor.best;
-    finding_add(&reading->gathering->findings, FINDING_BOUND_UNIT, collect_place(reading->gathering, span),
+    finding_add(&reading->gathering->findings, words.length ? FINDING_BOUND_UNIT : FINDING_BOUND_WITHOUT_UNIT, collect_place(reading->gathering, span),
                 GAPS(words, library_text(owner, nutrient->name)));
     return 0;
 }

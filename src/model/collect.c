@@ -107,7 +107,10 @@ static void add_ingredient(struct collecting *collecting, const struct node *nod
     struct gathering *gathering = collecting->gathering;
     struct span span = whole_tail(gathering, node);
     bool is_measured = node->quantity.kind != QUANTITY_SOME && node->quantity.kind != QUANTITY_BAD;
-    uint32_t tail = gathering_tail(gathering, span, is_measured, node->items.first, node->phrases.first);
+    const struct item *items = node->items.first;
+    if (node->quantity.kind == QUANTITY_BLANK && items->kind == ITEM_GROUP && items->next)
+        items = items->next;                            /* `? (up to 1) tsp`: what bounds the blank is no remark */
+    uint32_t tail = gathering_tail(gathering, span, is_measured, items, node->phrases.first);
     struct saying *saying = add_line(collecting, node->span);
     if (!saying)
         return;
@@ -220,11 +223,23 @@ static struct text words_text(struct gathering *gathering, const struct item *fi
     return collect_written(gathering, (struct span){ first->span.start, last->span.end });
 }
 
+/* `serves 4 people`: only the number counts. */
+static bool names_eaters(struct gathering *gathering, const struct item *item)
+{
+    static const char *const words[] = { "people", "persons", "person", "servings", "serving", "portions" };
+    for (uint32_t i = 0; item && i < COUNT_OF(words); i++) {
+        if (text_is(collect_written(gathering, item->span), words[i]))
+            return true;
+    }
+    return false;
+}
+
 /* `of 1 1/2 cups`. */
 static void take_serving_size(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
-    const struct item *of = node->unit.first, *number = of ? of->next : NULL;
+    const struct item *of = names_eaters(gathering, node->unit.first) ? node->unit.first->next : node->unit.first;
+    const struct item *number = of ? of->next : NULL;
     struct yields yields = *recipe_of(collecting)->yields;
     if (!of)
         return;
@@ -308,10 +323,14 @@ static void add_part(struct collecting *collecting, const struct node *node)
     struct text name = collect_title(gathering, node, &title);
     uint32_t number = gathering->parts_count, outer = collecting->part, tail = NONE_INDEX;
     need_block(gathering, node);
-    if (node->phrases.first) {
-        span = (struct span){ node->phrases.first->span.start, node->span.end };
-        tail = gathering_tail(gathering, span, true, NULL, node->phrases.first);
+    const struct phrases *done = node->phrases.first ? &node->phrases : &node->names;   /* behind the block, or before it */
+    if (done->first) {
+        span = (struct span){ done->first->span.start, done->last->span.end };
+        tail = gathering_tail(gathering, span, true, NULL, done->first);
     }
+    if (node->phrases.first && node->names.first)
+        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, node->names.first->span),
+                    GAPS(collect_written(gathering, node->names.first->span), text_of("part that says behind its block what is done")));
     struct part *part = ADD_RECORD(gathering, parts);
     if (!part)
         return;

@@ -160,6 +160,10 @@ static void walk_folder(struct walk *walk, const char *path, const char *below, 
 {
     struct plan *plan = walk->plan;
     struct listing listing = { 0 };
+    if (depth > LIMIT_FOLDERS && !plan->failed_path) {
+        plan->failed_path = path;
+        plan->too_deep = true;
+    }
     if (depth > LIMIT_FOLDERS || !list_folder(plan, path, &listing))
         return;
     struct walk all = { plan, "" };

@@ -23,6 +23,7 @@ struct plan {
     uint32_t kitchens_count, kitchens_capacity;
     const char *failed_path;        /* the path that could not be planned */
     int reason;                     /* its errno, or 0: no .quern file below it */
+    bool too_deep;                  /* the failed path lies in too many folders */
     bool no_memory;
 };
 

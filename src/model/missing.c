@@ -50,13 +50,13 @@ void collect_missing_amount(struct gathering *gathering, const struct node *node
 {
     struct findings *findings = &gathering->findings;
     struct span start = { node->items.first->span.start, node->items.first->span.start };
+    if (say_number_word(gathering, node->items.first, place))
+        return;
     if (node->quantity.kind != QUANTITY_NONE) {
         bool of = text_is(collect_written(gathering, node->items.last->span), "of");
         finding_add(findings, of ? FINDING_AMOUNT_BEHIND_OF : FINDING_AMOUNT_LAST, place, GAPS(name));
         return;
     }
-    if (say_number_word(gathering, node->items.first, place))
-        return;
     char key[KEY_BYTES];
     struct text known = { key, name_key_of(name, false, key) };
     bool two = has_word(gathering, node->items.first, "and") && !library_food(gathering->kitchen->stdlib, known).food;

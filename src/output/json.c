@@ -315,7 +315,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_subject(showing, object, amount);
-    add_range_or_null(showing, object, "grams", line_grams(amount));
+    add_range_or_null(showing, object, "grams", line_grams(amount, library));
     if (amount->mass_known)
         add_range(showing, object, "grams_after", line_column(amount, library, library->mass_column), true);
     else

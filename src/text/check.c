@@ -55,7 +55,7 @@ static void report(struct damage *damage, uint32_t at, uint32_t length, enum wor
                                               : utf8_code_point(damage->bytes + at, length);
     if (damage->finding && damage->end == at && damage->finding->words.code == code) {
         damage->finding->place.span.end = at + length;
-    } else if (damage->count++ < LIMIT_FINDINGS_PER_FILE) {
+    } else if (damage->count++ < LIMIT_DAMAGE_TOLD) {
         snprintf(shown, sizeof shown, code == FINDING_BAD_UTF8 ? "%02X" : "U+%04X", value);
         damage->finding = finding_add(damage->parse->findings, code,
                                       (struct place){ damage->parse->file, { at, at + length } }, GAPS(text_of(shown)));
