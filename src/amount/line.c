@@ -130,8 +130,8 @@ static void set_values(struct line_amount *amount, const struct library *library
         amount->values = total ? total->column : NULL;
         amount->incomplete = total ? total->incomplete : 0;
     } else {
-        amount->values = resolved->food.library->values + resolved->food.food->values;
-        amount->incomplete = ~resolved->food.food->known;
+        amount->values = resolved->values;
+        amount->incomplete = resolved->unknown;
     }
     amount->unknown = amount->unknown || !amount->values;
     amount->incomplete |= resolved->lost;

@@ -402,6 +402,10 @@ static void resolve(struct gathering *gathering, const struct tail *tail, struct
     struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail,
                                    .voice = voice, .resolved = resolved };
     resolve_tail(&resolving);
+    if (!resolved->food.food)
+        return;
+    resolved->values = resolved->food.library->values + resolved->food.food->values;
+    resolved->unknown = ~resolved->food.food->known;
 }
 
 const struct resolved *tail_resolve(struct gathering *gathering, uint32_t number)
