@@ -135,6 +135,10 @@ struct gathering {
     RECORDS(follow, follows)
 #undef RECORDS
     struct table tail_table;
+    struct arena keeps_arena;           /* what treatments leave of each column: each set once */
+    struct table keeps_table;
+    const struct range **keeps;
+    uint32_t keeps_count, keeps_capacity;
     uint64_t bound_columns;             /* the columns that its limits and aims ask for, a bit each */
 
     struct declaration *declarations, **declarations_end;
@@ -272,7 +276,7 @@ struct resolved {
     const struct range *values;         /* of a food: what 100 g or a serving hold, a column each */
     uint64_t unknown;                   /* … and the columns that nobody knows */
     uint64_t lost;                      /* columns that a treatment leaves unknown */
-    struct range *keeps;                /* of each column; NULL: everything stays */
+    const struct range *keeps;          /* of each column; NULL: everything stays; tails of one treatment share it */
     struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
     struct range kept;                  /* `kept 20%`: share of all that stays */
     struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
