@@ -67,7 +67,7 @@ lines: %empty                               { $$ = (struct nodes){ NULL, NULL };
   |   lines[before] error NEWLINE           { $$ = tree_add_broken(parse, $before, @2); yyerrok; };
 
 statement: line | knowledge | bound
-  |   LINE                                  { $$ = tree_remembered(parse, @$, $1); }
+  |   LINE                                  { $$ = tree_remembered(parse, $1); }
   |   block_word head phrases[names]        { $$ = tree_head(parse, $block_word, @1, @$, $head, $names); }
   |   block_word head phrases[names] body phrases[after]
                                             { $$ = tree_block(parse, $block_word, @1, @$, $head, $names, $body, $after); }

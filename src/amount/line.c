@@ -122,7 +122,7 @@ static uint64_t open_columns(const struct line_amount *amount, const struct libr
     return open;
 }
 
-static void set_values(struct line_amount *amount, const struct library *library, bool variation)
+static void set_values(struct line_amount *amount, const struct library *library)
 {
     const struct resolved *resolved = amount->resolved;
     if (resolved->subject == SUBJECT_RECIPE) {
@@ -130,9 +130,8 @@ static void set_values(struct line_amount *amount, const struct library *library
         amount->values = total ? total->column : NULL;
         amount->incomplete = total ? total->incomplete : 0;
     } else {
-        const struct food *food = resolved->food.food;
-        amount->values = resolved->food.library->values + (variation ? food->varied : food->values);
-        amount->incomplete = ~resolved->food.food->known;
+        amount->values = resolved->values;
+        amount->incomplete = resolved->unknown;
     }
     amount->unknown = amount->unknown || !amount->values;
     amount->incomplete |= resolved->lost;
@@ -165,7 +164,7 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
     if (known) {
         set_driver(amount, library);
         apply_parts(gathering, amount);
-        set_values(amount, library, gathering->kitchen->variation);
+        set_values(amount, library);
     }
     amount->too_large = known && (!(amount->driver.high < LIMIT_DRIVER) || overflows(amount, library));
     amount->unknown = amount->unknown || amount->too_large;

@@ -1,6 +1,12 @@
 /* A recipe added up: its tails are resolved on the way, its lines computed and summed. */
 #include "amount/amount.h"
 
+#ifdef __GNUC__
+#define PREFETCH(address) __builtin_prefetch(address)
+#else
+#define PREFETCH(address) ((void)(address))
+#endif
+
 void sums_open(struct sums *sums, struct allocator allocator)
 {
     *sums = (struct sums){ .allocator = allocator };
@@ -54,6 +60,26 @@ static bool resolve_parts(struct gathering *gathering, uint32_t part)
     return true;
 }
 
+/* Looks up what the lines say. Apart from the sums, so that the processor waits for several of them at once. */
+static bool gather_lines(struct sums *sums, const struct recipe *recipe)
+{
+    struct gathering *gathering = sums->at.gathering;
+    for (uint32_t i = 0; i < recipe->line_count; i++)
+        sums->written[i] = gathering_line(gathering, recipe->first_line + i);
+    for (uint32_t i = 0; i < recipe->line_count; i++) {
+        const struct line *line = &sums->written[i];
+        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
+        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part))
+            return false;
+        sums->lines[i].resolved = resolved;
+        if (resolved) {
+            PREFETCH(resolved);
+            PREFETCH(&resolved->expected);
+        }
+    }
+    return true;
+}
+
 enum status sums_compute(struct sums *sums, struct recipe_at at)
 {
     struct gathering *gathering = at.gathering;
@@ -62,16 +88,11 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
     sums->line_count = 0;
     sums->estimated = false;
     amounts_clear(&sums->total, library->column_count);
-    if (!make_room(sums, at.recipe->line_count))
+    if (!make_room(sums, at.recipe->line_count) || !gather_lines(sums, at.recipe))
         return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < at.recipe->line_count; i++) {
-        struct line *line = &sums->written[i];
-        *line = gathering_line(gathering, at.recipe->first_line + i);
-        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
-        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part))
-            return STATUS_NO_MEMORY;
         struct line_amount *amount = &sums->lines[sums->line_count++];
-        line_compute(gathering, line, resolved, amount);
+        line_compute(gathering, &sums->written[i], amount->resolved, amount);
         if (sums->asked)
             amounts_add_some(&sums->total, amount, library, sums->columns, sums->columns_count);
         else

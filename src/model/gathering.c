@@ -9,6 +9,8 @@ void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
     arena_open(&gathering->arena, kitchen->allocator);
     arena_open(&gathering->findings_arena, kitchen->allocator);
     arena_open(&gathering->trees, kitchen->allocator);
+    arena_open(&gathering->keeps_arena, kitchen->allocator);
+    table_open(&gathering->keeps_table, kitchen->allocator);
     findings_open(&gathering->findings, &gathering->findings_arena);
     buffer_open(&gathering->buffer, kitchen->allocator);
     table_open(&gathering->tail_table, kitchen->allocator);
@@ -23,7 +25,7 @@ void gathering_close(struct gathering *gathering)
 {
     struct allocator *allocator = &gathering->kitchen->allocator;
     void *const arrays[] = { gathering->lines, gathering->sayings, gathering->parts, gathering->bounds, gathering->recipes,
-                             gathering->policies, gathering->tails, gathering->portions, gathering->follows };
+                             gathering->policies, gathering->tails, gathering->portions, gathering->follows, gathering->keeps };
     for (uint32_t i = 0; i < COUNT_OF(arrays); i++) {
         if (arrays[i])
             allocator->resize(allocator->context, arrays[i], 0);
@@ -32,6 +34,8 @@ void gathering_close(struct gathering *gathering)
     line_memory_close(&gathering->memory);
     buffer_close(&gathering->buffer);
     parse_close(&gathering->parse);
+    table_close(&gathering->keeps_table);
+    arena_close(&gathering->keeps_arena);
     arena_close(&gathering->trees);
     arena_close(&gathering->findings_arena);
     arena_close(&gathering->arena);

@@ -138,6 +138,10 @@ struct gathering {
     RECORDS(follow, follows)
 #undef RECORDS
     struct table tail_table;
+    struct arena keeps_arena;           /* what treatments leave of each column: each set once */
+    struct table keeps_table;
+    const struct range **keeps;
+    uint32_t keeps_count, keeps_capacity;
     uint64_t bound_columns;             /* the columns that its limits and aims ask for, a bit each */
 
     struct declaration *declarations, **declarations_end;
@@ -276,19 +280,23 @@ enum resolved_flag {
 
 #define TREATMENTS_SHOWN 8
 
+/* What every line of the tail needs stands first: a large kitchen asks for it a million times, at random. */
 struct resolved {
     enum subject subject;
-    uint32_t flags, grade;              /* the weakest grade of evidence, 0 when none was needed */
+    uint32_t flags;
+    const struct range *values;         /* of a food: what 100 g or a serving hold, a column each */
+    uint64_t unknown;                   /* … and the columns that nobody knows */
+    uint64_t lost;                      /* columns that a treatment leaves unknown */
+    const struct range *keeps;          /* of each column; NULL: everything stays; tails of one treatment share it */
+    struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
+    struct range kept;                  /* `kept 20%`: share of all that stays */
+    struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
+    struct range mass;                  /* after against before, `kept` aside */
+    struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */
     struct food_at food;
     struct recipe_at recipe;
     enum recipe_measure measure;
-    struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
-    struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
-    struct range kept;                  /* `kept 20%`: share of all that stays */
-    struct range mass;                  /* after against before, `kept` aside */
-    struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */
-    struct range *keeps;                /* of each column; NULL: everything stays */
-    uint64_t lost;                      /* columns that a treatment leaves unknown */
+    uint32_t grade;                     /* the weakest grade of evidence, 0 when none was needed */
     uint32_t treatment_count;
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
 };

@@ -415,6 +415,41 @@ static void resolve(struct gathering *gathering, const struct tail *tail, struct
     struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail, .phrases = tail->phrases,
                                    .voice = voice, .resolved = resolved };
     resolve_tail(&resolving);
+    if (!resolved->food.food)
+        return;
+    const struct food *food = resolved->food.food;
+    bool variation = gathering->kitchen->variation;
+    resolved->values = resolved->food.library->values + (variation ? food->varied : food->values);
+    resolved->unknown = ~food->known;
+}
+
+/* An equal set that an earlier tail has left, or NULL. */
+static const struct range *find_keeps(const struct gathering *gathering, const struct range *keeps, size_t size,
+                                      uint64_t hash)
+{
+    uint32_t position;
+    for (uint32_t at = table_find(&gathering->keeps_table, hash, &position); at != TABLE_NONE;
+         at = table_next(&gathering->keeps_table, hash, &position)) {
+        if (memcmp(gathering->keeps[at], keeps, size) == 0)
+            return gathering->keeps[at];
+    }
+    return NULL;
+}
+
+/* Treatments are few and tails many: what a treatment leaves is kept once. Without memory it is kept as it is. */
+static void share_keeps(struct gathering *gathering, struct resolved *resolved, struct arena_mark before)
+{
+    size_t size = gathering->kitchen->library->column_count * sizeof *resolved->keeps;
+    uint64_t hash = hash_bytes(resolved->keeps, size);
+    const struct range *earlier = find_keeps(gathering, resolved->keeps, size, hash);
+    if (earlier) {
+        resolved->keeps = earlier;
+        arena_rewind(&gathering->keeps_arena, before);
+    } else if (array_grow(&gathering->kitchen->allocator, &gathering->keeps, gathering->keeps_count,
+                          &gathering->keeps_capacity, sizeof *gathering->keeps)
+               && table_add(&gathering->keeps_table, hash, gathering->keeps_count)) {
+        gathering->keeps[gathering->keeps_count++] = resolved->keeps;
+    }
 }
 
 const struct resolved *tail_resolve(struct gathering *gathering, uint32_t number)
@@ -423,9 +458,14 @@ const struct resolved *tail_resolve(struct gathering *gathering, uint32_t number
     if (tail->resolved)
         return tail->resolved;
     struct resolved *resolved = arena_take(&gathering->arena, sizeof *resolved);
+    struct arena_mark before = arena_mark(&gathering->keeps_arena);
     if (!resolved)
         return NULL;
     resolve(gathering, tail, (struct voice){ 0 }, resolved);
+    if (gathering->arena.failed || gathering->keeps_arena.failed)
+        return NULL;                    /* what a treatment takes away must not stay for want of memory */
+    if (resolved->keeps)
+        share_keeps(gathering, resolved, before);
     tail->resolved = resolved;
     return resolved;
 }
@@ -434,7 +474,8 @@ void tail_speak(struct gathering *gathering, uint32_t tail, struct findings *fin
                 uint32_t tail_start)
 {
     struct resolved again = { 0 };
-    struct arena_mark mark = arena_mark(&gathering->arena);
+    struct arena_mark mark = arena_mark(&gathering->arena), keeps_mark = arena_mark(&gathering->keeps_arena);
     resolve(gathering, &gathering->tails[tail], (struct voice){ findings, file, tail_start }, &again);
     arena_rewind(&gathering->arena, mark);
+    arena_rewind(&gathering->keeps_arena, keeps_mark);
 }

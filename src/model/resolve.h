@@ -28,6 +28,7 @@ struct resolving {
     const struct tail *tail;
     struct voice voice;
     struct resolved *resolved;
+    struct range *keeps;            /* the same as resolved->keeps, while it is made */
 
     struct tail_word words[TAIL_WORDS];
     uint32_t word_count;

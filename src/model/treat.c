@@ -198,14 +198,14 @@ static uint32_t join_keys(const struct treating *treating, uint32_t first, uint3
 
 static struct range *keeps_of(struct resolving *resolving)
 {
-    struct resolved *resolved = resolving->resolved;
     uint32_t count = resolving->library->column_count;
-    if (!resolved->keeps) {
-        resolved->keeps = arena_take(&resolving->gathering->arena, count * sizeof *resolved->keeps);
-        for (uint32_t i = 0; resolved->keeps && i < count; i++)
-            resolved->keeps[i] = range_exact(1);
+    if (!resolving->keeps) {
+        resolving->keeps = arena_take(&resolving->gathering->keeps_arena, count * sizeof *resolving->keeps);
+        for (uint32_t i = 0; resolving->keeps && i < count; i++)
+            resolving->keeps[i] = range_exact(1);
+        resolving->resolved->keeps = resolving->keeps;
     }
-    return resolved->keeps;
+    return resolving->keeps;
 }
 
 static const struct effect *find_effect(const struct found *found, uint32_t nutrient, enum effect_kind kind)
@@ -445,7 +445,7 @@ static void apply_both(struct treating *treating)
     treating->state = FOOD_WHOLE_CAN;
     apply_all(treating);
     first = *resolved;
-    resolved->keeps = NULL;
+    resolved->keeps = resolving->keeps = NULL;
     resolved->mass = range_exact(1);
     resolving->voice.findings = NULL;
     apply_as_drained(treating, treating->state == FOOD_DRAINED);

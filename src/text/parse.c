@@ -59,7 +59,10 @@ void parse_close(struct parse *parse)
     struct allocator *allocator = &parse->tokens.allocator;
     if (parse->tokens.at)
         allocator->resize(allocator->context, parse->tokens.at, 0);
+    if (parse->recalled)
+        allocator->resize(allocator->context, parse->recalled, 0);
     parse->tokens.at = NULL;
+    parse->recalled = NULL;
 }
 
 static void start_file(struct parse *parse, uint32_t file, struct text text)

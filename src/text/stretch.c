@@ -329,11 +329,11 @@ static bool stretch_is_done(struct parse *parse)
         && statement_is_empty(parse);
 }
 
-/* The line ahead from its first word to its last, when it begins with a digit as amounts do. */
-static struct span line_ahead(struct parse *parse)
+/* The line that begins at `start`, from its first word to its last, when it begins with a digit as amounts do. */
+static struct span line_ahead(const struct parse *parse, uint32_t start)
 {
     const char *bytes = parse->text.bytes;
-    struct span span = { parse->scanned, parse->scanned };
+    struct span span = { start, start };
     while (bytes[span.start] == ' ' || bytes[span.start] == '\t')
         span.start++;
     if (bytes[span.start] < '0' || bytes[span.start] > '9')
@@ -345,26 +345,73 @@ static struct span line_ahead(struct parse *parse)
     return span;
 }
 
-/* A line of a block that was parsed before comes as one token. */
+/* Looks the line at `start` up and notes it; returns where it ends, or 0 when it was not parsed before. */
+static uint32_t recall(struct parse *parse, uint32_t start)
+{
+    struct span span = line_ahead(parse, start);
+    uint32_t number = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : TABLE_NONE;
+    if (number == TABLE_NONE)
+        return 0;
+    if (!array_grow(&parse->tokens.allocator, &parse->recalled, parse->recalled_count, &parse->recalled_capacity,
+                    sizeof *parse->recalled)) {
+        parse->tokens.failed = true;
+        return 0;
+    }
+    parse->recalled[parse->recalled_count++] = (struct recalled_line){ span, number, false };
+    return span.end;
+}
+
+/* Where the line behind this one begins, whose words end at `end`. */
+static uint32_t next_line(const struct parse *parse, uint32_t end)
+{
+    while (end < parse->text.length && parse->text.bytes[end] != '\n')
+        end++;
+    return end + (end < parse->text.length);
+}
+
+/* Behind the end of a line the parser has nothing to mend, and takes lines one by one or all at once in the same way. */
+static bool may_take_run(struct parse *parse)
+{
+    return parse->tokens.count > 0 && token_at(parse, parse->tokens.count - 1)->kind == TOK_NEWLINE;
+}
+
+static void append_recalled(struct parse *parse, uint32_t first, uint32_t last)
+{
+    struct recalled_line *lines = parse->recalled;
+    lines[last].is_last = true;
+    if (append(parse, TOK_LINE, (struct span){ lines[first].span.start, lines[last].span.end }, false))
+        token_at(parse, parse->tokens.count - 1)->value = first;
+}
+
+/* Lines of a block that were parsed before come as one token. The last of them has one of its own, since a brace on the
+ * line behind it would make it the head of a block. */
 static bool take_remembered(struct parse *parse)
 {
     if (!parse->memory || parse->depth == 0 || parse->after_close || parse->statement != parse->tokens.count)
         return false;
     scan_restore(parse->scanner);
-    struct span span = line_ahead(parse);
-    uint32_t number = span.end ? line_memory_find(parse->memory, span_text(parse->text, span)) : TABLE_NONE;
-    if (number == TABLE_NONE)
+    uint32_t first = parse->recalled_count, end = recall(parse, parse->scanned), further = end;
+    if (!end)
         return false;
-    scan_skip(parse->scanner, span.end - parse->scanned);
-    parse->scanned = span.end;
-    if (append(parse, TOK_LINE, span, false))
-        token_at(parse, parse->tokens.count - 1)->value = number;
+    while (further && may_take_run(parse)) {
+        end = further;
+        further = recall(parse, next_line(parse, end));
+    }
+    scan_skip(parse->scanner, end - parse->scanned);
+    parse->scanned = end;
+    uint32_t last = parse->recalled_count - 1;
+    if (last > first) {
+        uint32_t before = next_line(parse, parse->recalled[last - 1].span.end);
+        append_recalled(parse, first, last - 1);
+        end_line(parse, (struct span){ before - 1, before });
+    }
+    append_recalled(parse, last, last);
     return true;
 }
 
 enum status settle_stretch(struct parse *parse)
 {
-    parse->tokens.count = 0;
+    parse->tokens.count = parse->recalled_count = 0;
     parse->cursor = 0;
     parse->parenthesis = TABLE_NONE;
     begin_statement(parse);

@@ -112,7 +112,7 @@ struct token {
     int16_t kind;                   /* a TOK_ of the grammar, TOKEN_COMMENT or TOKEN_DOCUMENT */
     bool touches;                   /* no blank before it */
     bool made;                      /* stands nowhere in the file: a closing brace given out */
-    double value;                   /* of numbers and percents (as a share) */
+    double value;                   /* of numbers and percents (as a share); of a TOK_LINE its first in `recalled` */
 };
 
 enum {
@@ -142,6 +142,13 @@ struct remembered {
     uint32_t number;                /* the owner's number */
     uint32_t length;
     char bytes[];                   /* right behind, since a line is looked up far more often than it is new */
+};
+
+/* One of the remembered lines behind a TOK_LINE. */
+struct recalled_line {
+    struct span span;
+    uint32_t number;                /* the owner's */
+    bool is_last;                   /* of its token */
 };
 
 struct line_memory {
@@ -181,6 +188,8 @@ struct parse {
     uint32_t scanned;               /* bytes that the scanner has read */
     uint32_t token_start;           /* where the newest token begins */
     struct tokens tokens;           /* one stretch of the file: whole statements at the top */
+    struct recalled_line *recalled; /* of the same stretch */
+    uint32_t recalled_count, recalled_capacity;
     uint32_t cursor;                /* next token to parse */
     uint32_t statement;             /* first token of the statement being settled */
     uint32_t depth;                 /* open blocks in the settled part */

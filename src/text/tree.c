@@ -193,6 +193,8 @@ struct nodes tree_add_node(struct nodes nodes, struct node *node)
         nodes.last->next = node;
     else
         nodes.first = node;
+    while (node->next)
+        node = node->next;
     nodes.last = node;
     return nodes;
 }
@@ -274,12 +276,18 @@ struct node *tree_ingredient(struct parse *parse, struct span span, struct quant
     return node;
 }
 
-struct node *tree_remembered(struct parse *parse, struct span span, const struct token *token)
+struct node *tree_remembered(struct parse *parse, const struct token *token)
 {
-    struct node *node = make_node(parse, NODE_INGREDIENT, span);
-    if (node)
-        node->remembered = (uint32_t)token->value + 1;
-    return node;
+    struct nodes nodes = { NULL, NULL };
+    const struct recalled_line *line = &parse->recalled[(uint32_t)token->value];
+    for (;; line++) {
+        struct node *node = make_node(parse, NODE_INGREDIENT, line->span);
+        if (node)
+            node->remembered = line->number + 1;
+        nodes = tree_add_node(nodes, node);
+        if (line->is_last)
+            return nodes.first;
+    }
 }
 
 struct node *tree_portion(struct parse *parse, struct span span, struct quantity of, struct items items,

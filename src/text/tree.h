@@ -32,7 +32,7 @@ struct quantity tree_range(struct parse *parse, struct span span, const struct t
                            bool is_percent);
 
 /* Statements, each from the parts that its rule names. */
-struct nodes tree_add_node(struct nodes nodes, struct node *node);
+struct nodes tree_add_node(struct nodes nodes, struct node *node);         /* and those behind it */
 struct nodes tree_add_broken(struct parse *parse, struct nodes nodes, struct span span);
 struct node *tree_head(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                        struct items head, struct phrases names);
@@ -47,7 +47,9 @@ struct node *tree_per(struct parse *parse, struct span keyword, struct span span
 struct node *tree_alternatives(struct parse *parse, struct span span, struct nodes alternatives);
 struct node *tree_ingredient(struct parse *parse, struct span span, struct quantity quantity, struct items items,
                              struct phrases phrases);
-struct node *tree_remembered(struct parse *parse, struct span span, const struct token *token);
+
+/* One node for each remembered line of the token, one behind the other. */
+struct node *tree_remembered(struct parse *parse, const struct token *token);
 struct node *tree_portion(struct parse *parse, struct span span, struct quantity of, struct items items,
                           struct quantity is, struct items unit);
 struct node *tree_bound(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
