@@ -4,12 +4,14 @@ This is a second, independent reader: it knows only the regular form in which th
 """
 
 import csv
+import functools
 import os
 import re
 from pathlib import Path
 
 import quern_test as test
 
+FOODS = test.ROOT / "stdlib" / "foods"
 SHARED = Path(os.environ.get("QUERN_SHARED", test.ROOT / ".." / "shared"))
 
 # nutrient of the library -> column of the published table; a column's ending is its unit
@@ -28,18 +30,64 @@ UNITS = {"mg": "mg", "g": "g", "kcal": "kcal", "µg": "ug", "ug": "ug", "μg": "
 
 
 class Food:
-    """One food of the library: name, group, figures {nutrient: (number, unit)}, portions [(words, text)]."""
+    """One food of the library. Figures are {nutrient: (number, unit)}, portions [(words, text without remark)];
+    `measured` is {nutrient: {words: number}}, `inherent` (best, low, high, source) or None."""
 
-    def __init__(self, name, body, file):
-        self.name, self.file = name, file
+    def __init__(self, name, body, file, line=0):
+        self.name, self.file, self.line, self.body = name, file, line, body
+        self.names = [name, *(alias.strip() for row in re.findall(r"^ +also ([^\n;#]+)", body, re.M)
+                              for alias in row.split(","))]
         self.figures = figures_of(body)
-        self.portions = re.findall(r"^\s*1 ([a-z ]+?) = ([^\n]+)", body, re.M)
-        self.group = (re.findall(r"^\s*group ([^\n;#}]+)", body, re.M) or [""])[0].strip()
+        self.weights = [Portion(*found) for found in PORTION.findall(body)]
+        self.portions = [(portion.words, portion.text) for portion in self.weights]
+        self.group = self.word("group")
         self.source = (re.findall(r'^\s*source "([^"]*)"', body, re.M) or [""])[0]
         self.ndb = ndb_number(self.source)
+        self.refuse = (re.findall(r"^ +refuse ([\d.]+)%", body, re.M) or [None])[0]
+        self.measured = {nutrient: spread_of(count, block) for nutrient, count, block in MEASURED.findall(body)}
+        self.inherent = inherent_of(body)
+        self.milder = self.word("milder")
+        self.ordered = bool(re.search(r"^ +in this order$", body, re.M))
+        self.bases = re.findall(r"^ +(as whole can|as drained|basis not stated)\b", body, re.M)
+
+    def word(self, statement):
+        """What stands behind a statement of one name, or nothing."""
+        return (re.findall(rf"^ +{statement} ([^\n;#}}]+)", self.body, re.M) or [""])[0].strip()
+
+    def amount(self, nutrient):
+        """The number of a figure, or None where it is unknown."""
+        return self.figures[nutrient][0] if nutrient in self.figures else None
 
     def __str__(self):
         return f"{self.name} ({self.file})"
+
+
+PORTION = re.compile(r"^ +1 ([^\n=]+?) = ([\d.]+) (g|oz)(?: \(([\d.]+) (?:g|oz) to ([\d.]+) (?:g|oz)\))? *(?:#+ *([^\n]*))?$",
+                     re.M)
+MEASURED = re.compile(r"^ +measured (sodium|potassium) (\d+) samples \{([^}]*)\}", re.M)
+GRAMS = {"g": 1, "oz": 28.349523125}
+
+
+class Portion:
+    """What one of a measure weighs: words, grams (best, low, high), the remark behind it."""
+
+    def __init__(self, words, number, unit, low, high, remark):
+        self.words, self.unit, self.remark = words, unit, remark
+        self.text = f"{number} {unit}" + (f" ({low} {unit} to {high} {unit})" if low else "")
+        self.best, self.low, self.high = (float(part or number) * GRAMS[unit] for part in (number, low, high))
+
+
+def spread_of(count, block):
+    found = {words: float(number) for words, number in re.findall(r"([a-z ]+?) ([\d.]+) mg", block)}
+    return {"samples": float(count), **{words.strip(): number for words, number in found.items()}}
+
+
+def inherent_of(body):
+    found = re.search(r'^ +inherent sodium ([\d.]+) mg(?: \(([\d.]+) mg to ([\d.]+) mg\))? "([^"]*)"', body, re.M)
+    if not found:
+        return None
+    best, low, high, source = found.groups()
+    return float(best), float(low or best), float(high or best), source
 
 
 def ndb_number(source):
@@ -54,16 +102,46 @@ def figures_of(body):
     return {" ".join(words[:-2]): (float(words[-2]), UNITS[words[-1]]) for words in parts}
 
 
-def foods():
-    """Every food under stdlib/foods, in order of file and place."""
+@functools.cache
+def foods(folder=FOODS):
+    """Every food in a folder, stdlib/foods if none is named, in order of file and place."""
     found = []
-    for path in sorted((test.ROOT / "stdlib" / "foods").glob("**/*.quern")):
+    for path in sorted(folder.glob("**/*.quern")):
         text = path.read_text(encoding="utf-8")
         for head in re.finditer(r"^food ([^\n{]+?)\s*\{(.*?)^\}", text, re.M | re.S):
-            found.append(Food(head.group(1), head.group(2), path.name))
+            found.append(Food(head.group(1), head.group(2), path.name, text.count("\n", 0, head.start()) + 1))
     return found
 
 
+class Shelf:
+    """A plain word that is no food: its kinds, and the remark above or behind it."""
+
+    def __init__(self, remarks, name, kinds, file):
+        self.name, self.file, self.body = name, file, remarks
+        self.remark = re.sub(r"#![^\n]*", "", remarks).strip(" #\n")      # without the marks of tests
+        self.kinds = [kind.strip() for kind in re.split(r"[;\n]", kinds) if kind.strip()]
+
+
+def shelves(folder=FOODS):
+    """Every shelf in a folder."""
+    form = re.compile(r"((?:^#[^\n]*\n)*)^shelf ([^\n{]+?) *\{([^}]*)\}([^\n]*)", re.M)
+    return [Shelf(above + behind, name, kinds, path.name)
+            for path in sorted(folder.glob("**/*.quern"))
+            for above, name, kinds, behind in form.findall(path.read_text(encoding="utf-8"))]
+
+
+def groups():
+    """Name of a group -> (the group it stands within or None, its other statements)."""
+    text = re.sub(r"#[^\n]*", "", (test.ROOT / "stdlib" / "groups.quern").read_text(encoding="utf-8"))
+    found = {}
+    for name, body in re.findall(r"^group ([^\n{]+?) *(?:\{([^}]*)\})?$", re.sub(r" +$", "", text, flags=re.M), re.M):
+        parts = [part.strip() for part in body.split(";")]
+        within = [part.removeprefix("within ") for part in parts if part.startswith("within ")]
+        found[name] = (within[0] if within else None, [part for part in parts if part and not part.startswith("within ")])
+    return found
+
+
+@functools.cache
 def rows(name):
     with open(SHARED / "data" / name, encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file, delimiter="\t", quoting=csv.QUOTE_NONE))
@@ -90,10 +168,10 @@ def figure_faults(food, row):
                     if row.get(column, "") != "" and nutrient not in food.figures]
 
 
-def portion_rows(unit):
-    """NDB number -> grams that the release gives for one `unit`, whatever the words after it."""
+def weights_of_rows():
+    """NDB number -> [(unit as the release words it, grams of one)]."""
     found = {}
     for row in rows("usda_sr28_portions.tsv"):
-        if re.match(rf"{unit}\b", row["unit_desc"]) and float(row["amount"]) > 0:
-            found.setdefault(row["ndb_no"], []).append(float(row["grams"]) / float(row["amount"]))
+        if float(row["amount"]) > 0:
+            found.setdefault(row["ndb_no"], []).append((row["unit_desc"], float(row["grams"]) / float(row["amount"])))
     return found
