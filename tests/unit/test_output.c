@@ -44,7 +44,7 @@ static enum quern_status run_report_json(struct quern_session *session, const ch
 static enum quern_status run_lookup(struct quern_session *session, const char *path, struct buffer *out)
 {
     (void)path;
-    return quern_lookup(session, "mil grots", sink_buffer, out);
+    return quern_lookup(session, &(struct quern_lookup){ .words = "mil grots" }, sink_buffer, out);
 }
 
 static enum quern_status run_show(struct quern_session *session, const char *path, struct buffer *out)
