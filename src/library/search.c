@@ -7,7 +7,7 @@
 #include "library/library.h"
 
 #define LIKENESS_STEM 0.95              /* `tomat` of `tomato`, `salted` of `salt` */
-#define LIKENESS_ENOUGH 0.5             /* of a name that holds some of the words only */
+#define LIKENESS_ENOUGH 0.4             /* of a name with some of the words: one of three, in a name of two */
 
 /* The words that are looked for, each with its other spelling (or itself) and the set of its letters. */
 struct wanted {
@@ -106,7 +106,14 @@ static void wanted_open(struct wanted *wanted, const struct library *library, st
 
 /* ---- names ------------------------------------------------------------------------------------------------------- */
 
-/* How well the words fit a name: its kind, and within the kind a score. False when they do not. */
+/* The likeness of a name of `count` words that shares so much; 1 is the same name. */
+static double name_score(const struct wanted *wanted, double shared, uint32_t count)
+{
+    return 2 * (shared < count ? shared : count) / (wanted->count + count);
+}
+
+/* How well the words fit a name: its kind, and within the kind a score. False when they do not, which is seen as soon
+ * as the words that are left can no longer make up for those that it lacks. */
 static bool match_words(const struct wanted *wanted, struct text key, struct match *match)
 {
     struct text words[LIMIT_NAME_WORDS];
@@ -120,11 +127,13 @@ static bool match_words(const struct wanted *wanted, struct text key, struct mat
         }
         shared += best;
         least = best < least ? best : least;
+        if (least <= 0 && name_score(wanted, shared + (wanted->count - i - 1), count) < LIKENESS_ENOUGH)
+            return false;
     }
     match->kind = text_equal(wanted->key, key) ? MATCH_NAME : least >= 1 ? MATCH_WORDS : least > 0 ? MATCH_NEAR : MATCH_SOME;
     match->score = match->kind <= MATCH_WORDS ? 1 : match->kind == MATCH_NEAR ? shared / wanted->count
-                                                  : 2 * shared / (wanted->count + count);
-    return match->kind != MATCH_SOME || match->score >= LIKENESS_ENOUGH;
+                                                                                    : name_score(wanted, shared, count);
+    return true;
 }
 
 static int compare_names(const struct match *a, const struct match *b)
@@ -180,7 +189,7 @@ static void set_order(const struct search *search, struct match *match)
         return;
     const struct food *food = match->food.food;
     double best = match->food.library->values[food->values + search->nutrient].best;
-    match->is_known = food->known >> search->nutrient & 1;
+    match->is_known = food->known >> search->nutrient & 1 && best == best;     /* a forged pack may hold no number */
     match->order = search->highest ? -best : best;
 }
 

@@ -256,7 +256,7 @@ bool lookup_caution_stands(const struct lookup *lookup, const struct caution *ca
 /* Three figures, or all of a whole number; up, down or to the nearest. */
 static double rounded(double amount, double (*rounding)(double))
 {
-    if (!(amount > 0))
+    if (amount <= 0)
         return 0;
     double step = amount >= 100 ? 1 : pow(10, floor(log10(amount)) - 2), steps = amount / step;
     double whole = floor(steps + 0.5);
