@@ -31,7 +31,7 @@ struct lookup {
     uint32_t limit;
     bool is_list;                       /* more than a card was asked for */
 
-    bool is_alone;                      /* there is one kitchen: its own foods are found, too */
+    bool is_alone;                      /* there is one kitchen: lists hold its own foods, too */
     bool was_told;
     struct use *uses, **uses_end;       /* in order of file and line */
     uint32_t use_count;
@@ -81,7 +81,8 @@ const char *lookup_match_word(enum match_kind kind);
 /* Whether a caution stands where these nutrients stand. */
 bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution);
 
-/* ---- lookup_uses.c: adds the lines of a kitchen that was judged; tells at once where it is the only one. */
+/* ---- lookup_uses.c: adds the lines of a kitchen that was judged. Tells at once where it is the only one, or the only
+ * one to have the food, since its library goes with it. */
 enum status lookup_kitchen(struct lookup *lookup, struct telling *telling, struct kitchen *kitchen);
 
 /* ---- the forms: card.c, lookup_people.c, lookup_json.c, lookup_csv.c */

@@ -178,11 +178,14 @@ static void print_unknown(struct table_page *page)
 
 void lookup_print_cautions(const struct lookup *lookup, struct writer *writer)
 {
-    writer_add(writer, text_of("\n"));
+    bool begun = false;
     for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
         const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
-        if (lookup_caution_stands(lookup, caution))
-            writer_wrapped(writer, library_text(lookup->rules_owner, caution->words));
+        if (!lookup_caution_stands(lookup, caution))
+            continue;
+        writer_add(writer, text_of(begun ? "" : "\n"));
+        writer_wrapped(writer, library_text(lookup->rules_owner, caution->words));
+        begun = true;
     }
 }
 

@@ -50,13 +50,22 @@ static bool add_recipe(struct lookup *lookup, struct sources *sources, struct re
     return !failed && !sources->failed;
 }
 
-static enum status add_kitchen(struct lookup *lookup, struct kitchen *kitchen)
+/* The food that the words name. Where there are several kitchens, what one of them declares in place of a food of the
+ * library is another food. */
+static const struct food *food_meant(const struct lookup *lookup, const struct kitchen *kitchen, bool *is_own)
 {
     char key[KEY_BYTES];
+    struct text name = { key, name_key_of(lookup->words, false, key) };
+    const struct food *own = name.length ? library_food(kitchen->library, name).food : NULL;
+    const struct food *shared = name.length ? library_food(kitchen->stdlib, name).food : NULL;
+    *is_own = own && !shared;
+    return lookup->is_alone || !shared ? own : shared;
+}
+
+static enum status add_kitchen(struct lookup *lookup, struct kitchen *kitchen, const struct food *food)
+{
     struct sources sources;
     bool good = true;
-    struct text name = { key, name_key_of(lookup->words, false, key) };
-    const struct food *food = name.length ? library_food(kitchen->library, name).food : NULL;
     sources_open(&sources, kitchen, kitchen->input);
     for (uint32_t i = 0; food && i < kitchen->recipes_count && good; i++) {
         if (kitchen->files[kitchen->recipes[i].recipe->file].requested)
@@ -68,8 +77,12 @@ static enum status add_kitchen(struct lookup *lookup, struct kitchen *kitchen)
 
 enum status lookup_kitchen(struct lookup *lookup, struct telling *telling, struct kitchen *kitchen)
 {
-    enum status status = add_kitchen(lookup, kitchen);
-    if (status != STATUS_OK || !lookup->is_alone)
+    bool is_own;
+    const struct food *food = food_meant(lookup, kitchen, &is_own);
+    if (lookup->was_told)
+        return STATUS_OK;
+    enum status status = add_kitchen(lookup, kitchen, food);
+    if (status != STATUS_OK || !(lookup->is_alone || is_own))
         return status;
     return lookup_tell(lookup, telling, kitchen->library, kitchen->rules, kitchen->rules_owner);
 }
