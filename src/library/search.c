@@ -11,8 +11,8 @@
 
 /* The words that are looked for, each with its other spelling (or itself) and the set of its letters. */
 struct wanted {
-    char storage[KEY_BYTES];
-    struct text key;
+    char storage[KEY_BYTES], ordered_storage[KEY_BYTES];
+    struct text key, ordered;           /* of the words as a set, and as they were written */
     struct text words[LIMIT_NAME_WORDS], spellings[LIMIT_NAME_WORDS];
     uint64_t letters[LIMIT_NAME_WORDS];
     uint32_t count;
@@ -97,6 +97,7 @@ static struct text other_spelling(const struct library *library, struct text wor
 static void wanted_open(struct wanted *wanted, const struct library *library, struct text words)
 {
     wanted->key = (struct text){ wanted->storage, name_key_of(words, false, wanted->storage) };
+    wanted->ordered = (struct text){ wanted->ordered_storage, name_key_of(words, true, wanted->ordered_storage) };
     wanted->count = split_words(wanted->key, wanted->words);
     for (uint32_t i = 0; i < wanted->count; i++) {
         wanted->spellings[i] = other_spelling(library, wanted->words[i]);
@@ -130,7 +131,8 @@ static bool match_words(const struct wanted *wanted, struct text key, struct mat
         if (least <= 0 && name_score(wanted, shared + (wanted->count - i - 1), count) < LIKENESS_ENOUGH)
             return false;
     }
-    match->kind = text_equal(wanted->key, key) ? MATCH_NAME : least >= 1 ? MATCH_WORDS : least > 0 ? MATCH_NEAR : MATCH_SOME;
+    bool is_name = text_equal(wanted->key, key) || text_equal(wanted->ordered, key);
+    match->kind = is_name ? MATCH_NAME : least >= 1 ? MATCH_WORDS : least > 0 ? MATCH_NEAR : MATCH_SOME;
     match->score = match->kind <= MATCH_WORDS ? 1 : match->kind == MATCH_NEAR ? shared / wanted->count
                                                                                     : name_score(wanted, shared, count);
     return true;

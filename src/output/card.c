@@ -55,7 +55,7 @@ static void print_aliases(struct card *card)
 
 static void print_name(struct card *card)
 {
-    struct text name = text_at(card, card->food.food->name), group = lookup_group(card->library, card->food);
+    struct text name = lookup_name(card->library, card->food, card->lookup->words), group = lookup_group(card->library, card->food);
     writer_visible(card->writer, name);
     writer_print(card->writer, "\n");
     print_aliases(card);
@@ -77,12 +77,12 @@ static void print_basis(struct card *card)
 /* The kind with less salt on the same shelf, with how much it holds. */
 static void print_milder(struct card *card)
 {
-    char key[KEY_BYTES], figure[64];
+    char figure[64];
     const struct library *owner;
     struct text name = text_at(card, card->food.food->milder);
     if (name.length == 0)
         return;
-    struct food_at milder = library_food(card->library, (struct text){ key, name_key_of(name, false, key) });
+    struct food_at milder = lookup_named(card->library, name);
     writer_print(card->writer, "milder kind: ");
     writer_visible(card->writer, name);
     if (milder.food && card->library->traced != NONE_INDEX) {

@@ -103,6 +103,24 @@ static enum status choose_words(struct lookup *lookup, struct telling *telling)
     return STATUS_OK;
 }
 
+struct food_at lookup_named(const struct library *library, struct text name)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key_of(name, true, key);
+    struct food_at food = { NULL, NULL };
+    if (length > 0)
+        food = library_food(library, (struct text){ key, length });
+    length = food.food ? 0 : name_key_of(name, false, key);
+    return length ? library_food(library, (struct text){ key, length }) : food;
+}
+
+struct text lookup_name(const struct library *library, struct food_at food, struct text found_as)
+{
+    struct text name = library_text(food.library, food.food->name);
+    bool is_its = food.library == library || lookup_named(library, name).food == food.food;
+    return is_its ? name : found_as;
+}
+
 /* ---- what there is ----------------------------------------------------------------------------------------------- */
 
 static enum status find(struct lookup *lookup, struct telling *telling)
@@ -113,7 +131,7 @@ static enum status find(struct lookup *lookup, struct telling *telling)
         return telling_fail(telling, STATUS_USAGE, lookup->words.length > LONG_NAME_BYTES ? "no name of a food is so long"
                                                    : "these are no words of a name", NULL);
     if (found.length > 0 && (!lookup->is_list || lookup->wanted->form == QUERN_AS_JSON)) {
-        lookup->card = library_food(lookup->library, found);
+        lookup->card = lookup_named(lookup->library, lookup->words);
         lookup->shelf_owner = library_shelf(lookup->library, found, &lookup->shelf).library;
     }
     if (!lookup->is_list && (lookup->card.food || lookup->shelf))
@@ -183,9 +201,7 @@ uint32_t lookup_fitting(const struct lookup *lookup)
 
 struct food_at lookup_kind(const struct lookup *lookup, uint32_t kind)
 {
-    char key[KEY_BYTES];
-    struct text name = library_text(lookup->shelf_owner, lookup->shelf_owner->texts[lookup->shelf->first_kind + kind]);
-    return library_food(lookup->library, (struct text){ key, name_key_of(name, false, key) });
+    return lookup_named(lookup->library, library_text(lookup->shelf_owner, lookup->shelf_owner->texts[lookup->shelf->first_kind + kind]));
 }
 
 const struct portion *lookup_portion(struct food_at food)

@@ -53,6 +53,13 @@ enum status lookup_tell(struct lookup *lookup, struct telling *telling, const st
 uint32_t lookup_shown(const struct lookup *lookup);
 uint32_t lookup_fitting(const struct lookup *lookup);
 
+/* The food of this name, in written order or as a set of words; no food when there is none. */
+struct food_at lookup_named(const struct library *library, struct text name);
+
+/* The name under which a food is told: its first, or where that now means a kitchen's own food the one it was found
+ * under. */
+struct text lookup_name(const struct library *library, struct food_at food, struct text found_as);
+
 /* The food of a kind of the shelf; no food when the library has none of that name. */
 struct food_at lookup_kind(const struct lookup *lookup, uint32_t kind);
 

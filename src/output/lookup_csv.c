@@ -93,8 +93,9 @@ static void print_match(struct sheet *sheet, const struct match *match)
     const struct range none = { 0, 0, 0 };
     const char *basis = lookup_basis(food);
     char words[KEY_BYTES];
-    add_cell(sheet, library_text(food.library, food.food->name));
-    add_cell(sheet, library_text(food.library, match->name->written));
+    struct text found_as = library_text(food.library, match->name->written);
+    add_cell(sheet, lookup_name(sheet->lookup->library, food, found_as));
+    add_cell(sheet, found_as);
     add_cell(sheet, text_of(lookup_match_word(match->kind)));
     add_cell(sheet, lookup_group(sheet->lookup->library, food));
     add_cell(sheet, text_of(basis ? basis : ""));

@@ -111,10 +111,10 @@ static void fill_portion(struct document *document, cJSON *object, struct food_a
 
 /* ---- foods in a list --------------------------------------------------------------------------------------------- */
 
-static void fill_head(struct document *document, cJSON *object, struct food_at food)
+static void fill_head(struct document *document, cJSON *object, struct food_at food, struct text found_as)
 {
     const char *basis = lookup_basis(food);
-    add_bytes(document, object, "name", library_text(food.library, food.food->name));
+    add_bytes(document, object, "name", lookup_name(document->lookup->library, food, found_as));
     add_text_or_null(document, object, "group", lookup_group(document->lookup->library, food));
     add_text_or_null(document, object, "basis", text_of(basis ? basis : ""));
     add_text_or_null(document, object, "source", library_text(food.library, food.food->source));
@@ -125,7 +125,7 @@ static void add_food(struct document *document, cJSON *list, struct food_at food
     const struct portion *portion = lookup_portion(food);
     cJSON *object = kept(document, cJSON_CreateObject());
     cJSON_AddItemToArray(list, object);
-    fill_head(document, object, food);
+    fill_head(document, object, food, found_as);
     add_bytes(document, object, "found_as", found_as);
     add_bytes(document, object, "match", text_of(match));
     add_amounts(document, object, "per_100_g", food, NULL);
@@ -230,7 +230,7 @@ static void add_card(struct document *document, cJSON *root)
         return;
     }
     cJSON *card = add_object(document, root, "card"), *all;
-    fill_head(document, card, food);
+    fill_head(document, card, food, document->lookup->words);
     add_aliases(document, card, food);
     add_text_or_null(document, card, "milder", library_text(food.library, food.food->milder));
     add_portions(document, card, food);

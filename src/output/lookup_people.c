@@ -80,7 +80,7 @@ static void print_portion(struct table_page *page, struct food_at food)
 /* `found_as` stands in parentheses where it is another name. */
 static void print_food(struct table_page *page, struct food_at food, struct text found_as)
 {
-    struct text name = library_text(food.library, food.food->name);
+    struct text name = lookup_name(page->lookup->library, food, found_as);
     uint32_t used = text_columns(name);
     writer_visible(page->writer, name);
     if (!text_equal(name, found_as)) {

@@ -54,10 +54,8 @@ static bool add_recipe(struct lookup *lookup, struct sources *sources, struct re
  * library is another food. */
 static const struct food *food_meant(const struct lookup *lookup, const struct kitchen *kitchen, bool *is_own)
 {
-    char key[KEY_BYTES];
-    struct text name = { key, name_key_of(lookup->words, false, key) };
-    const struct food *own = name.length ? library_food(kitchen->library, name).food : NULL;
-    const struct food *shared = name.length ? library_food(kitchen->stdlib, name).food : NULL;
+    const struct food *own = lookup_named(kitchen->library, lookup->words).food;
+    const struct food *shared = lookup_named(kitchen->stdlib, lookup->words).food;
     *is_own = own && !shared;
     return lookup->is_alone || !shared ? own : shared;
 }
