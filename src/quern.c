@@ -9,6 +9,7 @@
 
 #include "judge/judge.h"
 #include "model/folder.h"
+#include "output/lookup.h"
 #include "output/output.h"
 
 extern const unsigned char quern_stdlib_pack[];
@@ -148,7 +149,7 @@ static enum status do_kitchen(struct quern_session *session, const struct planne
     if (status == STATUS_OK)
         status = kitchen_judge(&kitchen);
     if (status == STATUS_OK)
-        status = telling_kitchen(telling, &kitchen);
+        status = telling->lookup ? lookup_kitchen(telling->lookup, telling, &kitchen) : telling_kitchen(telling, &kitchen);
     if (status == STATUS_NO_MEMORY)
         no_memory(telling);
     if (status == STATUS_OK)
@@ -403,12 +404,36 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
     return answer(telling, status);
 }
 
-enum quern_status quern_lookup(struct quern_session *session, const char *words, quern_sink *sink, void *context)
+/* ---- looking up ------------------------------------------------------------------------------------------------ */
+
+/* Reads the kitchens of a folder for the lines that use the food. */
+static enum status look_into_kitchens(struct quern_session *session, struct lookup *lookup)
 {
-    struct telling *telling = start(session, QUERN_AS_TEXT, sink, context);
+    struct telling *telling = &session->telling;
+    struct plan plan;
+    plan_open(&plan, session->allocator);
+    enum status status = add_paths(telling, &plan, &lookup->wanted->kitchen, 1);
+    telling->lookup = lookup;
+    lookup->is_alone = plan.kitchens_count == 1;
+    for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
+        status = do_kitchen(session, &plan.kitchens[i]);
+    telling->lookup = NULL;
+    plan_close(&plan);
+    return status;
+}
+
+enum quern_status quern_lookup(struct quern_session *session, const struct quern_lookup *wanted, quern_sink *sink,
+                               void *context)
+{
+    struct telling *telling = start(session, wanted->form, sink, context);
+    struct lookup lookup;
     enum status status = open_library(session);
-    if (status == STATUS_OK)
-        telling->errors = card_look_up(&telling->writer, &session->library, text_of(words)) ? 0 : 1;
+    lookup_open(&lookup, wanted, session->allocator);
+    if (status == STATUS_OK && wanted->kitchen)
+        status = look_into_kitchens(session, &lookup);
+    if (status == STATUS_OK && !lookup.was_told)
+        status = lookup_tell(&lookup, telling, &session->library, NULL, NULL);
+    lookup_close(&lookup);
     return answer(telling, status);
 }
 

@@ -25,7 +25,7 @@ enum quern_status {
     QUERN_DEFECT = 3,       /* a defect in Quern itself */
 };
 
-enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON };
+enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON, QUERN_AS_CSV };  /* CSV: only of quern_lookup */
 
 /* Takes bytes of an output; false when it cannot (a full disk), which ends the call with QUERN_FAILED. */
 typedef bool quern_sink(void *context, const char *bytes, size_t length);
@@ -67,8 +67,22 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);
 
-/* Shows a food of the library, or the names that lie near; QUERN_FINDINGS when there is none. */
-enum quern_status quern_lookup(struct quern_session *session, const char *words, quern_sink *sink, void *context);
+/* What is looked up in the library. All but the words or the group may be left 0. */
+struct quern_lookup {
+    const char *words;          /* of a food's name, in any order; NULL: every food of the group */
+    const char *group;          /* only foods of this group and of those within it */
+    const char *lowest, *highest;   /* a nutrient to sort by, per 100 g; one of the two */
+    size_t limit;               /* how many foods are listed; 0: 20 */
+    const char *kitchen;        /* a path: which recipes there use the food; its own foods are found, too */
+    enum quern_form form;
+};
+
+/* Shows the card of the food with this name, or the kinds that a plain word stands for. Where there are none, or where
+ * a group, an order, a limit or another form than text is asked for, it lists foods: those with all of the words,
+ * then those whose names lie near. JSON holds the card as well. QUERN_FINDINGS when no food has all of the words,
+ * QUERN_FAILED when there are no words, or no such group or nutrient. */
+enum quern_status quern_lookup(struct quern_session *session, const struct quern_lookup *wanted, quern_sink *sink,
+                               void *context);
 
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,

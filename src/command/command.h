@@ -19,6 +19,7 @@ struct options {
     const char *const *paths;
     int path_count;
     const char *format, *recipe, *out, *library, *show;
+    const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     bool strict, variation, help;
     const char *colour;

@@ -1,50 +1,104 @@
 /* quern lookup WORDS */
-#include <stdio.h>
+#include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "command/command.h"
 
 static const char help[] =
-    "quern lookup WORDS   show a food of the library: values, portions, other names, source\n"
+    "quern lookup WORDS   find foods of the library by words of their names, or show the card of one\n"
+    "\n"
+    "The whole name of a food shows its card: values, portions, other names, source. A plain word that stands for kinds\n"
+    "(butter) lists them. Other words, or an option for lists, list the foods whose names hold the words, then those\n"
+    "with words that lie near, with sodium and potassium per 100 g and per usual portion.\n"
     "\n"
     "Examples:\n"
-    "  quern lookup canned chickpeas\n"
-    "  quern lookup kale\n"
+    "  quern lookup canned chickpeas                   the card of one food\n"
+    "  quern lookup beans canned --lowest sodium       all canned beans, the least sodium first\n"
+    "  quern lookup --group \"canned legumes\"           a group, and the groups within it\n"
+    "  quern lookup kale --kitchen .                   and which recipes here use it\n"
     "\n"
-    "Options:\n"
+    "Options for lists:\n"
+    "  --lowest NUTRIENT, --highest NUTRIENT           sorted by what 100 g hold; unknown last\n"
+    "  --group NAME           only foods of this group\n"
+    "  --limit N              at most so many foods (20)\n"
+    "  --format people|json|csv   the form (people); docs/schema describes the JSON, which holds the card, too\n"
+    "\n"
+    "Other options:\n"
+    "  --kitchen PATH         with a whole name: which recipes there use the food; foods declared there are found\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
-    "Exit status: 0 found, 1 no food of this name (near names are listed), 2 the work could not be done.\n";
+    "Exit status: 0 found, 1 no food has all of the words (near names are listed), 2 the work could not be done.\n";
 
-/* The words of the command line as one name; false when they do not fit. */
-static bool join_words(char *storage, size_t size, const struct options *options)
+/* The words of the command line as one name. */
+static bool join_words(struct buffer *words, const struct options *options)
 {
-    size_t used = 0;
     for (int i = 0; i < options->path_count; i++) {
-        int length = snprintf(storage + used, size - used, "%s%s", i ? " " : "", options->paths[i]);
-        if (length < 0 || (size_t)length >= size - used)
-            return false;
-        used += (size_t)length;
+        buffer_add_string(words, i ? " " : "");
+        buffer_add_string(words, options->paths[i]);
     }
-    return used > 0;
+    buffer_add(words, "", 1);
+    if (words->failed)
+        complain("quern: out of memory");
+    return !words->failed;
+}
+
+static bool read_form(const char *format, enum quern_form *form)
+{
+    static const char *const names[] = { [QUERN_AS_TEXT] = "people", [QUERN_AS_JSON] = "json", [QUERN_AS_CSV] = "csv" };
+    for (size_t i = 0; i < COUNT_OF(names); i++) {
+        *form = (enum quern_form)i;
+        if (!format || strcmp(format, names[i]) == 0)
+            return true;
+    }
+    complain("quern lookup: `%s` is no format; it is `people`, `json` or `csv`", format);
+    return false;
+}
+
+static bool read_limit(const char *written, size_t *limit)
+{
+    char *end;
+    if (!written)
+        return true;
+    errno = 0;
+    unsigned long number = strtoul(written, &end, 10);
+    bool good = *written >= '0' && *written <= '9' && !*end && errno == 0 && number >= 1 && number <= 1000000;
+    *limit = number;
+    if (!good)
+        complain("quern lookup: --limit takes a number from 1 to 1000000, not `%s`", written);
+    return good;
+}
+
+static int look_up(const struct options *options, const struct quern_lookup *wanted)
+{
+    struct quern_session *session = options_session(options);
+    if (!session)
+        return QUERN_FAILED;
+    int result = command_status(session, quern_lookup(session, wanted, write_standard, NULL));
+    quern_close(session);
+    return result;
 }
 
 int command_lookup(int count, char **arguments)
 {
     struct options options;
-    char words[512];
-    if (!options_read(&options, "lookup", "library=", count, arguments))
+    struct buffer words;
+    int result = QUERN_FAILED;
+    if (!options_read(&options, "lookup", "library= format= group= lowest= highest= limit= kitchen=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!join_words(words, sizeof words, &options)) {
+    if (options.path_count == 0 && !options.group) {
         complain("quern lookup: write the name of a food behind it, such as `quern lookup canned chickpeas`");
         return QUERN_FAILED;
     }
-    struct quern_session *session = options_session(&options);
-    if (!session)
-        return QUERN_FAILED;
-    int result = command_status(session, quern_lookup(session, words, write_standard, NULL));
-    quern_close(session);
+    struct quern_lookup wanted = { .group = options.group, .lowest = options.lowest, .highest = options.highest,
+                                   .kitchen = options.kitchen };
+    buffer_open(&words, allocator_standard());
+    if (join_words(&words, &options) && read_form(options.format, &wanted.form) && read_limit(options.limit, &wanted.limit)) {
+        wanted.words = words.bytes;
+        result = look_up(&options, &wanted);
+    }
+    buffer_close(&words);
     return result;
 }

@@ -31,7 +31,9 @@ static const struct option valued[] = {
     { "format", offsetof(struct options, format) },   { "as", offsetof(struct options, format) },
     { "recipe", offsetof(struct options, recipe) },   { "out", offsetof(struct options, out) },
     { "library", offsetof(struct options, library) }, { "colour", offsetof(struct options, colour) },
-    { "show", offsetof(struct options, show) },
+    { "show", offsetof(struct options, show) },       { "group", offsetof(struct options, group) },
+    { "lowest", offsetof(struct options, lowest) },   { "highest", offsetof(struct options, highest) },
+    { "limit", offsetof(struct options, limit) },     { "kitchen", offsetof(struct options, kitchen) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */

@@ -278,6 +278,45 @@ struct near_name {
 uint32_t library_near(const struct library *library, unsigned spaces, struct text words, struct near_name *near,
                       uint32_t most);
 
+/* How like two words of keys are: 1 for the same, less for a slip of a third of the letters, else 0. */
+double name_word_likeness(struct text a, struct text b);
+
+/* ---- search.c: foods by some words of their names, by group, by what they hold --------------------------- */
+
+enum match_kind {
+    MATCH_NAME,                         /* the words are one of its names */
+    MATCH_WORDS,                        /* a name of it holds all of the words */
+    MATCH_GROUP,                        /* no words were asked for: it is in the group */
+    MATCH_NEAR,                         /* every word has one like it in a name: a stem, a slip */
+    MATCH_SOME,                         /* some of the words do: an offer where nothing else was found */
+};
+
+struct match {
+    struct food_at food;
+    const struct name *name;            /* the one of its names that fits best */
+    enum match_kind kind;
+    double score;                       /* likeness, for those of a kind */
+    bool is_known;                      /* of the nutrient that they are sorted by */
+    double order;
+};
+
+struct search {
+    struct allocator allocator;
+    const struct library *library;
+    struct text words;                  /* without a word: all foods of the group */
+    uint32_t group;                     /* only foods in it and within it, or NONE_INDEX */
+    uint32_t nutrient;                  /* sorted by its best amount per 100 g, or NONE_INDEX: by rank */
+    bool highest;                       /* the highest first, else the lowest */
+    struct match *found;                /* a food once; sorted; all of them */
+    uint32_t count, capacity;
+    uint32_t unknown_count;             /* how many stand last because their amount is unknown */
+};
+
+/* Fills `found`, which search_close frees, from the library and those behind it. By rank: kind, likeness, shorter
+ * name, name. STATUS_OK or STATUS_NO_MEMORY. */
+enum status library_search(struct search *search);
+void search_close(struct search *search);
+
 /* ---- rounding.c ------------------------------------------------------------------------------------------ */
 
 const struct rounding *rules_rounding(const struct library *owner, const struct rules *rules, uint32_t nutrient,

@@ -340,8 +340,7 @@ static uint32_t edit_distance(struct text a, struct text b)
     return rows[a.length % 3][b.length];
 }
 
-/* How like two words are: 1 for the same, less for a slip of a third of the letters, else 0. */
-static double word_likeness(struct text a, struct text b)
+double name_word_likeness(struct text a, struct text b)
 {
     bool start = a.length && b.length && (a.bytes[0] == b.bytes[0] || (a.length > 1 && b.length > 1 && a.bytes[1] == b.bytes[1]));
     if (!start && (a.length < 5 || a.bytes[a.length - 1] != b.bytes[b.length - 1]))
@@ -360,7 +359,7 @@ static double best_likeness(struct text word, const struct text *others, uint32_
 {
     double best = 0;
     for (uint32_t i = 0; i < count; i++)
-        best = amount_larger(best, word_likeness(word, others[i]));
+        best = amount_larger(best, name_word_likeness(word, others[i]));
     return best;
 }
 

@@ -1,112 +1,204 @@
-/* The card of a library food, and what is offered when there is none of that name. */
-#include "output/output.h"
+/* The card of a food for people: all that the library says of it, part by part. A new part is a function here and a
+ * line in `parts`. */
+#include "output/lookup.h"
 
-static const char *const origin_words[] = { "in it by nature", "put in by makers", "added by the cook",
-                                            "cannot be told apart" };
+struct card {
+    const struct lookup *lookup;
+    const struct library *library;
+    struct writer *writer;
+    struct food_at food;
+};
 
-static void print_aliases(struct writer *writer, struct food_at food)
+static void print_range(struct card *card, struct range amount)
 {
+    writer_print(card->writer, "%.6g", amount.best);
+    if (!range_is_exact(amount))
+        writer_print(card->writer, " (%.6g to %.6g)", amount.low, amount.high);
+}
+
+/* An amount with its unit behind the best value: `278 mg (250 to 300)`. */
+static void print_amount_of(struct card *card, uint32_t column, struct text unit)
+{
+    struct range amount;
+    if (!lookup_amount(card->food, NULL, column, &amount)) {
+        writer_print(card->writer, "unknown");
+        return;
+    }
+    writer_print(card->writer, "%.6g %.*s", amount.best, (int)unit.length, unit.bytes);
+    if (!range_is_exact(amount))
+        writer_print(card->writer, " (%.6g to %.6g)", amount.low, amount.high);
+}
+
+static struct text text_at(const struct card *card, struct pack_text text)
+{
+    return library_text(card->food.library, text);
+}
+
+/* ---- what it is -------------------------------------------------------------------------------------------------- */
+
+static void print_aliases(struct card *card)
+{
+    const struct library *library = card->food.library;
+    uint32_t index = (uint32_t)(card->food.food - library->foods);
     bool head = false;
-    uint32_t index = (uint32_t)(food.food - food.library->foods);
-    for (uint32_t i = 0; i < food.library->names_count; i++) {
-        const struct name *name = &food.library->names[i];
-        struct text written = library_text(food.library, name->written);
-        if (name->space != SPACE_FOOD || name->index != index || text_equal(written, library_text(food.library, food.food->name)))
+    for (uint32_t i = 0; i < library->names_count; i++) {
+        const struct name *name = &library->names[i];
+        struct text written = library_text(library, name->written);
+        if (name->space != SPACE_FOOD || name->index != index || text_equal(written, text_at(card, card->food.food->name)))
             continue;
-        writer_print(writer, "%s%.*s", head ? ", " : "also: ", (int)written.length, written.bytes);
+        writer_print(card->writer, head ? ", " : "also: ");
+        writer_visible(card->writer, written);
         head = true;
     }
-    writer_print(writer, "%s", head ? "\n" : "");
+    writer_print(card->writer, "%s", head ? "\n" : "");
 }
 
-static void print_food_portions(struct writer *writer, struct food_at food)
+static void print_name(struct card *card)
 {
-    for (uint32_t i = 0; i < food.food->portion_count; i++) {
-        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
-        struct text unit = library_text(food.library, portion->unit), state = library_text(food.library, portion->state);
-        writer_print(writer, "  1 %.*s%s%.*s = %.4g g", (int)unit.length, unit.bytes, state.length ? " " : "",
-                     (int)state.length, state.bytes, portion->grams.best);
-        if (!range_is_exact(portion->grams))
-            writer_print(writer, " (%.4g to %.4g)", portion->grams.low, portion->grams.high);
-        writer_print(writer, "\n");
-    }
+    struct text name = lookup_name(card->library, card->food, card->lookup->words), group = lookup_group(card->library, card->food);
+    writer_visible(card->writer, name);
+    writer_print(card->writer, "\n");
+    print_aliases(card);
+    if (group.length == 0)
+        return;
+    writer_print(card->writer, "group: ");
+    writer_visible(card->writer, group);
+    writer_print(card->writer, "\n");
 }
 
-static void print_food_amount(struct writer *writer, struct food_at food, struct text name, struct text unit, uint32_t column)
-{
-    struct range amount = food.library->values[food.food->values + column];
-    writer_print(writer, "  %-20.*s ", (int)name.length, name.bytes);
-    if (!(food.food->known >> column & 1))
-        writer_print(writer, "unknown\n");
-    else if (range_is_exact(amount))
-        writer_print(writer, "%.6g %.*s\n", amount.best, (int)unit.length, unit.bytes);
-    else
-        writer_print(writer, "%.6g %.*s (%.6g to %.6g)\n", amount.best, (int)unit.length, unit.bytes, amount.low, amount.high);
-}
-
-static void print_food(struct writer *writer, const struct library *library, struct food_at food)
+static void print_basis(struct card *card)
 {
     static const char *const states[] = { "", "figures are for the whole can, liquid and all\n",
                                           "figures are for the drained food\n",
                                           "the source does not say whether figures are for the whole can or drained\n" };
-    struct text name = library_text(food.library, food.food->name), source = library_text(food.library, food.food->source);
-    const struct group *group = food.food->group == NONE_INDEX ? NULL : library_group_at(library, food.food->group);
-    writer_print(writer, "%.*s\n", (int)name.length, name.bytes);
-    print_aliases(writer, food);
-    if (group) {
-        struct text words = library_text(library, group->name);
-        writer_print(writer, "group: %.*s\n", (int)words.length, words.bytes);
+    writer_print(card->writer, "%s", states[card->food.food->state]);
+}
+
+/* The kind with less salt on the same shelf, with how much it holds. */
+static void print_milder(struct card *card)
+{
+    char figure[64];
+    const struct library *owner;
+    struct text name = text_at(card, card->food.food->milder);
+    if (name.length == 0)
+        return;
+    struct food_at milder = lookup_named(card->library, name);
+    writer_print(card->writer, "milder kind: ");
+    writer_visible(card->writer, name);
+    if (milder.food && card->library->traced != NONE_INDEX) {
+        const struct nutrient *traced = library_nutrient_at(card->library, card->library->traced, &owner);
+        struct text of = library_text(owner, traced->name), unit = library_text(owner, traced->unit);
+        struct range amount;
+        bool known = lookup_amount(milder, NULL, card->library->traced, &amount);
+        lookup_figure(figure, sizeof figure, amount, known);
+        writer_print(card->writer, " (%.*s %s%s%.*s per 100 g)", (int)of.length, of.bytes, figure, known ? " " : "",
+                     known ? (int)unit.length : 0, unit.bytes);
     }
-    writer_print(writer, "%s\nportions\n", states[food.food->state]);
-    print_food_portions(writer, food);
-    writer_print(writer, "\nper 100 g\n");
-    for (uint32_t i = 0; i < library->nutrient_total; i++) {
+    writer_print(card->writer, "\n");
+}
+
+/* ---- figures ----------------------------------------------------------------------------------------------------- */
+
+static void print_portions(struct card *card)
+{
+    const struct food *food = card->food.food;
+    writer_print(card->writer, food->portion_count ? "\nportions\n" : "\nno portion is known\n");
+    for (uint32_t i = 0; i < food->portion_count; i++) {
+        const struct portion *portion = &card->food.library->portions[food->first_portion + i];
+        char words[KEY_BYTES];
+        lookup_portion_words(card->food, portion, words, sizeof words);
+        writer_print(card->writer, "  ");
+        writer_visible(card->writer, text_of(words));
+        writer_print(card->writer, " = %.6g g", portion->grams.best);
+        if (!range_is_exact(portion->grams))
+            writer_print(card->writer, " (%.6g to %.6g)", portion->grams.low, portion->grams.high);
+        writer_print(card->writer, "\n");
+    }
+}
+
+static void print_nutrients(struct card *card)
+{
+    writer_print(card->writer, "\nper 100 g\n");
+    for (uint32_t i = 0; i < card->library->nutrient_total; i++) {
         const struct library *owner;
-        const struct nutrient *nutrient = library_nutrient_at(library, i, &owner);
-        print_food_amount(writer, food, library_text(owner, nutrient->name), library_text(owner, nutrient->unit), i);
-    }
-    for (uint32_t i = 0; library->traced != NONE_INDEX && i < ORIGIN_COUNT; i++) {
-        struct range amount = food.library->values[food.food->values + library->origin_column + i];
-        if (amount.high > 0)
-            writer_print(writer, "  of the sodium, %s: %.6g mg\n", origin_words[i], amount.best);
-    }
-    writer_print(writer, "\nsource: %.*s\n", (int)source.length, source.bytes);
-}
-
-static void print_near(struct writer *writer, const struct library *library, struct text words)
-{
-    struct near_name near[10];
-    uint32_t count = library_near(library, 1u << SPACE_FOOD | 1u << SPACE_SHELF, words, near, COUNT_OF(near));
-    writer_print(writer, "no food is called `");
-    writer_visible(writer, words);
-    writer_print(writer, count ? "`; near names are:\n" : "`, and no name lies near it\n");
-    for (uint32_t i = 0; i < count; i++) {
-        struct text name = library_text(near[i].library, near[i].name->written);
-        writer_print(writer, "  %.*s\n", (int)name.length, name.bytes);
+        const struct nutrient *nutrient = library_nutrient_at(card->library, i, &owner);
+        struct text name = library_text(owner, nutrient->name);
+        writer_print(card->writer, "  %-20.*s ", (int)name.length, name.bytes);
+        print_amount_of(card, i, library_text(owner, nutrient->unit));
+        writer_print(card->writer, "\n");
     }
 }
 
-static void print_shelf(struct writer *writer, struct text words, const struct library *owner, const struct shelf *shelf)
+/* Where the traced nutrient comes from: inherent and the rest. */
+static void print_origins(struct card *card)
 {
-    writer_print(writer, "%.*s comes in kinds:\n", (int)words.length, words.bytes);
-    for (uint32_t i = 0; i < shelf->kind_count; i++) {
-        struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
-        writer_print(writer, "  %.*s\n", (int)kind.length, kind.bytes);
+    static const char *const words[] = { "in it by nature", "put in by makers", "added by the cook", "cannot be told apart" };
+    const struct library *owner;
+    struct range amount;
+    if (card->library->traced == NONE_INDEX || !lookup_amount(card->food, NULL, card->library->traced, &amount))
+        return;
+    const struct nutrient *traced = library_nutrient_at(card->library, card->library->traced, &owner);
+    struct text name = library_text(owner, traced->name);
+    for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
+        bool known = lookup_amount(card->food, NULL, card->library->origin_column + i, &amount);
+        if (known && amount.high <= 0)
+            continue;
+        writer_print(card->writer, "  of the %.*s, %s: ", (int)name.length, name.bytes, words[i]);
+        print_amount_of(card, card->library->origin_column + i, library_text(owner, traced->unit));
+        writer_print(card->writer, "\n");
     }
 }
 
-bool card_look_up(struct writer *writer, const struct library *library, struct text words)
+static void print_density(struct card *card)
 {
-    char key[KEY_BYTES];
-    const struct shelf *shelf;
-    struct text found = { key, name_key_of(words, false, key) };
-    struct food_at food = library_food(library, found);
-    const struct library *owner = library_shelf(library, found, &shelf).library;
-    if (food.food)
-        print_food(writer, library, food);
-    else if (shelf)
-        print_shelf(writer, words, owner, shelf);
-    else
-        print_near(writer, library, words);
-    return food.food || shelf;
+    if (card->food.food->density.high <= 0)
+        return;
+    writer_print(card->writer, "\ndensity: ");
+    print_range(card, card->food.food->density);
+    writer_print(card->writer, " g per ml\n");
+}
+
+/* ---- where it comes from and goes to ----------------------------------------------------------------------------- */
+
+static void print_source(struct card *card)
+{
+    struct text source = text_at(card, card->food.food->source);
+    writer_print(card->writer, "\nsource: ");
+    writer_visible(card->writer, source);
+    writer_print(card->writer, "\n");
+}
+
+static void print_uses(struct card *card)
+{
+    const struct lookup *lookup = card->lookup;
+    if (!lookup->wanted->kitchen)
+        return;
+    writer_print(card->writer, lookup->use_count ? "\nused by %u %s in " : "\nused by no line in ", lookup->use_count,
+                 lookup->use_count == 1 ? "line" : "lines");
+    writer_visible(card->writer, text_of(lookup->wanted->kitchen));
+    writer_print(card->writer, "\n");
+    for (const struct use *use = lookup->uses; use; use = use->next) {
+        writer_print(card->writer, "  ");
+        writer_visible(card->writer, text_of(use->file));
+        writer_print(card->writer, ":%u: ", use->line);
+        writer_visible(card->writer, use->text);
+        writer_print(card->writer, "  (\"");
+        writer_visible(card->writer, use->recipe);
+        writer_print(card->writer, "\")\n");
+    }
+    if (lookup->unknown_lines)
+        writer_print(card->writer, "  the food of %u other %s there is not known; `quern check` says why\n", lookup->unknown_lines,
+                     lookup->unknown_lines == 1 ? "line" : "lines");
+}
+
+static void (*const parts[])(struct card *card) = {
+    print_name, print_basis, print_milder, print_portions, print_density, print_nutrients, print_origins, print_source,
+    print_uses,
+};
+
+void card_print(const struct lookup *lookup, struct writer *writer)
+{
+    struct card card = { lookup, lookup->library, writer, lookup->card };
+    for (size_t i = 0; i < COUNT_OF(parts); i++)
+        parts[i](&card);
 }

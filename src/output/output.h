@@ -93,9 +93,6 @@ void json_recipe(struct showing *showing, const struct report *report);
 /* text.c: the report that people hand out */
 void text_recipe(struct showing *showing, const struct report *report);
 
-/* card.c: a food of the library, the kinds of a plain word, or names that lie near; false when there is none. */
-bool card_look_up(struct writer *writer, const struct library *library, struct text words);
-
 /* ---- tell.c: what is told of each kitchen, and how */
 
 struct telling {
@@ -105,6 +102,7 @@ struct telling {
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
+    struct lookup *lookup;          /* only look where a food is used, or NULL: lookup.h */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */

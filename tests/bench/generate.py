@@ -1,6 +1,7 @@
 """The corpus of the benchmark, the same bytes on every run.
 
     generate.py library FOLDER           foods and what they need as .quern text, and foods.tsv for sqlite3
+    generate.py lookups FOLDER           lookups.quern: 10,000 foods with two names each, for looking up
     generate.py recipes FOLDER COUNT     tree-COUNT/ (a kitchen), one-COUNT.quern, lines-COUNT.tsv, planted-COUNT.txt
 
 Each food and each recipe has its own seed, so recipe N is the same whatever COUNT is. Foods, figures and
@@ -16,6 +17,7 @@ FOODS_A_FILE, RECIPES_A_FOLDER, LINES, SERVINGS = 500, 500, 10, 4
 
 COLOURS = "amber birch brook cedar copper dusky ember fallow frost golden hazel ivory linden marsh mellow pale ruby sandy tawny willow"
 PLACES = "early garden hill island lake late meadow moor north orchard river shore south spring summer valley village wild winter wood"
+MORE_PLANTS = "almond cherry fennel quince radish"  # with these 10,000 names; the recipes do without
 PLANTS = "apple bean beet carrot fig grain leek lentil melon mushroom nut olive onion parsnip pea pear plum pumpkin root turnip"
 
 NUTRIENTS = [  # name, unit, range drawn from; energy follows from protein, fat and carbohydrate, sodium from the group
@@ -101,12 +103,12 @@ def foods_draw():
     return [food_draw(index, " ".join(words)) for index, words in enumerate(names)]
 
 
-def food_text(food):
+def food_text(food, also=""):
     name, group, values, portions = food
     figures = "".join(f"        {nutrient} {values[nutrient]:.6f} {unit}\n" for nutrient, unit, _, _ in NUTRIENTS)
     canned = ('    as whole can\n    inherent sodium 5 mg "generated"\n'
               f"    1 cup drained = {portions['cup'] * 2 // 3} g\n") if group == "canned produce" else ""
-    return (f"food {name} {{\n    group {group}\n    per 100 g {{\n{figures}    }}\n{canned}"
+    return (f"food {name} {{\n{also}    group {group}\n    per 100 g {{\n{figures}    }}\n{canned}"
             f"    1 cup = {portions['cup']} g\n    1 tsp = {portions['tsp']} g\n    1 large = {portions['large']} g\n"
             '    source "generated"\n}\n\n')
 
@@ -125,6 +127,16 @@ def library_write(folder):
         file_write(f"{folder}/foods-{first:04}.quern", "".join(map(food_text, foods[first:first + FOODS_A_FILE])))
     rows = ("\t".join([str(index)] + [f"{value:.6f}" for value in food[2].values()]) for index, food in enumerate(foods))
     file_write(f"{folder}/foods.tsv", "\n".join(rows) + "\n")
+
+
+def lookups_write(folder):
+    """Every food has a second name with a word that all of them share: the most that a search can find."""
+    words = itertools.product(COLOURS.split(), PLACES.split(), f"{PLANTS} {MORE_PLANTS}".split())
+    foods = [food_draw(index, " ".join(three)) for index, three in enumerate(words)]
+    text = "".join(food_text(food, f"    also {food[0]} kept for class\n") for food in foods)
+    nutrients = "".join(f"nutrient {name} {{ unit {unit}{'; traced' if name == 'sodium' else ''} }}\n"
+                        for name, unit, _, _ in NUTRIENTS)
+    file_write(f"{folder}/lookups.quern", nutrients + KNOWLEDGE.replace('rules us {', 'rules us {\n    compare sodium to potassium') + text)
 
 
 def is_unknown(number):
@@ -206,5 +218,7 @@ def recipes_write(folder, count):
 if __name__ == "__main__":
     if sys.argv[1] == "library":
         library_write(sys.argv[2])
+    elif sys.argv[1] == "lookups":
+        lookups_write(sys.argv[2])
     else:
         recipes_write(sys.argv[2], int(sys.argv[3]))

@@ -17,7 +17,7 @@ except ImportError:
     sys.exit("these tests need the Python module jsonschema (on Debian: python3-jsonschema)")
 
 ROOT = Path(__file__).resolve().parents[2]
-SCHEMA = ROOT / "docs" / "schema" / "report-1.json"
+SCHEMAS = ROOT / "docs" / "schema"
 RELATIVE = 1e-6          # numbers that agree this closely are the same
 SECONDS = 60             # no command of these tests may take longer
 
@@ -106,8 +106,9 @@ def strict(schema):
 
 
 def validator(kind):
-    """A checker of documents of one kind: `report` or `check`."""
-    schema = strict(json.loads(SCHEMA.read_text(encoding="utf-8")))
+    """A checker of documents of one kind: `report`, `check` or `lookup`."""
+    file = SCHEMAS / ("lookup-1.json" if kind == "lookup" else "report-1.json")
+    schema = strict(json.loads(file.read_text(encoding="utf-8")))
     whole = copy.deepcopy(schema)
     whole.pop("anyOf", None)
     whole["$ref"] = f"#/$defs/{kind}"

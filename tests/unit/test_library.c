@@ -333,8 +333,8 @@ START_TEST(a_forged_pack_is_refused_or_harmless)
             struct quern_session *session = quern_open(&options);
             buffer_open(&out, allocator_standard());
             quern_report(session, paths, 1, NULL, _i % 2 ? QUERN_AS_TEXT : QUERN_AS_JSON, sink_buffer, &out);
-            quern_lookup(session, "mill slat", sink_buffer, &out);
-            quern_lookup(session, "garden beans", sink_buffer, &out);
+            quern_lookup(session, &(struct quern_lookup){ .words = "mill slat", .lowest = "sodium" }, sink_buffer, &out);
+            quern_lookup(session, &(struct quern_lookup){ .words = "garden beans", .kitchen = text_path }, sink_buffer, &out);
             buffer_close(&out);
             quern_close(session);
             used++;

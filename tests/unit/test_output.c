@@ -44,7 +44,24 @@ static enum quern_status run_report_json(struct quern_session *session, const ch
 static enum quern_status run_lookup(struct quern_session *session, const char *path, struct buffer *out)
 {
     (void)path;
-    return quern_lookup(session, "mil grots", sink_buffer, out);
+    return quern_lookup(session, &(struct quern_lookup){ .words = "mil grots" }, sink_buffer, out);
+}
+
+static enum quern_status run_lookup_in_kitchen(struct quern_session *session, const char *path, struct buffer *out)
+{
+    return quern_lookup(session, &(struct quern_lookup){ .words = "mill groats", .kitchen = path }, sink_buffer, out);
+}
+
+static enum quern_status run_lookup_json(struct quern_session *session, const char *path, struct buffer *out)
+{
+    struct quern_lookup wanted = { .words = "mill groats", .kitchen = path, .lowest = "sodium", .form = QUERN_AS_JSON };
+    return quern_lookup(session, &wanted, sink_buffer, out);
+}
+
+static enum quern_status run_lookup_csv(struct quern_session *session, const char *path, struct buffer *out)
+{
+    (void)path;
+    return quern_lookup(session, &(struct quern_lookup){ .group = "legumes", .limit = 9, .form = QUERN_AS_CSV }, sink_buffer, out);
 }
 
 static enum quern_status run_show(struct quern_session *session, const char *path, struct buffer *out)
@@ -67,7 +84,8 @@ static enum quern_status run_folder(struct quern_session *session, const char *p
 
 static const struct memory_case memory_cases[] = {
     { "check of a text", run_check_text }, { "text report", run_report_text }, { "JSON report", run_report_json },
-    { "lookup", run_lookup }, { "stages", run_show }, { "reports into a folder", run_folder },
+    { "lookup", run_lookup }, { "lookup in a kitchen", run_lookup_in_kitchen }, { "lookup as JSON", run_lookup_json },
+    { "lookup as CSV", run_lookup_csv }, { "stages", run_show }, { "reports into a folder", run_folder },
 };
 
 /* Several threads allocate in no fixed order, so one. */
@@ -217,6 +235,8 @@ static const struct {
     { "\"$1\" report --as json \"$2\" >/dev/full", 2, "No space left" },
     { "\"$1\" check \"$2\" >/dev/full", 2, "No space left" },
     { "\"$1\" lookup kale >/dev/full", 2, "No space left" },
+    { "\"$1\" lookup beans --format json >/dev/full", 2, "No space left" },
+    { "\"$1\" lookup beans --format csv >/dev/full", 2, "No space left" },
     { "\"$1\" explain >/dev/full", 2, "" },
     { "\"$1\" --help >/dev/full", 2, "" },
     { "\"$1\" --version >/dev/full", 2, "" },

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup beans --lowest sodium --highest potassium
+status 2
+err not by both

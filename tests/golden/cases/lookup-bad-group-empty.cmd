@@ -1,0 +1,3 @@
+$ "$QUERN" lookup beans --group ''
+status 2
+err no group is called ``

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup beans --lowest sodum
+status 2
+err no nutrient is called `sodum`; near names are sodium

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup of
+status 2
+err these are no words of a name

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup millr bea --kitchen "$CASES/kitchen-lookup"
+status 1
+out the names of 3 foods lie near

@@ -1,0 +1,3 @@
+$ "$QUERN" lookup zzzzqqqq --format csv | wc -l
+status 0
+out 1

@@ -1,0 +1,7 @@
+$ "$QUERN" lookup zzzzqqqq --format json
+status 1
+schema lookup
+same fitting 0
+same found 0
+same card null
+same words "zzzzqqqq"
