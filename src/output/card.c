@@ -129,6 +129,33 @@ static void print_nutrients(struct card *card)
     }
 }
 
+static void print_refuse(struct card *card)
+{
+    if (card->food.food->refuse > 0)
+        writer_print(card->writer, "  as bought, %.3g%% of it is bone, peel, stone or the like\n", card->food.food->refuse * 100);
+}
+
+/* How samples differed, as the source tells it, and what --variation makes of it. */
+static void print_spreads(struct card *card)
+{
+    const struct food *food = card->food.food;
+    if (food->spread_count)
+        writer_print(card->writer, "\nhow samples differed, per 100 g\n");
+    for (uint32_t i = 0; i < food->spread_count; i++) {
+        const struct spread *spread = &card->food.library->spreads[food->first_spread + i];
+        const struct library *owner;
+        const struct nutrient *nutrient = library_nutrient_at(card->library, spread->nutrient, &owner);
+        struct text name = library_text(owner, nutrient->name), unit = library_text(owner, nutrient->unit);
+        const struct range *varied = card->food.library->values + food->varied + spread->nutrient;
+        writer_print(card->writer, "  %-20.*s %u sample%s", (int)name.length, name.bytes, spread->samples, spread->samples == 1 ? "" : "s");
+        if (spread->error >= 0)
+            writer_print(card->writer, ", standard error %.6g %.*s", spread->error, (int)unit.length, unit.bytes);
+        if (spread->lowest >= 0 && spread->highest >= 0)
+            writer_print(card->writer, ", seen from %.6g to %.6g %.*s", spread->lowest, spread->highest, (int)unit.length, unit.bytes);
+        writer_print(card->writer, "; with --variation %.4g to %.4g %.*s\n", varied->low, varied->high, (int)unit.length, unit.bytes);
+    }
+}
+
 /* Where the traced nutrient comes from: inherent and the rest. */
 static void print_origins(struct card *card)
 {
@@ -192,7 +219,7 @@ static void print_uses(struct card *card)
 }
 
 static void (*const parts[])(struct card *card) = {
-    print_name, print_basis, print_milder, print_portions, print_density, print_nutrients, print_origins, print_source,
+    print_name, print_basis, print_milder, print_portions, print_refuse, print_density, print_nutrients, print_origins, print_spreads, print_source,
     print_uses,
 };
 

@@ -222,6 +222,27 @@ static void add_uses(struct document *document, cJSON *object)
     kept(document, cJSON_AddNumberToObject(uses, "unknown_lines", lookup->unknown_lines));
 }
 
+static void add_figure_or_null(struct document *document, cJSON *object, const char *key, double figure)
+{
+    kept(document, figure >= 0 ? cJSON_AddNumberToObject(object, key, figure) : cJSON_AddNullToObject(object, key));
+}
+
+static void add_spreads(struct document *document, cJSON *card, struct food_at food)
+{
+    cJSON *all = add_object(document, card, "samples");
+    for (uint32_t i = 0; i < food.food->spread_count; i++) {
+        const struct spread *spread = &food.library->spreads[food.food->first_spread + i];
+        char key[KEY_BYTES];
+        nutrient_at(document, spread->nutrient, key, sizeof key);
+        cJSON *object = add_object(document, all, key);
+        kept(document, cJSON_AddNumberToObject(object, "count", spread->samples));
+        add_figure_or_null(document, object, "standard_error", spread->error);
+        add_figure_or_null(document, object, "lowest", spread->lowest);
+        add_figure_or_null(document, object, "highest", spread->highest);
+        add_range(document, object, "with_variation", food.library->values[food.food->varied + spread->nutrient]);
+    }
+}
+
 static void add_card(struct document *document, cJSON *root)
 {
     struct food_at food = document->lookup->card;
@@ -242,6 +263,11 @@ static void add_card(struct document *document, cJSON *root)
     for (uint32_t i = 0; i < document->lookup->library->nutrient_total; i++)
         add_amount(document, all, food, NULL, i);
     add_origins(document, card, food);
+    if (food.food->refuse >= 0)
+        kept(document, cJSON_AddNumberToObject(card, "refuse", food.food->refuse));
+    else
+        kept(document, cJSON_AddNullToObject(card, "refuse"));
+    add_spreads(document, card, food);
     add_uses(document, card);
 }
 
