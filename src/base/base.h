@@ -195,6 +195,10 @@ double power_of_ten(int exponent);
 /* The exponent of the largest power of ten that is not above `amount`, which is above 0; -22 to 22. */
 int amount_decade(double amount);
 
+/* The amount in whole steps; what is a whole number of them but for noise stays that, in either direction. */
+enum direction { ROUND_DOWN, ROUND_NEAREST, ROUND_UP };
+double amount_round(double amount, double step, enum direction direction);
+
 struct range range_exact(double value);
 struct range range_of(double low, double best, double high);
 

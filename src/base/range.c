@@ -25,6 +25,14 @@ int amount_decade(double amount)
     return decade;
 }
 
+double amount_round(double amount, double step, enum direction direction)
+{
+    double steps = amount / step, whole = floor(steps + 0.5 + 1e-9);
+    if (direction != ROUND_NEAREST && fabs(steps - whole) >= 1e-9 * amount_larger(1, steps))
+        whole = direction == ROUND_DOWN ? floor(steps) : ceil(steps);
+    return whole * step;
+}
+
 struct range range_exact(double value)
 {
     return (struct range){ value, value, value };

@@ -19,12 +19,7 @@ double page_rounded(const struct page *page, uint32_t nutrient, double amount, e
     double step = rounding ? step_at(page, rounding, amount) : 0;
     if (step <= 0)                      /* no rule says: three figures */
         step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
-    if (direction == ROUND_NEAREST)
-        return floor(amount / step + 0.5 + 1e-9) * step;
-    double steps = amount / step, whole = floor(steps + 0.5);
-    if (fabs(steps - whole) < 1e-9)
-        return whole * step;
-    return (direction == ROUND_DOWN ? floor(steps) : ceil(steps)) * step;
+    return amount_round(amount, step, direction);
 }
 
 struct text page_unit(const struct page *page, uint32_t nutrient)

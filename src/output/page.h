@@ -14,8 +14,6 @@ struct page {
     struct range servings;              /* 1 when the recipe does not say */
 };
 
-enum direction { ROUND_DOWN, ROUND_NEAREST, ROUND_UP };
-
 /* ---- page.c */
 
 /* The amount of a nutrient as the rules in force print it; without a rule, three figures. */

@@ -2,6 +2,8 @@
 
     generate.py library FOLDER           foods and what they need as .quern text, and foods.tsv for sqlite3
     generate.py lookups FOLDER           lookups.quern: 10,000 foods with two names each, for looking up
+    generate.py shop FOLDER COUNT        shop-COUNT/: so many foods that build on the built-in library, and
+                                         kitchen-COUNT/, which uses the pack shop-COUNT.pack and three of them
     generate.py recipes FOLDER COUNT     tree-COUNT/ (a kitchen), one-COUNT.quern, lines-COUNT.tsv, planted-COUNT.txt
 
 Each food and each recipe has its own seed, so recipe N is the same whatever COUNT is. Foods, figures and
@@ -13,7 +15,7 @@ import os
 import random
 import sys
 
-FOODS_A_FILE, RECIPES_A_FOLDER, LINES, SERVINGS = 500, 500, 10, 4
+FOODS_A_FILE, SHOP_FOODS_A_FILE, RECIPES_A_FOLDER, LINES, SERVINGS = 500, 30000, 500, 10, 4
 
 COLOURS = "amber birch brook cedar copper dusky ember fallow frost golden hazel ivory linden marsh mellow pale ruby sandy tawny willow"
 PLACES = "early garden hill island lake late meadow moor north orchard river shore south spring summer valley village wild winter wood"
@@ -139,6 +141,23 @@ def lookups_write(folder):
     file_write(f"{folder}/lookups.quern", nutrients + KNOWLEDGE.replace('rules us {', 'rules us {\n    compare sodium to potassium') + text)
 
 
+def shop_write(folder, count):
+    """Parcels of a shop: eleven figures and a cup each."""
+    os.makedirs(f"{folder}/shop-{count}", exist_ok=True)
+    for first in range(0, count, SHOP_FOODS_A_FILE):
+        foods = []
+        for number in range(first, min(count, first + SHOP_FOODS_A_FILE)):
+            chance = random.Random(f"shop {number}")
+            figures = "; ".join(f"{name} {between(chance, low, high):.4f} {unit}" for name, unit, low, high in NUTRIENTS[1:11] if high)
+            foods.append(f"food parcel {number} {PLACES.split()[number % 20]} goods {{\n    per 100 g {{ {figures}; sodium {number % 900} mg }}\n"
+                         f"    1 cup = {80 + number % 170} g\n    source \"shelf {number}\"\n}}\n")
+        file_write(f"{folder}/shop-{count}/{first:06}.quern", "".join(foods))
+    os.makedirs(f"{folder}/kitchen-{count}", exist_ok=True)
+    file_write(f"{folder}/kitchen-{count}/kitchen.quern", f'kitchen "Shop"\nuse "../shop-{count}.pack"\n')
+    lines = "".join(f"    1 cup parcel {number} {PLACES.split()[number % 20]} goods\n" for number in (3, count // 2, count - 1))
+    file_write(f"{folder}/kitchen-{count}/one.quern", f'recipe "One" {{\n    serves 2\n{lines}    1/2 tsp table salt\n}}\n')
+
+
 def is_unknown(number):
     """Such a recipe names a food that nobody declares."""
     return number % 500 == 0
@@ -220,5 +239,7 @@ if __name__ == "__main__":
         library_write(sys.argv[2])
     elif sys.argv[1] == "lookups":
         lookups_write(sys.argv[2])
+    elif sys.argv[1] == "shop":
+        shop_write(sys.argv[2], int(sys.argv[3]))
     else:
         recipes_write(sys.argv[2], int(sys.argv[3]))
