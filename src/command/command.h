@@ -20,7 +20,8 @@ struct options {
     int path_count;
     const char *format, *recipe, *out, *library, *show;
     unsigned jobs;
-    bool strict, help;
+    const char *form, *map, *source, *prefix;   /* of import */
+    bool strict, help, skip_bad;
     const char *colour;
 };
 

@@ -31,7 +31,9 @@ static const struct option valued[] = {
     { "format", offsetof(struct options, format) },   { "as", offsetof(struct options, format) },
     { "recipe", offsetof(struct options, recipe) },   { "out", offsetof(struct options, out) },
     { "library", offsetof(struct options, library) }, { "colour", offsetof(struct options, colour) },
-    { "show", offsetof(struct options, show) },
+    { "show", offsetof(struct options, show) },       { "form", offsetof(struct options, form) },
+    { "map", offsetof(struct options, map) },         { "source", offsetof(struct options, source) },
+    { "prefix", offsetof(struct options, prefix) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -74,6 +76,7 @@ static bool set_value(struct options *options, const char *name, size_t length, 
 static void set_switch(struct options *options, const char *name)
 {
     options->strict = options->strict || strcmp(name, "strict") == 0;
+    options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 

@@ -1,0 +1,258 @@
+/* Finished foods wait in unnamed files until all names are known. Two foods have one name if their keys are equal; keys
+ * are kept as hashes, in a file, and compared in as many passes as keep memory small. Each food is one bit in what the
+ * passes find. Should two different names share a hash of 64 bits, one is numbered without need, and that is all. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "import/parts.h"
+
+#define PASS_BYTES ((uint64_t)4 << 20)
+#define NUMBER_WORDS 6
+
+/* Of one food: its key, the key of its name with the number behind it, and its row. */
+struct key_record {
+    uint64_t hash, numbered, row;
+};
+
+struct key_at {
+    uint64_t hash, row;
+};
+
+struct naming {
+    struct import *import;
+    uint8_t *taken, *dropped;       /* a bit for each row */
+    struct key_at *at;
+    uint32_t count, capacity;
+    uint64_t foods;
+};
+
+static bool bit(const uint8_t *bits, uint64_t row)
+{
+    return bits[row / 8] >> row % 8 & 1;
+}
+
+static void set_bit(uint8_t *bits, uint64_t row)
+{
+    bits[row / 8] |= (uint8_t)(1u << row % 8);
+}
+
+/* ---- putting aside ---------------------------------------------------------------------------------------------------- */
+
+bool shelf_open(struct import *import)
+{
+    uint32_t count = import->parts_count ? import->parts_count : 1;
+    import->keys = import_scratch_file(import);
+    for (uint32_t i = 0; import->keys && i < count; i++) {
+        import->shelves[i] = import_scratch_file(import);
+        if (!import->shelves[i])
+            return false;
+    }
+    return import->keys != NULL;
+}
+
+/* Where the first `most` words of a name end. */
+static uint32_t first_words(struct text name, uint32_t most)
+{
+    uint32_t blanks = 0;
+    for (uint32_t i = 0; i < name.length; i++) {
+        blanks += name.bytes[i] == ' ';
+        if (blanks == most)
+            return i;
+    }
+    return name.length;
+}
+
+/* `NAME number 12345`, cut so that the library can hold it. Returns the hash of its key. */
+static uint64_t add_numbered(struct buffer *buffer, struct text name, struct text number)
+{
+    char key[KEY_BYTES];
+    size_t start = buffer->length;
+    for (uint32_t most = LIMIT_NAME_WORDS - 1 - NUMBER_WORDS; most > 0; most--) {
+        buffer->length = start;
+        buffer_add(buffer, name.bytes, first_words(name, most));
+        buffer_add_string(buffer, " number ");
+        buffer_add(buffer, number.bytes, number.length);
+        uint32_t length = name_key_of((struct text){ buffer->bytes + start, (uint32_t)(buffer->length - start) }, false, key);
+        if (length > 0)
+            return hash_bytes(key, length);
+    }
+    return 0;
+}
+
+/* Whether the library has a food or a choice of kinds of this key. */
+static bool library_has(const struct library *library, struct text key)
+{
+    const struct shelf *shelf;
+    library_shelf(library, key, &shelf);
+    return shelf || library_food(library, key).food;
+}
+
+bool shelf_add(struct import *import, struct made_food *food, struct text number, struct text body)
+{
+    char key[KEY_BYTES];
+    struct buffer numbered;
+    struct text name = { food->name.bytes, (uint32_t)food->name.length };
+    struct text key_text = { key, name_key_of(name, false, key) };
+    buffer_open(&numbered, import->allocator);
+    struct key_record record = { .hash = hash_bytes(key, key_text.length), .row = food->row };
+    record.numbered = add_numbered(&numbered, name, number);
+    struct shelf_head head = { .row = food->row, .name_length = name.length, .number_length = number.length,
+                               .body_length = body.length, .is_renamed = library_has(import->library, key_text) };
+    if (head.is_renamed)
+        record.hash = record.numbered;
+    FILE *shelf = import->shelves[import->part];
+    bool good = !numbered.failed || trouble_memory(import);
+    buffer_close(&numbered);
+    import->shelved++;
+    return good && import_put(import, import->keys, &record, sizeof record) && import_put(import, shelf, &head, sizeof head)
+        && import_put(import, shelf, name.bytes, name.length) && import_put(import, shelf, number.bytes, number.length)
+        && import_put(import, shelf, body.bytes, body.length);
+}
+
+/* ---- names that are taken ------------------------------------------------------------------------------------------------ */
+
+static int compare_keys(const void *a, const void *b)
+{
+    const struct key_at *first = a, *second = b;
+    if (first->hash != second->hash)
+        return first->hash < second->hash ? -1 : 1;
+    return first->row < second->row ? -1 : first->row > second->row;
+}
+
+static bool add_key(struct naming *naming, struct key_at key)
+{
+    if (!array_grow(&naming->import->allocator, &naming->at, naming->count, &naming->capacity, sizeof key))
+        return trouble_memory(naming->import);
+    naming->at[naming->count++] = key;
+    return true;
+}
+
+/* One pass: keys whose hash lies in its range are gathered, sorted, and all but the first of equal ones marked. */
+static bool mark_pass(struct naming *naming, uint64_t pass, uint64_t passes, bool numbered, uint8_t *marks)
+{
+    struct key_record record;
+    naming->count = 0;
+    rewind(naming->import->keys);
+    while (fread(&record, sizeof record, 1, naming->import->keys) == 1) {
+        uint64_t hash = numbered && bit(naming->taken, record.row) ? record.numbered : record.hash;
+        if ((hash >> 32) * passes >> 32 == pass && !add_key(naming, (struct key_at){ hash, record.row }))
+            return false;
+    }
+    qsort(naming->at, naming->count, sizeof *naming->at, compare_keys);
+    for (uint32_t i = 1; i < naming->count; i++) {
+        if (naming->at[i].hash == naming->at[i - 1].hash)
+            set_bit(marks, naming->at[i].row);
+    }
+    return true;
+}
+
+static bool mark(struct naming *naming, bool numbered, uint8_t *marks)
+{
+    uint64_t passes = naming->import->shelved * sizeof(struct key_at) / PASS_BYTES + 1;
+    for (uint64_t pass = 0; pass < passes; pass++) {
+        if (!mark_pass(naming, pass, passes, numbered, marks))
+            return false;
+    }
+    return true;
+}
+
+/* ---- writing -------------------------------------------------------------------------------------------------------------- */
+
+/* The food that a shelf gives next; row 0 at its end. */
+static bool read_head(struct import *import, FILE *shelf, struct shelf_head *head)
+{
+    if (fread(head, sizeof *head, 1, shelf) == 1)
+        return true;
+    head->row = 0;
+    return !ferror(shelf) || trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be read");
+}
+
+static bool take_bytes(struct import *import, FILE *shelf, struct buffer *buffer, size_t length)
+{
+    if (!buffer_reserve(buffer, buffer->length + length + 1))
+        return trouble_memory(import);
+    if (fread(buffer->bytes + buffer->length, 1, length, shelf) != length)
+        return trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be read");
+    buffer->length += length;
+    return true;
+}
+
+/* food NAME { BODY } */
+static bool write_food(struct naming *naming, FILE *shelf, const struct shelf_head *head)
+{
+    struct import *import = naming->import;
+    struct buffer *names = &import->work, *text = &import->body;
+    names->length = text->length = 0;
+    if (!take_bytes(import, shelf, names, head->name_length + head->number_length))
+        return false;
+    struct text name = { names->bytes, head->name_length }, number = { names->bytes + head->name_length, head->number_length };
+    bool is_renamed = head->is_renamed || bit(naming->taken, head->row);
+    buffer_add_string(text, "\nfood ");
+    if (is_renamed)
+        add_numbered(text, name, number);
+    else
+        buffer_add(text, name.bytes, name.length);
+    if (bit(naming->dropped, head->row))
+        trouble_row(import, ROLE_FOODS, head->row, FINDING_ROW_NAME_TWICE,
+                    GAPS(((struct text){ text->bytes + 6, (uint32_t)text->length - 6 })));
+    buffer_add_string(text, " {\n");
+    if (!take_bytes(import, shelf, text, head->body_length))
+        return false;
+    if (bit(naming->dropped, head->row))
+        return true;
+    buffer_add_string(text, "}\n");
+    import->outcome->foods++;
+    import->outcome->renamed += is_renamed;
+    return text->failed ? trouble_memory(import) : output_add(import, text->bytes, text->length);
+}
+
+/* Every shelf is in order of rows; the next food is the least of their first ones. */
+static bool write_all(struct naming *naming)
+{
+    struct import *import = naming->import;
+    struct shelf_head heads[PARTS_MOST];
+    uint32_t count = import->parts_count ? import->parts_count : 1;
+    for (uint32_t i = 0; i < count; i++) {
+        rewind(import->shelves[i]);
+        if (!read_head(import, import->shelves[i], &heads[i]))
+            return false;
+    }
+    for (;;) {
+        uint32_t next = count;
+        for (uint32_t i = 0; i < count; i++) {
+            if (heads[i].row > 0 && (next == count || heads[i].row < heads[next].row))
+                next = i;
+        }
+        if (next == count)
+            return true;
+        if (!write_food(naming, import->shelves[next], &heads[next]) || !read_head(import, import->shelves[next], &heads[next]))
+            return false;
+    }
+}
+
+static bool flush_shelves(struct import *import)
+{
+    bool good = fflush(import->keys) == 0;
+    for (uint32_t i = 0; i < PARTS_MOST; i++)
+        good = (!import->shelves[i] || fflush(import->shelves[i]) == 0) && good;
+    return good || trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be written");
+}
+
+bool shelf_write(struct import *import)
+{
+    struct allocator allocator = import->allocator;
+    struct naming naming = { .import = import };
+    size_t bytes = (size_t)(import->foods_seen / 8 + 1);
+    naming.taken = allocator.resize(allocator.context, NULL, bytes);
+    naming.dropped = allocator.resize(allocator.context, NULL, bytes);
+    bool good = naming.taken && naming.dropped ? flush_shelves(import) : trouble_memory(import);
+    if (good) {
+        memset(naming.taken, 0, bytes);
+        memset(naming.dropped, 0, bytes);
+    }
+    good = good && mark(&naming, false, naming.taken) && mark(&naming, true, naming.dropped) && write_all(&naming);
+    allocator.resize(allocator.context, naming.at, 0);
+    allocator.resize(allocator.context, naming.dropped, 0);
+    allocator.resize(allocator.context, naming.taken, 0);
+    return good;
+}
