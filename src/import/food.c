@@ -34,14 +34,14 @@ void food_reset(struct made_food *food)
 
 /* ---- portions ------------------------------------------------------------------------------------------------------ */
 
-/* `1 15 oz can` would be read as a number of its own, and `1 oz = 28 g` says nothing. */
+/* `1 1/2 cup` and `1 to 2 cups` would be read as other numbers, and `1 oz = 28 g` says nothing. */
 static bool is_measure(const struct import *import, struct text words)
 {
     const char *blank = memchr(words.bytes, ' ', words.length);
     struct text first = { words.bytes, blank ? (uint32_t)(blank - words.bytes) : words.length };
     const struct unit *unit = figure_unit(import, first);
     bool is_number = *first.bytes >= '0' && *first.bytes <= '9';
-    return !is_number && !(unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_AMBIGUOUS));
+    return !is_number && !text_is(first, "to") && !(unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_AMBIGUOUS));
 }
 
 bool food_add_portion(struct import *import, struct made_food *food, double count, struct text words, double grams)

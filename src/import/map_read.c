@@ -58,7 +58,8 @@ static struct text joined(const struct flat *flat, uint32_t first, uint32_t end)
         return (struct text){ "", 0 };
     const char *begin = flat->items[first].text.bytes;
     const struct text last = flat->items[end - 1].text;
-    return (struct text){ begin, (uint32_t)(last.bytes + last.length - begin) };
+    uint32_t length = (uint32_t)(last.bytes + last.length - begin);
+    return (struct text){ begin, length + (flat->items[end - 1].kind == ITEM_STRING && end - 1 > first) };
 }
 
 /* A name in quotes or a whole number above 0. */
@@ -122,6 +123,7 @@ bool map_statement_read(struct import *import, const struct node *node, struct m
     *statement = (struct map_statement){ .factor = 1 };
     if (!flatten(import, &flat, node))
         return false;
+    flat.at = 1;                                    /* `code` may be the first word */
     while (flat.at < flat.count && !is_word(&flat, flat.at, "column") && !is_word(&flat, flat.at, "code"))
         flat.at++;
     statement->words = joined(&flat, 0, flat.at);
