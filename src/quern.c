@@ -314,7 +314,7 @@ static bool import_say(void *context, const char *bytes, size_t length)
 {
     struct importing *importing = context;
     writer_add(importing->writer, (struct text){ bytes, (uint32_t)length });
-    return true;
+    return writer_flush(importing->writer) && !importing->writer->buffer.failed;
 }
 
 static bool import_progress(void *context, uint64_t done, uint64_t whole)

@@ -214,15 +214,15 @@ static bool read_tables(struct import *import)
     return parts_open(import, import->bytes_whole) && shelf_open(import) && folder_read(import) && parts_join(import);
 }
 
+/* What was done is told before the files get their names: if that cannot be told, the import has failed. */
 static void import_tables(struct import *import)
 {
     bool written = output_begin(import) && read_tables(import) && !import->map_is_wrong && shelf_write(import);
-    written = written && import->outcome->foods > 0 && (import->outcome->wrong == 0 || import->request->skip_wrong)
-        && output_finish(import);
-    if (!written)
-        output_discard(import);
+    written = written && import->outcome->foods > 0 && (import->outcome->wrong == 0 || import->request->skip_wrong);
     if (import->status == STATUS_OK && !import->map_is_wrong)
         say_outcome(import, written);
+    if (!written || import->status != STATUS_OK || !output_finish(import))
+        output_discard(import);
 }
 
 static void close_files(struct import *import)

@@ -9,6 +9,8 @@
 
 #include "import/parts.h"
 
+#define ROOM_BYTES 16384            /* of a file's buffer; there may be 500 of them */
+
 static char *file_path(struct import *import, const char *folder, uint32_t number, char *storage, size_t size)
 {
     int length = snprintf(storage, size, "%s/%s-%04u.quern", folder, import->prefix, (unsigned)number);
@@ -64,10 +66,13 @@ bool output_begin(struct import *import)
 FILE *import_scratch_file(struct import *import)
 {
     char *path = arena_print(&import->arena, "%s/part", import->scratch);
-    FILE *file = path ? fopen(path, "w+b") : NULL;
-    if (file)
+    char *room = arena_take(&import->arena, ROOM_BYTES);
+    FILE *file = path && room ? fopen(path, "w+b") : NULL;
+    if (file) {
         unlink(path);
-    else if (path)
+        setvbuf(file, room, _IOFBF, ROOM_BYTES);
+    }
+    else if (path && room)
         trouble_stop(import, STATUS_IO, path, strerror(errno));
     else
         trouble_memory(import);

@@ -138,7 +138,8 @@ static bool mark_pass(struct naming *naming, uint64_t pass, uint64_t passes, boo
         if ((hash >> 32) * passes >> 32 == pass && !add_key(naming, (struct key_at){ hash, record.row }))
             return false;
     }
-    qsort(naming->at, naming->count, sizeof *naming->at, compare_keys);
+    if (naming->count > 1)
+        qsort(naming->at, naming->count, sizeof *naming->at, compare_keys);
     for (uint32_t i = 1; i < naming->count; i++) {
         if (naming->at[i].hash == naming->at[i - 1].hash)
             set_bit(marks, naming->at[i].row);

@@ -47,12 +47,20 @@ static bool no_column(struct table_file *file, const struct map_column *column)
     return false;
 }
 
+static bool is_called(const struct table_file *file, struct text field, struct text header)
+{
+    struct buffer *work = &file->import->work;
+    work->length = 0;
+    return words_decode(work, text_trimmed(field), file->import->mapping.latin_1)
+        && text_equal((struct text){ work->bytes, (uint32_t)work->length }, text_trimmed(header));
+}
+
 /* The place of a column by its name; a name that stands twice is no name. */
 static bool find_by_name(struct table_file *file, struct map_column *column)
 {
     uint32_t found = 0;
     for (uint32_t i = 0; i < file->rows.count; i++) {
-        if (!text_equal(text_trimmed(file->rows.fields[i]), text_trimmed(column->header)))
+        if (!is_called(file, file->rows.fields[i], column->header))
             continue;
         if (found++ == 0)
             column->place = i;
@@ -89,11 +97,13 @@ static bool find_columns(struct table_file *file)
 {
     bool good = true;
     if (!file->import->mapping.no_header) {
-        if (rows_next(&file->rows) != ROW_GOOD) {
-            file->rows.count = 0;
-            file->rows.reason = 0;
-        }
+        enum row_state state = rows_next(&file->rows);
+        if (state == ROW_STOP)
+            return trouble_stop(file->import, STATUS_IO, file->path, strerror(file->rows.reason));
+        if (state != ROW_GOOD)
+            file->rows.count = 0;                   /* then no column is found */
         file->columns = file->rows.count;
+        file->import->bytes_done += file->rows.taken;
     }
     for (struct map_column *column = file->map->columns; column; column = column->next) {
         good = find_column(file, column) && good;

@@ -25,7 +25,7 @@ static bool is_digit(char byte)
 static void end_word(struct wording *wording)
 {
     struct buffer *buffer = wording->buffer;
-    if (!wording->open)
+    if (!wording->open || buffer->failed)
         return;
     bool is_to = buffer->length - wording->word == 2 && memcmp(buffer->bytes + wording->word, "to", 2) == 0;
     wording->open = false;
