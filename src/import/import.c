@@ -255,8 +255,7 @@ enum status import_run(const struct import_request *request, struct import_outco
     }
     enum status status = import->status;
     close_files(import);
-    if (import->lines_made)
-        line_index_close(&import->lines);
+    line_index_close(&import->lines);
     buffer_close(&import->body);
     buffer_close(&import->work);
     arena_close(&import->arena);

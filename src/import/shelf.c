@@ -6,7 +6,9 @@
 
 #include "import/parts.h"
 
-#define PASS_BYTES ((uint64_t)4 << 20)
+#define KEYS_IN_MEMORY 131072u      /* 2 MiB of them */
+#define KEYS_A_PASS 100000u         /* about so many lie in the range of one pass */
+#define KEYS_AT_ONCE 256
 #define NUMBER_WORDS 6
 
 /* Of one food: its key, the key of its name with the number behind it, and its row. */
@@ -119,37 +121,53 @@ static int compare_keys(const void *a, const void *b)
     return first->row < second->row ? -1 : first->row > second->row;
 }
 
-static bool add_key(struct naming *naming, struct key_at key)
+/* Sorts what was gathered, marks all but the first of equal keys, and keeps only those. */
+static void settle(struct naming *naming, uint8_t *marks)
 {
+    uint32_t kept = 0;
+    if (naming->count > 1)
+        qsort(naming->at, naming->count, sizeof *naming->at, compare_keys);
+    for (uint32_t i = 0; i < naming->count; i++) {
+        if (kept > 0 && naming->at[i].hash == naming->at[kept - 1].hash)
+            set_bit(marks, naming->at[i].row);
+        else
+            naming->at[kept++] = naming->at[i];
+    }
+    naming->count = kept;
+}
+
+/* A name that very many foods have must not fill the memory: equal keys are settled when there is no room. */
+static bool add_key(struct naming *naming, struct key_at key, uint8_t *marks)
+{
+    if (naming->count == KEYS_IN_MEMORY)
+        settle(naming, marks);
     if (!array_grow(&naming->import->allocator, &naming->at, naming->count, &naming->capacity, sizeof key))
         return trouble_memory(naming->import);
     naming->at[naming->count++] = key;
     return true;
 }
 
-/* One pass: keys whose hash lies in its range are gathered, sorted, and all but the first of equal ones marked. */
+/* One pass: of the keys whose hash lies in its range all but the first of equal ones are marked. */
 static bool mark_pass(struct naming *naming, uint64_t pass, uint64_t passes, bool numbered, uint8_t *marks)
 {
-    struct key_record record;
+    struct key_record records[KEYS_AT_ONCE];
+    size_t count;
     naming->count = 0;
     rewind(naming->import->keys);
-    while (fread(&record, sizeof record, 1, naming->import->keys) == 1) {
-        uint64_t hash = numbered && bit(naming->taken, record.row) ? record.numbered : record.hash;
-        if ((hash >> 32) * passes >> 32 == pass && !add_key(naming, (struct key_at){ hash, record.row }))
-            return false;
+    while ((count = fread(records, sizeof *records, KEYS_AT_ONCE, naming->import->keys)) > 0) {
+        for (size_t i = 0; i < count; i++) {
+            uint64_t hash = numbered && bit(naming->taken, records[i].row) ? records[i].numbered : records[i].hash;
+            if ((hash >> 32) * passes >> 32 == pass && !add_key(naming, (struct key_at){ hash, records[i].row }, marks))
+                return false;
+        }
     }
-    if (naming->count > 1)
-        qsort(naming->at, naming->count, sizeof *naming->at, compare_keys);
-    for (uint32_t i = 1; i < naming->count; i++) {
-        if (naming->at[i].hash == naming->at[i - 1].hash)
-            set_bit(marks, naming->at[i].row);
-    }
+    settle(naming, marks);
     return true;
 }
 
 static bool mark(struct naming *naming, bool numbered, uint8_t *marks)
 {
-    uint64_t passes = naming->import->shelved * sizeof(struct key_at) / PASS_BYTES + 1;
+    uint64_t passes = naming->import->shelved / KEYS_A_PASS + 1;
     for (uint64_t pass = 0; pass < passes; pass++) {
         if (!mark_pass(naming, pass, passes, numbered, marks))
             return false;

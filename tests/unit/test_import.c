@@ -3,7 +3,10 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include "import/parts.h"
 #include "unit/support.h"
@@ -475,6 +478,148 @@ START_TEST(files_are_at_most_16_mib)
 }
 END_TEST
 
+/* ---- tables of a folder ------------------------------------------------------------------------------------------------- */
+
+static void folder_write(const char *folder, const char *name, const char *text)
+{
+    file_write(folder, name, text, strlen(text));
+}
+
+/* Everything but the big table. */
+static void folder_start(char *folder, size_t size)
+{
+    folder_make(folder, size);
+    folder_write(folder, "nutrient.csv", "id,name,unit_name,nutrient_nbr\n1,Sodium,MG,307\n2,Potassium,MG,306\n3,Iron,MG,303\n4,Ash,G,207\n");
+    folder_write(folder, "measure_unit.csv", "id,name\n1000,cup\n");
+    folder_write(folder, "food_portion.csv", "fdc_id,amount,measure_unit_id,portion_description,modifier,gram_weight\n1,1,1000,,,81\n");
+}
+
+START_TEST(memory_may_fail_anywhere_in_a_folder)
+{
+    enum quern_status status = QUERN_FAILED;
+    long nth = 0;
+    for (; status == QUERN_FAILED && nth < 5000; nth++) {
+        char folder[64];
+        struct budget budget = { .left = nth };
+        struct trial trial;
+        folder_start(folder, sizeof folder);
+        folder_write(folder, "food.csv", "fdc_id,data_type,description\n1,branded_food,a\n2,branded_food,b\n3,sample_food,b\n1,branded_food,c\n");
+        folder_write(folder, "food_nutrient.csv", "fdc_id,nutrient_id,amount\n2,1,5\n1,1,6\n2,2,x\n9,1,1\n1,4,2\n3,1,1\n");
+        trial_open(&trial, "", "");
+        struct quern_options options = { .resize = budget_resize, .resize_context = &budget };
+        struct quern_session *session = quern_open(&options);
+        struct quern_import what = { .path = folder, .out = trial.out, .skip_bad = true };
+        if (session)
+            status = quern_import(session, &what, sink_buffer, &trial.said);
+        quern_close(session);
+        ck_assert_int_eq(budget.live, 0);
+        ck_assert_int_eq(files_in(trial.out), status == QUERN_FAILED ? -1 : 1);
+        trial_close(&trial);
+        folder_remove(folder);
+    }
+    ck_assert_int_eq(status, QUERN_OK);
+    ck_assert_int_gt(nth, 20);
+}
+END_TEST
+
+/* ---- memory ---------------------------------------------------------------------------------------------------------------- */
+
+#ifndef __SANITIZE_ADDRESS__            /* a sanitizer keeps what was freed */
+
+#define MEGABYTE 1000000l
+#define GROWTH_KIB 6144l
+
+/* The peak of all children so far, in KiB; the largest comes last here. */
+static long run_program(const char *path, const char *map, const char *out)
+{
+    struct rusage usage;
+    int status;
+    const char *program = getenv("QUERN") ? getenv("QUERN") : "build/quern";
+    pid_t child = fork();
+    if (child == 0) {
+        freopen("/dev/null", "w", stdout);
+        execl(program, program, "import", path, "--out", out, map ? "--map" : NULL, map, (char *)NULL);
+        _exit(99);
+    }
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert_int_eq(WEXITSTATUS(status), 0);
+    ck_assert_int_eq(getrusage(RUSAGE_CHILDREN, &usage), 0);
+    return usage.ru_maxrss;
+}
+
+/* A single table of so many bytes; one name in ten is taken. */
+static long peak_of_table(long bytes)
+{
+    struct trial trial;
+    char filler[301];
+    memset(filler, 'x', 300);
+    filler[300] = '\0';
+    trial_open(&trial, "", NA_MAP);
+    FILE *table = fopen(trial.table, "w");
+    ck_assert_ptr_nonnull(table);
+    fputs("id,food,na,fe,e,remark\n", table);
+    for (long i = 0, written = 0; written < bytes; i++)
+        written += fprintf(table, "%ld,\"mill food, of the \"\"long\"\" kind, as the class of that year wrote it down %ld\",%ld.5,0.00%ld,,\"%s\"\n",
+                           i, i % 10 ? i : 0, i % 900, i % 1000, filler);
+    ck_assert_int_eq(fclose(table), 0);
+    long peak = run_program(trial.table, trial.map, trial.out);
+    ck_assert_int_gt(files_in(trial.out), 0);
+    trial_close(&trial);
+    return peak;
+}
+
+/* Tables of a folder, amounts in an order in which no food has its own together. */
+static long peak_of_folder(long bytes)
+{
+    char folder[64], path[128], filler[101];
+    struct trial trial;
+    memset(filler, 'x', 100);
+    filler[100] = '\0';
+    folder_start(folder, sizeof folder);
+    trial_open(&trial, "", "");
+    long foods = bytes / 400;                   /* with three amounts of some 125 bytes each */
+    snprintf(path, sizeof path, "%s/food.csv", folder);
+    FILE *table = fopen(path, "w");
+    ck_assert_ptr_nonnull(table);
+    fputs("fdc_id,data_type,description\n", table);
+    for (long i = 1; i <= foods; i++)
+        fprintf(table, "%ld,branded_food,mill food %ld\n", i, i);
+    ck_assert_int_eq(fclose(table), 0);
+    snprintf(path, sizeof path, "%s/food_nutrient.csv", folder);
+    table = fopen(path, "w");
+    fputs("footnote,fdc_id,nutrient_id,amount\n", table);
+    for (int nutrient = 1; nutrient <= 3; nutrient++) {
+        for (long i = foods; i >= 1; i--)
+            fprintf(table, "\"%s\",%ld,%d,%ld.25\n", filler, i, nutrient, i % 300);
+    }
+    ck_assert_int_eq(fclose(table), 0);
+    long peak = run_program(folder, NULL, trial.out);
+    ck_assert_int_gt(files_in(trial.out), 0);
+    trial_close(&trial);
+    folder_remove(folder);
+    return peak;
+}
+
+START_TEST(a_table_ten_times_as_long_takes_no_more_memory)
+{
+    long small = peak_of_table(20 * MEGABYTE), large = peak_of_table(200 * MEGABYTE);
+    printf("peak memory of a table: 20 MB %ld KiB, 200 MB %ld KiB\n", small, large);
+    ck_assert_int_gt(small, 1000);
+    ck_assert_int_lt(large - small, GROWTH_KIB);
+}
+END_TEST
+
+START_TEST(a_folder_ten_times_as_large_takes_no_more_memory)
+{
+    long small = peak_of_folder(20 * MEGABYTE), large = peak_of_folder(200 * MEGABYTE);
+    printf("peak memory of a folder: 20 MB %ld KiB, 200 MB %ld KiB\n", small, large);
+    ck_assert_int_gt(small, 1000);
+    ck_assert_int_lt(large - small, GROWTH_KIB);
+}
+END_TEST
+
+#endif
+
 int main(void)
 {
     Suite *suite = suite_create("import");
@@ -500,6 +645,11 @@ int main(void)
     tcase_add_test(all, memory_may_fail_anywhere);
     tcase_add_test(all, an_import_that_is_stopped_leaves_nothing);
     tcase_add_test(all, files_are_at_most_16_mib);
+    tcase_add_test(all, memory_may_fail_anywhere_in_a_folder);
+#ifndef __SANITIZE_ADDRESS__
+    tcase_add_test(all, a_table_ten_times_as_long_takes_no_more_memory);
+    tcase_add_test(all, a_folder_ten_times_as_large_takes_no_more_memory);
+#endif
     suite_add_tcase(suite, all);
     return suite_run(suite);
 }
