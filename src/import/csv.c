@@ -160,16 +160,16 @@ static enum split split_row(struct rows *rows, char **at)
 }
 
 /* Every quote inside a field is doubled: one of each two goes. */
-static void make_single(struct rows *rows)
+static void make_single(const struct rows *rows, struct text *field)
 {
-    for (uint32_t i = 0; i < rows->count; i++) {
-        char *bytes = (char *)rows->fields[i].bytes;
-        uint32_t kept = 0;
-        for (uint32_t at = 0; at < rows->fields[i].length; at++) {
-            bytes[kept++] = bytes[at];
-            at += bytes[at] == rows->quote;
-        }
-        rows->fields[i].length = kept;
+    char *bytes = (char *)field->bytes, *end = bytes + field->length, *to = memchr(bytes, rows->quote, field->length);
+    for (char *from = to; from; ) {
+        char *next = memchr(from + 2, rows->quote, (size_t)(end - from - 2));
+        size_t length = (size_t)((next ? next : end) - from) - 1;
+        memmove(to, from + 1, length);
+        to += length;
+        from = next;
+        field->length = (uint32_t)(to - bytes);
     }
 }
 
@@ -186,8 +186,8 @@ static void end_row(struct rows *rows, char *at)
 {
     size_t next = (size_t)(at - rows->bytes) + 1;
     rows->start = next > rows->end ? rows->end : next;
-    if (rows->doubled)
-        make_single(rows);
+    for (uint32_t i = 0; rows->doubled && i < rows->count; i++)
+        make_single(rows, &rows->fields[i]);
 }
 
 enum row_state rows_next(struct rows *rows)

@@ -141,6 +141,20 @@ bool output_add(struct import *import, const char *bytes, size_t length)
     return import_put(import, import->file, bytes, length);
 }
 
+bool output_restart(struct import *import)
+{
+    char path[4096];
+    if (import->file)
+        fclose(import->file);
+    import->file = NULL;
+    for (uint32_t number = 1; import->scratch && number <= import->outcome->files; number++) {
+        if (file_path(import, import->scratch, number, path, sizeof path))
+            unlink(path);
+    }
+    import->outcome->files = 0;
+    return import->status == STATUS_OK;
+}
+
 /* ---- ending ---------------------------------------------------------------------------------------------------------------- */
 
 static bool name_file(struct import *import, uint32_t number)
@@ -173,18 +187,10 @@ bool output_finish(struct import *import)
 
 void output_discard(struct import *import)
 {
-    char path[4096];
-    if (import->file)
-        fclose(import->file);
-    import->file = NULL;
-    for (uint32_t number = 1; import->scratch && number <= import->outcome->files; number++) {
-        if (file_path(import, import->scratch, number, path, sizeof path))
-            unlink(path);
-    }
+    output_restart(import);
     if (import->scratch)
         rmdir(import->scratch);
     if (import->folder_made)
         rmdir(import->request->folder);
     import->scratch = NULL;
-    import->outcome->files = 0;
 }

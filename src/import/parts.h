@@ -286,6 +286,9 @@ bool shelf_write(struct import *import);
 bool output_begin(struct import *import);
 bool output_add(struct import *import, const char *bytes, size_t length);
 bool output_finish(struct import *import);
+
+/* Takes away what was written so far: to begin again, and for good. */
+bool output_restart(struct import *import);
 void output_discard(struct import *import);
 
 /* ---- import.c ---------------------------------------------------------------------------------------------------------------- */

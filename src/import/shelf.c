@@ -1,6 +1,9 @@
 /* Finished foods wait in unnamed files until all names are known. Two foods have one name if their keys are equal; keys
  * are kept as hashes, in a file, and compared in as many passes as keep memory small. Each food is one bit in what the
- * passes find. Should two different names share a hash of 64 bits, one is numbered without need, and that is all. */
+ * passes find. Should two different names share a hash of 64 bits, one is numbered without need, and that is all.
+ *
+ * Names with numbers are made as the foods are written. Should one of them be taken as well, which takes wrong tables, the
+ * foods are written a second time without it. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -11,11 +14,7 @@
 #define KEYS_AT_ONCE 256
 #define NUMBER_WORDS 6
 
-/* Of one food: its key, the key of its name with the number behind it, and its row. */
-struct key_record {
-    uint64_t hash, numbered, row;
-};
-
+/* The key of a food and its row. */
 struct key_at {
     uint64_t hash, row;
 };
@@ -23,6 +22,7 @@ struct key_at {
 struct naming {
     struct import *import;
     uint8_t *taken, *dropped;       /* a bit for each row */
+    FILE *numbered;                 /* keys of names with numbers */
     struct key_at *at;
     uint32_t count, capacity;
     uint64_t foods;
@@ -92,21 +92,15 @@ static bool library_has(const struct library *library, struct text key)
 bool shelf_add(struct import *import, struct made_food *food, struct text number, struct text body)
 {
     char key[KEY_BYTES];
-    struct buffer numbered;
     struct text name = { food->name.bytes, (uint32_t)food->name.length };
     struct text key_text = { key, name_key_of(name, false, key) };
-    buffer_open(&numbered, import->allocator);
-    struct key_record record = { .hash = hash_bytes(key, key_text.length), .row = food->row };
-    record.numbered = add_numbered(&numbered, name, number);
+    struct key_at record = { .hash = hash_bytes(key, key_text.length), .row = food->row };
     struct shelf_head head = { .row = food->row, .name_length = name.length, .number_length = number.length,
                                .body_length = body.length, .is_renamed = library_has(import->library, key_text) };
-    if (head.is_renamed)
-        record.hash = record.numbered;
     FILE *shelf = import->shelves[import->part];
-    bool good = !numbered.failed || trouble_memory(import);
-    buffer_close(&numbered);
     import->shelved++;
-    return good && import_put(import, import->keys, &record, sizeof record) && import_put(import, shelf, &head, sizeof head)
+    return (head.is_renamed || import_put(import, import->keys, &record, sizeof record))
+        && import_put(import, shelf, &head, sizeof head)
         && import_put(import, shelf, name.bytes, name.length) && import_put(import, shelf, number.bytes, number.length)
         && import_put(import, shelf, body.bytes, body.length);
 }
@@ -147,30 +141,32 @@ static bool add_key(struct naming *naming, struct key_at key, uint8_t *marks)
     return true;
 }
 
-/* One pass: of the keys whose hash lies in its range all but the first of equal ones are marked. */
-static bool mark_pass(struct naming *naming, uint64_t pass, uint64_t passes, bool numbered, uint8_t *marks)
+/* Gathers the keys of a file whose hash lies in the range of the pass. Names that gave way to numbers are free. */
+static bool gather(struct naming *naming, FILE *keys, uint64_t pass, uint64_t passes, uint8_t *marks)
 {
-    struct key_record records[KEYS_AT_ONCE];
+    struct key_at read[KEYS_AT_ONCE];
     size_t count;
-    naming->count = 0;
-    rewind(naming->import->keys);
-    while ((count = fread(records, sizeof *records, KEYS_AT_ONCE, naming->import->keys)) > 0) {
+    rewind(keys);
+    while ((count = fread(read, sizeof *read, KEYS_AT_ONCE, keys)) > 0) {
         for (size_t i = 0; i < count; i++) {
-            uint64_t hash = numbered && bit(naming->taken, records[i].row) ? records[i].numbered : records[i].hash;
-            if ((hash >> 32) * passes >> 32 == pass && !add_key(naming, (struct key_at){ hash, records[i].row }, marks))
+            bool gave_way = marks == naming->dropped && keys == naming->import->keys && bit(naming->taken, read[i].row);
+            if (!gave_way && (read[i].hash >> 32) * passes >> 32 == pass && !add_key(naming, read[i], marks))
                 return false;
         }
     }
-    settle(naming, marks);
-    return true;
+    return !ferror(keys) || trouble_stop(naming->import, STATUS_IO, naming->import->scratch, "a file of its own cannot be read");
 }
 
-static bool mark(struct naming *naming, bool numbered, uint8_t *marks)
+/* Of equal keys all but the first are marked: among the names as they are, or, for `dropped`, with their numbers. */
+static bool mark(struct naming *naming, uint8_t *marks)
 {
     uint64_t passes = naming->import->shelved / KEYS_A_PASS + 1;
     for (uint64_t pass = 0; pass < passes; pass++) {
-        if (!mark_pass(naming, pass, passes, numbered, marks))
+        naming->count = 0;
+        if (!gather(naming, naming->import->keys, pass, passes, marks)
+            || (marks == naming->dropped && !gather(naming, naming->numbered, pass, passes, marks)))
             return false;
+        settle(naming, marks);
     }
     return true;
 }
@@ -196,6 +192,19 @@ static bool take_bytes(struct import *import, FILE *shelf, struct buffer *buffer
     return true;
 }
 
+/* NAME, or NAME with its number if it is taken; the key of the latter is put down. */
+static bool add_name(struct naming *naming, struct buffer *text, const struct shelf_head *head, const char *bytes)
+{
+    struct text name = { bytes, head->name_length }, number = { bytes + head->name_length, head->number_length };
+    if (!head->is_renamed && !bit(naming->taken, head->row)) {
+        buffer_add(text, name.bytes, name.length);
+        return true;
+    }
+    struct key_at key = { add_numbered(text, name, number), head->row };
+    naming->import->outcome->renamed++;
+    return import_put(naming->import, naming->numbered, &key, sizeof key);
+}
+
 /* food NAME { BODY } */
 static bool write_food(struct naming *naming, FILE *shelf, const struct shelf_head *head)
 {
@@ -204,24 +213,21 @@ static bool write_food(struct naming *naming, FILE *shelf, const struct shelf_he
     names->length = text->length = 0;
     if (!take_bytes(import, shelf, names, head->name_length + head->number_length))
         return false;
-    struct text name = { names->bytes, head->name_length }, number = { names->bytes + head->name_length, head->number_length };
-    bool is_renamed = head->is_renamed || bit(naming->taken, head->row);
     buffer_add_string(text, "\nfood ");
-    if (is_renamed)
-        add_numbered(text, name, number);
-    else
-        buffer_add(text, name.bytes, name.length);
-    if (bit(naming->dropped, head->row))
+    if (!add_name(naming, text, head, names->bytes))
+        return false;
+    if (bit(naming->dropped, head->row)) {
+        import->outcome->renamed--;
         trouble_row(import, ROLE_FOODS, head->row, FINDING_ROW_NAME_TWICE,
                     GAPS(((struct text){ text->bytes + 6, (uint32_t)text->length - 6 })));
+        text->length = 0;
+        return take_bytes(import, shelf, text, head->body_length);
+    }
     buffer_add_string(text, " {\n");
     if (!take_bytes(import, shelf, text, head->body_length))
         return false;
-    if (bit(naming->dropped, head->row))
-        return true;
     buffer_add_string(text, "}\n");
     import->outcome->foods++;
-    import->outcome->renamed += is_renamed;
     return text->failed ? trouble_memory(import) : output_add(import, text->bytes, text->length);
 }
 
@@ -257,6 +263,33 @@ static bool flush_shelves(struct import *import)
     return good || trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be written");
 }
 
+/* Whether a food is left out of what was written. */
+static bool is_any_dropped(const struct naming *naming, size_t bytes)
+{
+    for (size_t i = 0; i < bytes; i++) {
+        if (naming->dropped[i])
+            return true;
+    }
+    return false;
+}
+
+static bool name_and_write(struct naming *naming, size_t bytes)
+{
+    struct import *import = naming->import;
+    memset(naming->taken, 0, bytes);
+    memset(naming->dropped, 0, bytes);
+    naming->numbered = import_scratch_file(import);
+    bool good = naming->numbered && flush_shelves(import) && mark(naming, naming->taken) && write_all(naming);
+    if (!good || import->outcome->renamed == 0)
+        return good;
+    if (!mark(naming, naming->dropped))
+        return false;
+    if (!is_any_dropped(naming, bytes))
+        return true;
+    import->outcome->foods = import->outcome->renamed = 0;
+    return output_restart(import) && write_all(naming);
+}
+
 bool shelf_write(struct import *import)
 {
     struct allocator allocator = import->allocator;
@@ -264,12 +297,9 @@ bool shelf_write(struct import *import)
     size_t bytes = (size_t)(import->foods_seen / 8 + 1);
     naming.taken = allocator.resize(allocator.context, NULL, bytes);
     naming.dropped = allocator.resize(allocator.context, NULL, bytes);
-    bool good = naming.taken && naming.dropped ? flush_shelves(import) : trouble_memory(import);
-    if (good) {
-        memset(naming.taken, 0, bytes);
-        memset(naming.dropped, 0, bytes);
-    }
-    good = good && mark(&naming, false, naming.taken) && mark(&naming, true, naming.dropped) && write_all(&naming);
+    bool good = naming.taken && naming.dropped ? name_and_write(&naming, bytes) : trouble_memory(import);
+    if (naming.numbered)
+        fclose(naming.numbered);
     allocator.resize(allocator.context, naming.at, 0);
     allocator.resize(allocator.context, naming.dropped, 0);
     allocator.resize(allocator.context, naming.taken, 0);
