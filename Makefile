@@ -92,6 +92,7 @@ lint:
 
 bench: $(out)/quern $(out)/quern-pack
 	@QUERN=$(out)/quern ./tests/bench/run
+	@QUERN=$(out)/quern BENCH_DIR=$(out)/bench ./tests/bench/import
 
 install: $(out)/quern
 	install -D $(out)/quern $(DESTDIR)$(PREFIX)/bin/quern

@@ -28,10 +28,12 @@ static const char help[] =
 
 #define MEGABYTE 1000000.0
 
+static const int ending_signals[] = { SIGINT, SIGTERM, SIGHUP };
+
 struct progress {
     bool on_terminal;
     sigset_t ending;                /* signals that end the import in good order */
-    int shown;                      /* percent */
+    int shown;                      /* percent; -1: no line is there */
 };
 
 static void show_progress(struct progress *progress, unsigned long long done, unsigned long long whole)
@@ -46,12 +48,10 @@ static void show_progress(struct progress *progress, unsigned long long done, un
 /* Whether one of the signals is waiting: then the import stops and takes its files away before we go. */
 static bool is_ended(const struct progress *progress)
 {
-    static const int ending[] = { SIGINT, SIGTERM, SIGHUP };
     sigset_t pending;
-    (void)progress;
     sigpending(&pending);
-    for (size_t i = 0; i < COUNT_OF(ending); i++) {
-        if (sigismember(&pending, ending[i]) == 1)
+    for (size_t i = 0; i < COUNT_OF(ending_signals); i++) {
+        if (sigismember(&progress->ending, ending_signals[i]) == 1 && sigismember(&pending, ending_signals[i]) == 1)
             return true;
     }
     return false;
@@ -64,14 +64,31 @@ static bool tell_progress(void *context, unsigned long long done, unsigned long 
     return !is_ended(progress);
 }
 
-/* A file too large for the system is an error like a full disk, and no reason to die. */
+static void clear_progress(struct progress *progress)
+{
+    if (progress->shown >= 0)
+        fputs("\r\033[K", stderr);
+    progress->shown = -1;
+}
+
+/* What is said stands on lines of its own. */
+static bool say(void *context, const char *bytes, size_t length)
+{
+    clear_progress(context);
+    return write_standard(NULL, bytes, length);
+}
+
+/* Those that are ignored (nohup) stay so. A file too large for the system is an error like a full disk, and no reason
+ * to die. */
 static void hold_signals(struct progress *progress)
 {
     signal(SIGXFSZ, SIG_IGN);
     sigemptyset(&progress->ending);
-    sigaddset(&progress->ending, SIGINT);
-    sigaddset(&progress->ending, SIGTERM);
-    sigaddset(&progress->ending, SIGHUP);
+    for (size_t i = 0; i < COUNT_OF(ending_signals); i++) {
+        struct sigaction now;
+        if (sigaction(ending_signals[i], NULL, &now) == 0 && now.sa_handler != SIG_IGN)
+            sigaddset(&progress->ending, ending_signals[i]);
+    }
     sigprocmask(SIG_BLOCK, &progress->ending, NULL);
 }
 
@@ -84,9 +101,8 @@ static int run_import(struct quern_session *session, const struct options *optio
         .progress = tell_progress, .progress_context = &progress,
     };
     hold_signals(&progress);
-    enum quern_status status = quern_import(session, &what, write_standard, NULL);
-    if (progress.shown >= 0)
-        fputs("\r\033[K", stderr);
+    enum quern_status status = quern_import(session, &what, say, &progress);
+    clear_progress(&progress);
     int result = command_status(session, status);
     sigprocmask(SIG_UNBLOCK, &progress.ending, NULL);
     return result;

@@ -214,6 +214,8 @@ static struct map_column *add_column(struct import *import, enum role role, enum
         return NULL;
     }
     column->slot = slot;
+    if (!file->first[slot])
+        file->first[slot] = column;
     *file->end = column;
     file->end = &column->next;
     return column;

@@ -7,10 +7,7 @@
 
 struct map_column *map_column(const struct map_file *file, enum slot slot)
 {
-    struct map_column *column = file->columns;
-    while (column && column->slot != slot)
-        column = column->next;
-    return column;
+    return file->first[slot];
 }
 
 static void no_statement(struct import *import, const struct node *node)

@@ -68,7 +68,7 @@ bool words_fit(struct buffer *name, size_t start);
 /* What a column is for. */
 enum slot {
     SLOT_NUMBER, SLOT_NAME, SLOT_CODE, SLOT_UNIT, SLOT_FOOD, SLOT_NUTRIENT, SLOT_AMOUNT, SLOT_COUNT, SLOT_WORDS,
-    SLOT_GRAMS, SLOT_SOURCE, SLOT_GROUP, SLOT_SERVING, SLOT_DENSITY, SLOT_KEEP, SLOT_FIGURE, SLOT_PORTION,
+    SLOT_GRAMS, SLOT_SOURCE, SLOT_GROUP, SLOT_SERVING, SLOT_DENSITY, SLOT_KEEP, SLOT_FIGURE, SLOT_PORTION, SLOTS,
 };
 
 struct map_text {
@@ -96,6 +96,7 @@ struct map_file {
     struct text name;
     struct span span;
     struct map_column *columns, **end;
+    struct map_column *first[SLOTS];   /* of each slot, or NULL */
     bool is_named;
 };
 
