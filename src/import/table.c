@@ -115,7 +115,8 @@ static bool find_columns(struct table_file *file)
 
 bool table_file_open(struct table_file *file, struct import *import, enum role role)
 {
-    *file = (struct table_file){ .import = import, .role = role, .map = &import->mapping.files[role] };
+    *file = (struct table_file){ .import = import, .role = role, .map = &import->mapping.files[role],
+                                  .rows = { .allocator = import->allocator, .descriptor = -1 } };
     file->path = file_path(import, role);
     if (!file->path)
         return trouble_memory(import);
