@@ -149,25 +149,35 @@ static void sort_rows(struct part_rows *rows)
 
 /* ---- joining ------------------------------------------------------------------------------------------------------------ */
 
-/* Of several codes of one nutrient the one that the mapping names first counts; one code twice is a wrong row. */
+static void tell_twice(struct part *part, uint32_t number, const struct part_head *head, const struct part_head *other)
+{
+    char storage[32];
+    const struct library *owner;
+    const struct nutrient *nutrient = library_nutrient_at(part->import->library, head->nutrient, &owner);
+    if (!part->foods[number].left_out)
+        trouble_row(part->import, ROLE_AMOUNTS, head->row, FINDING_ROW_FIGURE_TWICE,
+                    GAPS(library_text(owner, nutrient->name), part->foods[number].number,
+                         row_text(other->row, storage, sizeof storage)));
+}
+
+/* Of several codes of one nutrient the one that the mapping names first counts. One code twice is a wrong row; where the
+ * two differ nobody knows which is right, and the figure stays unknown. */
 static void join_amounts(struct part *part, uint32_t number, struct made_food *food)
 {
     struct part_rows *rows = &part->amounts;
     const struct part_head *chosen[LIMIT_NUTRIENTS] = { NULL };
-    char storage[32];
     for (; rows->next < rows->count && rows->at[rows->next].food == number; rows->next++) {
         const struct part_head *head = rows->at[rows->next].head, *other = chosen[head->nutrient];
-        const struct library *owner;
-        const struct nutrient *nutrient = library_nutrient_at(part->import->library, head->nutrient, &owner);
-        if (other && other->rank == head->rank && !part->foods[number].left_out)
-            trouble_row(part->import, ROLE_AMOUNTS, head->row, FINDING_ROW_FIGURE_TWICE,
-                        GAPS(library_text(owner, nutrient->name), part->foods[number].number,
-                             row_text(other->row, storage, sizeof storage)));
+        uint64_t bit = (uint64_t)1 << head->nutrient;
+        if (other && other->rank == head->rank) {
+            tell_twice(part, number, head, other);
+            food->figures.known &= other->value == head->value ? UINT64_MAX : ~bit;
+        }
         if (other && other->rank <= head->rank)
             continue;
         chosen[head->nutrient] = head;
         food->figures.amounts[head->nutrient] = head->value;
-        food->figures.known |= (uint64_t)1 << head->nutrient;
+        food->figures.known |= bit;
     }
 }
 

@@ -117,7 +117,7 @@ static bool read_portion(struct table_file *file, const struct map_column *colum
     double grams;
     if (!read_weight(file, column, &grams))
         return false;
-    if (grams > 0 && !food_add_portion(file->import, food, 1, column->words, grams))
+    if (table_cell(file, column).length > 0 && !food_add_portion(file->import, food, 1, column->words, grams))
         file->import->outcome->without_measure++;
     return true;
 }
