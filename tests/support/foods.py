@@ -54,10 +54,10 @@ def figures_of(body):
     return {" ".join(words[:-2]): (float(words[-2]), UNITS[words[-1]]) for words in parts}
 
 
-def foods():
-    """Every food under stdlib/foods, in order of file and place."""
+def foods(folder=test.ROOT / "stdlib" / "foods"):
+    """Every food under a folder, in order of file and place."""
     found = []
-    for path in sorted((test.ROOT / "stdlib" / "foods").glob("**/*.quern")):
+    for path in sorted(folder.glob("**/*.quern")):
         text = path.read_text(encoding="utf-8")
         for head in re.finditer(r"^food ([^\n{]+?)\s*\{(.*?)^\}", text, re.M | re.S):
             found.append(Food(head.group(1), head.group(2), path.name))
