@@ -82,7 +82,7 @@ static bool take_number(struct table_file *file, enum slot slot, struct text *nu
     if (number->length > NUMBER_BYTES)
         number->length = NUMBER_BYTES;
     if (number->length == 0)
-        table_wrong(file, FINDING_ROW_NO_KEY, GAPS(table_column_name(file, map_column(file->map, slot), storage, sizeof storage)));
+        table_wrong(file, FINDING_ROW_NO_KEY, GAPS(table_column_name(map_column(file->map, slot), storage, sizeof storage)));
     return number->length > 0;
 }
 

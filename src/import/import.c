@@ -22,12 +22,7 @@ struct form {
 
 static const struct form forms[] = { { "release", quern_map_release }, { "central", quern_map_central } };
 
-const char *import_form(uint32_t number)
-{
-    return number < COUNT_OF(forms) ? forms[number].name : NULL;
-}
-
-const char *import_embedded(const char *name)
+static const char *embedded_mapping(const char *name)
 {
     for (uint32_t i = 0; i < COUNT_OF(forms); i++) {
         if (strcmp(forms[i].name, name) == 0)
@@ -88,12 +83,14 @@ static bool guess_mapping(struct import *import)
 static bool find_mapping(struct import *import)
 {
     const struct import_request *request = import->request;
-    const char *embedded = request->form ? import_embedded(request->form) : NULL;
+    const char *embedded = request->form ? embedded_mapping(request->form) : NULL;
     struct stat facts;
     if (stat(request->path, &facts) != 0)
         return trouble_stop(import, STATUS_IO, request->path, strerror(errno));
     if (request->form && !embedded && strcmp(request->form, "table") != 0)
         return trouble_stop(import, STATUS_USAGE, request->form, "no form has this name: release, central, table");
+    if (request->map_path && embedded)
+        return trouble_stop(import, STATUS_USAGE, request->form, "a form has its own mapping; leave out --form or --map");
     if (request->map_path)
         return read_map_file(import);
     if (embedded)

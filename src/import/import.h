@@ -40,8 +40,4 @@ struct import_outcome {
 /* Imports, and says what was wrong and what was written. STATUS_OK also where wrong rows made it write nothing. */
 enum status import_run(const struct import_request *request, struct import_outcome *outcome);
 
-/* The embedded mapping with this name, NUL-terminated, or NULL; number 0 and up names them all. */
-const char *import_embedded(const char *name);
-const char *import_form(uint32_t number);
-
 #endif

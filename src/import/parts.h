@@ -183,7 +183,7 @@ struct text table_cell(const struct table_file *file, const struct map_column *c
 struct text table_slot(const struct table_file *file, enum slot slot);
 
 /* What a column is called in messages. */
-struct text table_column_name(const struct table_file *file, const struct map_column *column, char *storage, size_t size);
+struct text table_column_name(const struct map_column *column, char *storage, size_t size);
 
 /* The number in a cell: CELL_EMPTY, CELL_NUMBER, or something else that was told. */
 enum cell table_number(struct table_file *file, const struct map_column *column, double *value);

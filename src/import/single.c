@@ -14,7 +14,7 @@ static bool join_cells(struct table_file *file, enum slot slot, struct buffer *j
         if (joined->length > 0)
             buffer_add_string(joined, " ");
         if (!words_decode(joined, table_cell(file, column), file->import->mapping.latin_1)) {
-            table_wrong(file, FINDING_ROW_NOT_TEXT, GAPS(table_column_name(file, column, storage, sizeof storage)));
+            table_wrong(file, FINDING_ROW_NOT_TEXT, GAPS(table_column_name(column, storage, sizeof storage)));
             return false;
         }
     }
@@ -98,7 +98,7 @@ static bool read_figure(struct table_file *file, const struct map_column *column
     if (figure_fits(file->import, column->nutrient, amount, food->basis_grams))
         return true;
     int length = snprintf(basis, sizeof basis, "%.10g g", food->basis_grams);
-    table_wrong(file, FINDING_ROW_ABSURD, GAPS(table_cell(file, column), table_column_name(file, column, storage, sizeof storage),
+    table_wrong(file, FINDING_ROW_ABSURD, GAPS(table_cell(file, column), table_column_name(column, storage, sizeof storage),
                                                ((struct text){ basis, (uint32_t)length })));
     return false;
 }

@@ -27,12 +27,18 @@ static struct text last_part(const char *path)
     return text_of(slash ? slash + 1 : path);
 }
 
+#define LIST_BYTES 400              /* of a header, in a message */
+
 static void list_header(const struct table_file *file, struct buffer *list)
 {
-    for (uint32_t i = 0; i < file->rows.count && list->length < 400; i++) {
-        if (i > 0)
-            buffer_add_string(list, ", ");
-        buffer_add(list, file->rows.fields[i].bytes, file->rows.fields[i].length);
+    for (uint32_t i = 0; i < file->rows.count; i++) {
+        struct text field = file->rows.fields[i];
+        if (list->length + field.length > LIST_BYTES) {
+            buffer_add_string(list, "and others");
+            return;
+        }
+        buffer_add(list, field.bytes, field.length);
+        buffer_add_string(list, i + 1 < file->rows.count ? ", " : "");
     }
 }
 
@@ -207,9 +213,8 @@ struct text table_slot(const struct table_file *file, enum slot slot)
     return table_cell(file, map_column(file->map, slot));
 }
 
-struct text table_column_name(const struct table_file *file, const struct map_column *column, char *storage, size_t size)
+struct text table_column_name(const struct map_column *column, char *storage, size_t size)
 {
-    (void)file;
     if (column->header.length > 0)
         return column->header;
     int length = snprintf(storage, size, "column %u", (unsigned)column->place + 1);
@@ -223,7 +228,7 @@ enum cell table_number(struct table_file *file, const struct map_column *column,
     enum cell kind = number_read(cell, file->import->mapping.decimal_comma, value);
     if (kind == CELL_EMPTY || kind == CELL_NUMBER)
         return kind;
-    struct text name = table_column_name(file, column, storage, sizeof storage);
+    struct text name = table_column_name(column, storage, sizeof storage);
     if (kind == CELL_WORDS)
         table_wrong(file, FINDING_ROW_NO_NUMBER, GAPS(cell, name));
     else if (kind == CELL_NEGATIVE)

@@ -12,7 +12,7 @@ struct wording {
     struct buffer *buffer;
     size_t start;                   /* of all words, in the buffer */
     size_t word;                    /* where the last one begins */
-    uint32_t count, most, run;      /* words; digits in a row */
+    uint32_t count, run;            /* words; digits in a row */
     bool open, is_number, marked;   /* in a word; only digits so far; with a point or a line in it */
     bool after_number;              /* the word before is a number */
 };
@@ -114,7 +114,7 @@ static void add_wide(struct wording *wording, const char *bytes, uint32_t size)
 
 uint32_t words_add(struct buffer *buffer, struct text text, uint32_t most)
 {
-    struct wording wording = { .buffer = buffer, .start = buffer->length, .most = most };
+    struct wording wording = { .buffer = buffer, .start = buffer->length };
     for (uint32_t at = 0; at < text.length && !buffer->failed;) {
         char byte = text.bytes[at];
         size_t before = buffer->length;
@@ -131,7 +131,6 @@ uint32_t words_add(struct buffer *buffer, struct text text, uint32_t most)
         at += size ? size : 1;
         if (wording.count > most) {
             buffer->length = before;
-            wording.count = most;
             return most;
         }
     }
