@@ -22,6 +22,7 @@ libs := -Wl,--as-needed -lcjson -l:libutf8proc.a -lm
 
 sources := $(sort $(shell find src -name '*.c' ! -name main.c ! -name pack_main.c))
 objects := $(sources:src/%.c=$(out)/%.o) $(out)/grammar/quern.tab.o $(out)/grammar/scan.o
+maps := $(sort $(wildcard stdlib/import/*.map))
 stdlib := $(sort $(shell find stdlib -name '*.quern'))
 say = $(if $(V),,@printf '  %-6s %s\n' $(1) $(2);)
 
@@ -58,7 +59,15 @@ $(out)/stdlib.S: $(out)/stdlib.pack
 	@printf '.section .rodata\n.balign 4096\n.global quern_stdlib_pack\nquern_stdlib_pack:\n.incbin "%s"\n.global quern_stdlib_pack_end\nquern_stdlib_pack_end:\n.byte 0\n.section .note.GNU-stack,"",@progbits\n' $< > $@
 $(out)/stdlib.o: $(out)/stdlib.S
 	$(call say,AS,$<)$(CC) -c $< -o $@
-$(out)/libquern.a: $(objects) $(out)/stdlib.o
+# What published tables look like: mappings, embedded as text.
+$(out)/maps.S: $(maps)
+	@mkdir -p $(@D)
+	@for map in $^; do name=quern_map_$$(basename $$map .map); \
+	  printf '.section .rodata\n.global %s\n%s:\n.incbin "%s"\n.byte 0\n' $$name $$name $$map; \
+	done > $@; printf '.section .note.GNU-stack,"",@progbits\n' >> $@
+$(out)/maps.o: $(out)/maps.S
+	$(call say,AS,$<)$(CC) -c $< -o $@
+$(out)/libquern.a: $(objects) $(out)/stdlib.o $(out)/maps.o
 	$(call say,AR,$@)rm -f $@; $(AR) rcs $@ $^
 $(out)/quern: $(out)/main.o $(out)/libquern.a
 	$(call say,LD,$@)$(CC) $(san) $(CFLAGS) $^ $(LDFLAGS) $(libs) -o $@
@@ -83,6 +92,7 @@ lint:
 
 bench: $(out)/quern $(out)/quern-pack
 	@QUERN=$(out)/quern ./tests/bench/run
+	@QUERN=$(out)/quern BENCH_DIR=$(out)/bench ./tests/bench/import
 
 install: $(out)/quern
 	install -D $(out)/quern $(DESTDIR)$(PREFIX)/bin/quern

@@ -7,6 +7,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "import/import.h"
 #include "judge/judge.h"
 #include "model/folder.h"
 #include "output/lookup.h"
@@ -434,6 +435,48 @@ enum quern_status quern_lookup(struct quern_session *session, const struct quern
     if (status == STATUS_OK && !lookup.was_told)
         status = lookup_tell(&lookup, telling, &session->library, NULL, NULL);
     lookup_close(&lookup);
+    return answer(telling, status);
+}
+
+/* ---- importing ------------------------------------------------------------------------------------------------- */
+
+struct importing {
+    struct writer *writer;
+    const struct quern_import *what;
+};
+
+static bool import_say(void *context, const char *bytes, size_t length)
+{
+    struct importing *importing = context;
+    writer_add(importing->writer, (struct text){ bytes, (uint32_t)length });
+    return writer_flush(importing->writer) && !importing->writer->buffer.failed;
+}
+
+static bool import_progress(void *context, uint64_t done, uint64_t whole)
+{
+    const struct quern_import *what = ((struct importing *)context)->what;
+    return !what->progress || what->progress(what->progress_context, done, whole);
+}
+
+enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
+                               void *context)
+{
+    struct telling *telling = start(session, QUERN_AS_TEXT, sink, context);
+    struct importing importing = { &telling->writer, what };
+    struct import_outcome outcome = { .wrong = 0 };
+    enum status status = open_library(session);
+    struct import_request request = {
+        .path = what->path, .folder = what->out, .form = what->form, .map_path = what->map, .source = what->source,
+        .prefix = what->prefix, .skip_wrong = what->skip_bad, .library = &session->library, .allocator = session->allocator,
+        .say = import_say, .say_context = &importing, .progress = import_progress, .progress_context = &importing,
+    };
+    if (status == STATUS_OK)
+        status = import_run(&request, &outcome);
+    if (status == STATUS_NO_MEMORY)
+        no_memory(telling);
+    else if (status != STATUS_OK && outcome.failure[0])
+        telling_fail(telling, status, outcome.failure, NULL);
+    telling->errors = outcome.files == 0;
     return answer(telling, status);
 }
 

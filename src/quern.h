@@ -84,6 +84,23 @@ struct quern_lookup {
 enum quern_status quern_lookup(struct quern_session *session, const struct quern_lookup *wanted, quern_sink *sink,
                                void *context);
 
+/* What to import; NULL where the default will do. */
+struct quern_import {
+    const char *path;           /* a table, or the folder of the tables */
+    const char *out;            /* the folder to write to; it is made when it is not there */
+    const char *form;           /* "release", "central" or "table"; NULL: found out */
+    const char *map;            /* a mapping file: docs/import.md */
+    const char *source;         /* what every food cites before its number */
+    const char *prefix;         /* of the written files */
+    bool skip_bad;              /* leave wrong rows out */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);  /* bytes; false: stop */
+    void *progress_context;
+};
+
+/* Turns tables into files of foods; the sink takes what was wrong and what was written. QUERN_FINDINGS: nothing was. */
+enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
+                               void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);

@@ -167,6 +167,10 @@ int utf8_width(uint32_t code_point);
  * 0 when it does not fit into `capacity`. */
 uint32_t utf8_fold(const char *bytes, uint32_t length, char *folded, uint32_t capacity);
 
+/* Writes the letter at `bytes`, one valid sequence, in lower case (at most 4 bytes) and returns its length; 0 where it
+ * is no letter. `is_mark`: an accent of its own, which belongs to the letter before it. */
+uint32_t utf8_lower(const char *bytes, uint32_t length, char *lowered, bool *is_mark);
+
 /* Adds the text with control and direction characters made visible, so that no source drives a terminal. */
 void buffer_add_visible(struct buffer *buffer, struct text text);
 

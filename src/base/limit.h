@@ -24,6 +24,10 @@
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
 #define LIMIT_NEAR_SEARCHES 200                 /* for recipes near an unknown name; later ones get no offer */
 #define LIMIT_DAMAGE_TOLD 1000                 /* damaged bytes and characters that one file may tell */
+#define LIMIT_IMPORT_ROW_BYTES ((size_t)1 << 20) /* one row of a table that is imported */
+#define LIMIT_IMPORT_COLUMNS 2048               /* its columns */
+#define LIMIT_IMPORT_FILE_BYTES ((size_t)16 << 20)  /* a file that importing writes; then the next begins */
+#define LIMIT_IMPORT_SHOWN 20                   /* wrong rows that are shown; the rest is counted */
 
 #ifdef QUERN_SMALL                             /* the test build shrinks what only costs memory */
 #define ARENA_BLOCK_BYTES ((size_t)64)

@@ -94,6 +94,17 @@ uint32_t utf8_fold(const char *bytes, uint32_t length, char *folded, uint32_t ca
     return used;
 }
 
+uint32_t utf8_lower(const char *bytes, uint32_t length, char *lowered, bool *is_mark)
+{
+    utf8proc_int32_t code_point = (utf8proc_int32_t)utf8_code_point(bytes, length);
+    utf8proc_category_t category = utf8proc_category(code_point);
+    bool is_letter = category >= UTF8PROC_CATEGORY_LU && category <= UTF8PROC_CATEGORY_LO;
+    *is_mark = category >= UTF8PROC_CATEGORY_MN && category <= UTF8PROC_CATEGORY_ME;
+    if (!is_letter && !*is_mark)
+        return 0;
+    return (uint32_t)utf8proc_encode_char(utf8proc_tolower(code_point), (utf8proc_uint8_t *)lowered);
+}
+
 void buffer_add_visible(struct buffer *buffer, struct text text)
 {
     for (uint32_t at = 0; at < text.length;) {

@@ -21,7 +21,8 @@ struct options {
     const char *format, *recipe, *out, *library, *show;
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
-    bool strict, variation, help;
+    const char *form, *map, *source, *prefix;   /* of import */
+    bool strict, variation, help, skip_bad;
     const char *colour;
 };
 

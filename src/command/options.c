@@ -34,6 +34,8 @@ static const struct option valued[] = {
     { "show", offsetof(struct options, show) },       { "group", offsetof(struct options, group) },
     { "lowest", offsetof(struct options, lowest) },   { "highest", offsetof(struct options, highest) },
     { "limit", offsetof(struct options, limit) },     { "kitchen", offsetof(struct options, kitchen) },
+    { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
+    { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -77,6 +79,7 @@ static void set_switch(struct options *options, const char *name)
 {
     options->strict = options->strict || strcmp(name, "strict") == 0;
     options->variation = options->variation || strcmp(name, "variation") == 0;
+    options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 

@@ -98,19 +98,20 @@ bool making_is_new(struct making *making, const struct node *node, uint32_t nutr
     return is_new;
 }
 
-/* 100 g of a food cannot hold more than 100 g of anything; energies are not weighed. */
-static bool is_possible(struct making *making, const struct node *node, uint32_t nutrient, struct range amount)
+/* 100 g of a food cannot hold more than 100 g of anything, 250 g not more than 250 g; energies are not weighed. */
+static bool is_possible(struct making *making, const struct node *node, uint32_t nutrient, struct range amount,
+                        double grams)
 {
     const struct nutrient *found = build_nutrient_at(making->builder, nutrient);
     struct text unit = build_nutrient_unit(making->builder, nutrient);
-    if (text_is(unit, "kcal") || amount_compare(amount.best * found->unit_factor, 100) <= 0)
+    if (text_is(unit, "kcal") || amount_compare(amount.best * found->unit_factor, grams) <= 0)
         return true;
     finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
                 GAPS(build_written(making->builder, node->span)));
     return false;
 }
 
-static void read_amount(struct making *making, const struct node *node)
+static void read_amount(struct making *making, const struct node *node, double grams)
 {
     struct text name = build_items_text(making->builder, node->items.first);
     uint32_t nutrient = build_nutrient(making->builder, name);
@@ -129,7 +130,7 @@ static void read_amount(struct making *making, const struct node *node)
     double factor = build_nutrient_factor(making->builder, node, nutrient, node->unit.first);
     struct range amount = build_range(making->builder, &node->quantity, node->unit.first, factor);
     if (factor > 0 && build_only_amount(making->builder, node) && making_is_new(making, node, nutrient)
-        && is_possible(making, node, nutrient, amount))
+        && is_possible(making, node, nutrient, amount, grams > 0 ? grams : 100))
         making_set_column(making, nutrient, amount);
 }
 
@@ -138,7 +139,7 @@ static void read_per(struct making *making, const struct node *node)
 {
     double grams = node->quantity.low * build_factor(making->builder, node, node->unit.first, DIMENSION_MASS);
     for (const struct node *at = node->body; at; at = at->next)
-        read_amount(making, at);
+        read_amount(making, at, grams);
     if (grams <= 0 || grams == 100)
         return;
     for (uint32_t i = 0; i + 1 < making->column_count; i++)         /* the last is the mass, 100 g of it in any case */
