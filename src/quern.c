@@ -1,28 +1,15 @@
 /* The library's door, and the whole flow: plan which kitchens the paths mean; for each, read and collect its files,
  * link names, resolve and judge its recipes, and tell what there is to say. */
-#include "quern.h"
-
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
 #include <sys/stat.h>
 
-#include "import/import.h"
 #include "judge/judge.h"
-#include "model/folder.h"
 #include "output/lookup.h"
-#include "output/output.h"
+#include "session.h"
 
 extern const unsigned char quern_stdlib_pack[];
-
-struct quern_session {
-    struct allocator allocator;
-    struct quern_options options;
-    struct library library;
-    struct buffer pack_bytes;       /* read from options.library_path */
-    bool library_is_open;
-    struct telling telling;         /* of the last call */
-};
 
 const char *quern_version(void)
 {
@@ -67,7 +54,7 @@ void quern_counts(const struct quern_session *session, size_t *errors, size_t *w
     *notes = session->telling.notes;
 }
 
-static enum status no_memory(struct telling *telling)
+enum status session_no_memory(struct telling *telling)
 {
     return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
 }
@@ -77,7 +64,7 @@ static enum status open_pack_file(struct quern_session *session)
     const char *path = session->options.library_path;
     enum status status = file_read(AT_FDCWD, path, LIMIT_PACK_BYTES, &session->pack_bytes);
     if (status == STATUS_NO_MEMORY)
-        return no_memory(&session->telling);
+        return session_no_memory(&session->telling);
     if (status != STATUS_OK)
         return telling_fail(&session->telling, status, path, status == STATUS_LIMIT ? "too large" : strerror(errno));
     enum pack_trouble trouble = pack_verify(session->pack_bytes.bytes, session->pack_bytes.length, NULL);
@@ -88,7 +75,7 @@ static enum status open_pack_file(struct quern_session *session)
 }
 
 /* The embedded pack was verified when the program was built. */
-static enum status open_library(struct quern_session *session)
+enum status session_library(struct quern_session *session)
 {
     enum status status = STATUS_OK;
     if (session->library_is_open)
@@ -124,7 +111,7 @@ static enum status add_files(struct kitchen *kitchen, const struct planned_kitch
 }
 
 /* A file that was named and cannot be read means that the work was not done. */
-static enum status unreadable_status(struct telling *telling, const struct kitchen *kitchen)
+enum status session_unreadable(struct telling *telling, const struct kitchen *kitchen)
 {
     for (uint32_t i = 0; i < kitchen->files_count; i++) {
         const struct kitchen_file *file = &kitchen->files[i];
@@ -135,7 +122,7 @@ static enum status unreadable_status(struct telling *telling, const struct kitch
 }
 
 /* The flow. */
-static enum status do_kitchen(struct quern_session *session, const struct planned_kitchen *planned)
+enum status session_kitchen(struct quern_session *session, const struct planned_kitchen *planned)
 {
     struct telling *telling = &session->telling;
     struct kitchen kitchen;
@@ -152,16 +139,16 @@ static enum status do_kitchen(struct quern_session *session, const struct planne
     if (status == STATUS_OK)
         status = telling->lookup ? lookup_kitchen(telling->lookup, telling, &kitchen) : telling_kitchen(telling, &kitchen);
     if (status == STATUS_NO_MEMORY)
-        no_memory(telling);
+        session_no_memory(telling);
     if (status == STATUS_OK)
-        status = unreadable_status(telling, &kitchen);
+        status = session_unreadable(telling, &kitchen);
     kitchen_close(&kitchen);
     return status;
 }
 
 /* ---- one call ------------------------------------------------------------------------------------------------ */
 
-static struct telling *start(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context)
+struct telling *session_start(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context)
 {
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
@@ -173,7 +160,7 @@ static struct telling *start(struct quern_session *session, enum quern_form form
 }
 
 /* Flushes and turns the status of the work into that of the call. */
-static enum quern_status answer(struct telling *telling, enum status status)
+enum quern_status session_answer(struct telling *telling, enum status status)
 {
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
@@ -182,7 +169,7 @@ static enum quern_status answer(struct telling *telling, enum status status)
     buffer_close(&telling->all_findings);
     table_close(&telling->names_taken);
     if (status == STATUS_OK && (!sent || no_room))
-        status = no_room ? no_memory(telling)
+        status = no_room ? session_no_memory(telling)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
     if (status == STATUS_OK)
         return telling->errors ? QUERN_FINDINGS : QUERN_OK;
@@ -191,12 +178,12 @@ static enum quern_status answer(struct telling *telling, enum status status)
     return QUERN_FAILED;
 }
 
-static enum status add_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count)
+enum status session_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         enum status status = plan_add(plan, paths[i]);
         if (status == STATUS_NO_MEMORY)
-            return no_memory(telling);
+            return session_no_memory(telling);
         if (status != STATUS_OK)
             return telling_fail(telling, status, plan->failed_path,
                                 plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
@@ -238,14 +225,14 @@ static enum quern_status run(struct quern_session *session, const char *const *p
 {
     struct telling *telling = &session->telling;
     struct plan plan;
-    enum status status = open_library(session);
+    enum status status = session_library(session);
     plan_open(&plan, session->allocator);
     if (status == STATUS_OK)
-        status = add_paths(telling, &plan, paths, count);
+        status = session_paths(telling, &plan, paths, count);
     if (status == STATUS_OK && telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
         telling_json_head(&telling->writer);
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
-        status = do_kitchen(session, &plan.kitchens[i]);
+        status = session_kitchen(session, &plan.kitchens[i]);
     if (status == STATUS_OK && telling->only && !telling->found_recipe)
         status = no_such_recipe(telling);
     if (status == STATUS_OK)
@@ -255,20 +242,20 @@ static enum quern_status run(struct quern_session *session, const char *const *p
     if (status == STATUS_OK && telling->folder)
         tell_folder(telling);
     plan_close(&plan);
-    return answer(telling, status);
+    return session_answer(telling, status);
 }
 
 enum quern_status quern_check(struct quern_session *session, const char *const *paths, size_t count,
                               enum quern_form form, quern_sink *sink, void *context)
 {
-    start(session, form, sink, context);
+    session_start(session, form, sink, context);
     return run(session, paths, count);
 }
 
 enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
                                const char *recipe, enum quern_form form, quern_sink *sink, void *context)
 {
-    struct telling *telling = start(session, form, sink, context);
+    struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
     telling->only = recipe;
     return run(session, paths, count);
@@ -278,12 +265,12 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
                                          const char *recipe, enum quern_form form, const char *folder,
                                          quern_sink *sink, void *context)
 {
-    struct telling *telling = start(session, form, sink, context);
+    struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
     telling->only = recipe;
     telling->folder = folder;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)
-        return answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
+        return session_answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
     return run(session, paths, count);
 }
 
@@ -292,192 +279,16 @@ enum quern_status quern_check_text(struct quern_session *session, const char *na
 {
     struct planned_file file = { .path = name, .requested = true };
     struct planned_kitchen planned = { .files = &file, .files_count = 1 };
-    struct telling *telling = start(session, form, sink, context);
-    enum status status = open_library(session);
+    struct telling *telling = session_start(session, form, sink, context);
+    enum status status = session_library(session);
     telling->given = (struct text){ text, (uint32_t)length };
     if (status == STATUS_OK && length > LIMIT_FILE_BYTES)
         status = telling_fail(telling, STATUS_LIMIT, name, "larger than 64 MiB");
     if (status == STATUS_OK)
-        status = do_kitchen(session, &planned);
+        status = session_kitchen(session, &planned);
     if (status == STATUS_OK)
         finish_json(telling);
-    return answer(telling, status);
-}
-
-/* ---- packs --------------------------------------------------------------------------------------------------------- */
-
-/* All passes over the files that were asked for, into findings of the kitchen that holds them. */
-static enum status pack_files(struct kitchen *kitchen, struct packing *packing)
-{
-    struct buffer *buffer = &kitchen->gatherings[0].buffer;
-    for (uint32_t i = 0; i < PACKING_PASSES * kitchen->files_count; i++) {
-        struct kitchen_file *file = &kitchen->files[i % kitchen->files_count];
-        enum status status = file_read(AT_FDCWD, file->path, LIMIT_FILE_BYTES, buffer);
-        if (status == STATUS_OK)
-            status = packing_read(packing, i % kitchen->files_count, buffer->bytes, (uint32_t)buffer->length, i / kitchen->files_count);
-        if (status == STATUS_OK)
-            continue;
-        file->status = STATUS_IO;
-        file->reason = status == STATUS_LIMIT ? EFBIG : errno;
-        return status == STATUS_NO_MEMORY ? status : STATUS_OK;         /* unreadable_status says it */
-    }
-    return STATUS_OK;
-}
-
-static enum status write_pack(struct telling *telling, const char *path, const void *pack, size_t size)
-{
-    struct output_file file;
-    enum status status = output_file_open(&file, telling->allocator, path);
-    if (status != STATUS_OK)
-        return telling_fail(telling, status, path, strerror(errno));
-    fwrite(pack, 1, size, file.stream);
-    status = output_file_finish(&file);
-    return status == STATUS_OK ? status : telling_fail(telling, status, path, strerror(errno));
-}
-
-static enum status finish_pack(struct quern_session *session, struct packing *packing, struct kitchen *kitchen, const char *path)
-{
-    struct telling *telling = &session->telling;
-    struct library library;
-    void *pack;
-    size_t size;
-    enum status status = packing_close(packing, &pack, &size);
-    if (status == STATUS_OK)
-        status = unreadable_status(telling, kitchen);
-    if (status == STATUS_OK)
-        status = telling_kitchen(telling, kitchen);
-    if (status == STATUS_OK && telling->errors == 0) {
-        library_view(&library, pack, &session->library);
-        status = write_pack(telling, path, pack, size);
-        if (status == STATUS_OK)
-            writer_print(&telling->writer, "%u foods in ", library.foods_count);
-        if (status == STATUS_OK)
-            writer_visible(&telling->writer, text_of(path));
-        writer_add(&telling->writer, text_of(status == STATUS_OK ? "\n" : ""));
-    }
-    if (pack)
-        session->allocator.resize(session->allocator.context, pack, 0);
-    return status;
-}
-
-static enum status do_pack(struct quern_session *session, const struct plan *plan, const char *path)
-{
-    char key[KEY_BYTES];
-    const struct library *rules_owner = NULL;
-    struct kitchen kitchen;
-    struct packing packing;
-    kitchen_open(&kitchen, session->allocator, &session->library, 1);
-    bool good = !kitchen.failed;
-    for (uint32_t i = 0; good && i < plan->kitchens_count; i++) {
-        for (uint32_t j = 0; good && j < plan->kitchens[i].files_count; j++) {
-            const struct planned_file *file = &plan->kitchens[i].files[j];
-            good = !file->requested || file->is_kitchen || kitchen_add_file(&kitchen, file->path, true, false);
-        }
-    }
-    const struct rules *rules = library_rules(&session->library, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, &rules_owner);
-    enum status status = STATUS_NO_MEMORY;
-    if (good) {
-        good = packing_open(&packing, session->allocator, &session->library, rules, rules_owner, &kitchen.gatherings[0].findings);
-        status = good ? pack_files(&kitchen, &packing) : STATUS_NO_MEMORY;
-        enum status end = finish_pack(session, &packing, &kitchen, path);
-        status = status == STATUS_OK ? end : status;
-    }
-    kitchen_close(&kitchen);
-    return status;
-}
-
-enum quern_status quern_pack(struct quern_session *session, const char *const *paths, size_t count, const char *path,
-                             quern_sink *sink, void *context)
-{
-    struct telling *telling = start(session, QUERN_AS_TEXT, sink, context);
-    struct plan plan;
-    enum status status = open_library(session);
-    plan_open(&plan, session->allocator);
-    if (status == STATUS_OK)
-        status = add_paths(telling, &plan, paths, count);
-    if (status == STATUS_OK)
-        status = do_pack(session, &plan, path);
-    if (status == STATUS_NO_MEMORY)
-        no_memory(telling);
-    if (status == STATUS_OK && telling->errors)
-        people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
-    plan_close(&plan);
-    return answer(telling, status);
-}
-
-/* ---- looking up ------------------------------------------------------------------------------------------------ */
-
-/* Reads the kitchens of a folder for the lines that use the food. */
-static enum status look_into_kitchens(struct quern_session *session, struct lookup *lookup)
-{
-    struct telling *telling = &session->telling;
-    struct plan plan;
-    plan_open(&plan, session->allocator);
-    enum status status = add_paths(telling, &plan, &lookup->wanted->kitchen, 1);
-    telling->lookup = lookup;
-    lookup->is_alone = plan.kitchens_count == 1;
-    for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
-        status = do_kitchen(session, &plan.kitchens[i]);
-    telling->lookup = NULL;
-    plan_close(&plan);
-    return status;
-}
-
-enum quern_status quern_lookup(struct quern_session *session, const struct quern_lookup *wanted, quern_sink *sink,
-                               void *context)
-{
-    struct telling *telling = start(session, wanted->form, sink, context);
-    struct lookup lookup;
-    enum status status = open_library(session);
-    lookup_open(&lookup, wanted, session->allocator);
-    if (status == STATUS_OK && wanted->kitchen)
-        status = look_into_kitchens(session, &lookup);
-    if (status == STATUS_OK && !lookup.was_told)
-        status = lookup_tell(&lookup, telling, &session->library, NULL, NULL);
-    lookup_close(&lookup);
-    return answer(telling, status);
-}
-
-/* ---- importing ------------------------------------------------------------------------------------------------- */
-
-struct importing {
-    struct writer *writer;
-    const struct quern_import *what;
-};
-
-static bool import_say(void *context, const char *bytes, size_t length)
-{
-    struct importing *importing = context;
-    writer_add(importing->writer, (struct text){ bytes, (uint32_t)length });
-    return writer_flush(importing->writer) && !importing->writer->buffer.failed;
-}
-
-static bool import_progress(void *context, uint64_t done, uint64_t whole)
-{
-    const struct quern_import *what = ((struct importing *)context)->what;
-    return !what->progress || what->progress(what->progress_context, done, whole);
-}
-
-enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
-                               void *context)
-{
-    struct telling *telling = start(session, QUERN_AS_TEXT, sink, context);
-    struct importing importing = { &telling->writer, what };
-    struct import_outcome outcome = { .wrong = 0 };
-    enum status status = open_library(session);
-    struct import_request request = {
-        .path = what->path, .folder = what->out, .form = what->form, .map_path = what->map, .source = what->source,
-        .prefix = what->prefix, .skip_wrong = what->skip_bad, .library = &session->library, .allocator = session->allocator,
-        .say = import_say, .say_context = &importing, .progress = import_progress, .progress_context = &importing,
-    };
-    if (status == STATUS_OK)
-        status = import_run(&request, &outcome);
-    if (status == STATUS_NO_MEMORY)
-        no_memory(telling);
-    else if (status != STATUS_OK && outcome.failure[0])
-        telling_fail(telling, status, outcome.failure, NULL);
-    telling->errors = outcome.files == 0;
-    return answer(telling, status);
+    return session_answer(telling, status);
 }
 
 /* ---- stages ---------------------------------------------------------------------------------------------------- */
@@ -510,13 +321,13 @@ enum quern_status quern_show(struct quern_session *session, const char *stage, c
 {
     bool of_text = strcmp(stage, "tokens") == 0 || strcmp(stage, "tree") == 0;
     bool of_recipes = strcmp(stage, "names") == 0 || strcmp(stage, "amounts") == 0 || strcmp(stage, "limits") == 0;
-    struct telling *telling = start(session, QUERN_AS_TEXT, sink, context);
+    struct telling *telling = session_start(session, QUERN_AS_TEXT, sink, context);
     telling->report = true;
     telling->stage = stage;
     if (of_text)
-        return answer(telling, show_text(telling, path));
+        return session_answer(telling, show_text(telling, path));
     if (!of_recipes)
-        return answer(telling, telling_fail(telling, STATUS_USAGE, stage,
+        return session_answer(telling, telling_fail(telling, STATUS_USAGE, stage,
                                             "no stage has this name: tokens, tree, names, amounts, limits"));
     return run(session, &path, 1);
 }

@@ -102,13 +102,12 @@ double number_rounded(double value)
 static bool add_short(struct buffer *buffer, double value)
 {
     for (int decimals = 0; decimals <= 6; decimals++) {
-        double shifted = nearbyint(value * powers[decimals]);
-        if (shifted >= 1e15)
+        if (value * powers[decimals] >= 1e15)
             return false;
-        if (shifted / powers[decimals] != value)
+        uint64_t whole = (uint64_t)(value * powers[decimals] + 0.5);
+        if ((double)whole / powers[decimals] != value)
             continue;
         char digits[24];
-        uint64_t whole = (uint64_t)shifted;
         int at = sizeof digits, behind = decimals;
         do {
             digits[--at] = (char)('0' + whole % 10);
@@ -127,7 +126,7 @@ void number_add(struct buffer *buffer, double value)
     char digits[128];
     if (add_short(buffer, value))
         return;
-    int exponent = (int)floor(log10(value));
+    int exponent = amount_decade(value);
     int decimals = 14 - exponent > 0 ? 14 - exponent : 0;
     int length = snprintf(digits, sizeof digits, "%.*f", decimals, value);
     while (decimals > 0 && length > 0 && digits[length - 1] == '0')

@@ -223,7 +223,16 @@ static uint32_t respell(const struct library *library, struct text key, char *re
         words[i] = library_text(owner, owner->texts[name->index]);
         changed = true;
     }
-    return changed ? name_key(words, count, false, respelled) : 0;
+    char joined[KEY_BYTES];
+    uint32_t used = 0;                  /* a word may become two */
+    for (uint32_t i = 0; changed && i < count; i++) {
+        if (used + words[i].length + 1 > sizeof joined)
+            return 0;
+        memcpy(joined + used, words[i].bytes, words[i].length);
+        used += words[i].length;
+        joined[used++] = ' ';
+    }
+    return changed ? name_key_of((struct text){ joined, used }, false, respelled) : 0;
 }
 
 struct food_at library_food(const struct library *library, struct text key)

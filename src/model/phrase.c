@@ -44,6 +44,16 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
     return name_key(kept, kept_count, false, key);
 }
 
+bool treat_knows_words(const struct resolving *resolving, uint32_t first, uint32_t count)
+{
+    struct text words[3];
+    char key[KEY_BYTES];
+    for (uint32_t i = 0; i < count && i < COUNT_OF(words); i++)
+        words[i] = resolving->words[first + i].text;
+    uint32_t length = name_key(words, count, false, key);
+    return length && treat_find_any(resolving, (struct text){ key, length }) != NULL;
+}
+
 bool treat_knows_word(const struct resolving *resolving, struct text word)
 {
     char key[KEY_BYTES];

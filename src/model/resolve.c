@@ -177,23 +177,6 @@ static bool try_trailing_unit(struct resolving *resolving, struct food_at *food)
     return false;
 }
 
-/* `1 cup chopped onion`: preparation before the noun is peeled off, a declared word at a time. */
-static bool try_peeling(struct resolving *resolving, struct food_at *food)
-{
-    for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
-        uint32_t first = prefix;
-        while (first + 1 < resolving->word_count && treat_knows_word(resolving, resolving->words[first].text)) {
-            first++;
-            if (try_parting(resolving, prefix, first, food)) {
-                for (uint32_t i = prefix; i < first; i++)
-                    resolve_add_states(resolving, resolving->words[i].text);
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 /* `1 cup chickpeas, drained` means the canned ones, and a note says so. */
 static bool try_drained(struct resolving *resolving, struct food_at *food)
 {
@@ -212,15 +195,44 @@ static bool try_drained(struct resolving *resolving, struct food_at *food)
     return false;
 }
 
-static bool has_shelf(const struct resolving *resolving)
+static bool is_shelf(const struct resolving *resolving, uint32_t first)
 {
-    for (uint32_t first = 0; first < 4 && first < resolving->word_count; first++) {
-        char key[KEY_BYTES];
-        const struct shelf *shelf;
-        struct text name = resolve_words_text(resolving, first, resolving->word_count);
-        library_shelf(resolving->library, (struct text){ key, name_key_of(name, false, key) }, &shelf);
-        if (shelf)
-            return true;
+    char key[KEY_BYTES];
+    const struct shelf *shelf;
+    struct text name = resolve_words_text(resolving, first, resolving->word_count);
+    library_shelf(resolving->library, (struct text){ key, name_key_of(name, false, key) }, &shelf);
+    return shelf != NULL;
+}
+
+/* Peels one more treatment off the words from `first` on, the shortest that is one, and goes on until a food is left. */
+static bool try_peeling_behind(struct resolving *resolving, uint32_t prefix, uint32_t first, struct food_at *food)
+{
+    uint32_t depth = resolving->peeled_count++;
+    bool found = false;
+    if (depth < PEELED_MOST && !is_shelf(resolving, first)) {
+        for (uint32_t run = 1; run <= 3 && first + run < resolving->word_count && !found; run++) {
+            if (!treat_knows_words(resolving, first, run))
+                continue;
+            resolving->peeled[depth] = (uint8_t)run;
+            resolving->peeled_count = depth + 1;
+            found = try_parting(resolving, prefix, first + run, food) || try_peeling_behind(resolving, prefix, first + run, food);
+        }
+    }
+    if (!found)
+        resolving->peeled_count = depth;
+    return found;
+}
+
+/* `1 cup chopped onion`: preparation before the noun is peeled off, a declared treatment at a time. A longer name comes
+ * first, also where it stands for several kinds: `roasted cashews` are no cashews that were roasted. */
+static bool try_peeling(struct resolving *resolving, struct food_at *food)
+{
+    for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
+        if (!try_peeling_behind(resolving, prefix, prefix, food))
+            continue;
+        for (uint32_t i = prefix; i < resolving->name_first; i++)
+            resolve_add_states(resolving, resolving->words[i].text);
+        return true;
     }
     return false;
 }
@@ -267,8 +279,6 @@ static bool find_food(struct resolving *resolving, struct food_at *food)
         whole = *food;
     }
     resolving->package = false;
-    if (!whole.food && has_shelf(resolving))
-        return false;                               /* `roasted cashews` are no cashews that were roasted */
     if (try_trailing_unit(resolving, food) || (!whole.food && (try_drained(resolving, food) || try_peeling(resolving, food))))
         return true;
     *food = whole;

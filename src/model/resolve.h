@@ -5,6 +5,7 @@
 #include "model/model.h"
 
 #define TAIL_WORDS 64
+#define PEELED_MOST 6u              /* treatments before the noun: more is no way to write */
 
 struct tail_word {
     struct text text;
@@ -42,6 +43,8 @@ struct resolving {
     /* how the words were parted */
     uint32_t prefix;                /* words before the food's name: unit, sizes */
     uint32_t name_first, name_end;
+    uint8_t peeled[PEELED_MOST];    /* words of each treatment between the prefix and the name */
+    uint32_t peeled_count;
     struct text states[TAIL_WORDS]; /* folded words that may choose a portion */
     uint32_t state_count;
     char state_storage[KEY_BYTES * 2];
@@ -123,6 +126,8 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end);
 
 /* Whether one word is a declared treatment or a filler. */
+/* Whether `count` words from `first` on, three at most, are one treatment or filler. */
+bool treat_knows_words(const struct resolving *resolving, uint32_t first, uint32_t count);
 bool treat_knows_word(const struct resolving *resolving, struct text word);
 
 /* Whether a word means nothing to the sum: `about`, `finely`. */

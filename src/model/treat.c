@@ -118,10 +118,14 @@ static void gather_peeled(struct treating *treating, uint32_t first, uint32_t en
 {
     struct resolving *resolving = treating->resolving;
     char key[KEY_BYTES];
-    for (uint32_t i = first; i < end; i++) {
-        const struct tail_word *word = &resolving->words[i];
-        if (!treat_is_argument(resolving, word->text))
-            add_step(treating, word->text, word->span, key, name_key(&word->text, 1, false, key));
+    for (uint32_t i = first, number = 0; i < end; number++) {
+        uint32_t run = number < resolving->peeled_count ? resolving->peeled[number] : 1;
+        struct text words[3], written = resolve_words_text(resolving, i, i + run);
+        for (uint32_t j = 0; j < run; j++)
+            words[j] = resolving->words[i + j].text;
+        if (run > 1 || !treat_is_argument(resolving, written))
+            add_step(treating, written, resolve_words_span(resolving, i, i + run), key, name_key(words, run, false, key));
+        i += run;
     }
 }
 

@@ -100,9 +100,10 @@ void resolve_fail_food(struct resolving *resolving)
         resolve_fail(resolving, FINDING_OR_INSIDE, span, GAPS(name));
         return;
     }
-    for (uint32_t i = 0; i <= first + 1 && i < resolving->word_count; i++) {     /* `1 stick butter` */
+    for (uint32_t i = 0, passed = 0; i < resolving->word_count && passed <= first + 1; i++) {
         if (fail_shelf(resolving, i))
-            return;
+            return;                             /* `1 stick butter`, `2 tbsp melted butter` */
+        passed += i < first || !treat_knows_words(resolving, i, 1);
     }
     if (!state.length && fail_unit(resolving))
         return;

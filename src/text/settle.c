@@ -177,7 +177,9 @@ static int settle_and(const struct settling *settling, int next)
         return settling->compared && amount ? TOK_AND : TOK_WORD;
     if (settling->alternatives && amount)
         return TOK_AND;
-    return settling->comma && !amount ? TOK_COMMA : TOK_WORD;
+    if (settling->comma && !amount)
+        return settling->previous == TOK_COMMA ? TOKEN_GAP : TOK_COMMA;     /* `peeled, seeded, and diced` */
+    return TOK_WORD;
 }
 
 static int settle_raw(struct parse *parse, struct settling *settling, uint32_t index, int raw)

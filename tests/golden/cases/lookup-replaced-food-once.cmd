@@ -5,4 +5,4 @@ $ "$QUERN" lookup kale --format csv --limit 100 --kitchen k >out; s=$?; echo "$(
 status 0
 out 1 of its name
 out kale,kale,7
-out curly kale,curly kale,38
+out red kale,red kale,38

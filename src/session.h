@@ -1,0 +1,38 @@
+/* A session behind its door, shared by the files that hold the calls of quern.h. */
+#ifndef QUERN_SESSION_H
+#define QUERN_SESSION_H
+
+#include "model/folder.h"
+#include "output/output.h"
+#include "quern.h"
+
+struct quern_session {
+    struct allocator allocator;
+    struct quern_options options;
+    struct library library;
+    struct buffer pack_bytes;       /* read from options.library_path */
+    bool library_is_open;
+    struct telling telling;         /* of the last call */
+};
+
+/* Begins a call: what the last one told is forgotten. */
+struct telling *session_start(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
+
+/* Ends it: flushes, and turns the status of the work into that of the call. */
+enum quern_status session_answer(struct telling *telling, enum status status);
+
+enum status session_no_memory(struct telling *telling);
+
+/* Opens the library at the first call that needs it. */
+enum status session_library(struct quern_session *session);
+
+/* Adds paths to a plan; what cannot be planned is told. */
+enum status session_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count);
+
+/* Reads, resolves, judges and tells one kitchen. */
+enum status session_kitchen(struct quern_session *session, const struct planned_kitchen *planned);
+
+/* STATUS_IO, told, when a file that was named could not be read. */
+enum status session_unreadable(struct telling *telling, const struct kitchen *kitchen);
+
+#endif
