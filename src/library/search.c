@@ -133,7 +133,10 @@ static bool match_words(const struct wanted *wanted, struct text key, struct mat
     }
     bool is_name = text_equal(wanted->key, key) || text_equal(wanted->ordered, key);
     match->kind = is_name ? MATCH_NAME : least >= 1 ? MATCH_WORDS : least > 0 ? MATCH_NEAR : MATCH_SOME;
-    match->score = match->kind <= MATCH_WORDS ? 1 : match->kind == MATCH_NEAR ? shared / wanted->count
+    if (text_equal(wanted->ordered, key))
+        match->score = 2;               /* the words in just this order are nearer than the same in any */
+    else
+        match->score = match->kind <= MATCH_WORDS ? 1 : match->kind == MATCH_NEAR ? shared / wanted->count
                                                                                     : name_score(wanted, shared, count);
     return true;
 }
