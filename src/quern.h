@@ -87,7 +87,7 @@ enum quern_status quern_lookup(struct quern_session *session, const struct quern
 /* What to import; NULL where the default will do. */
 struct quern_import {
     const char *path;           /* a table, or the folder of the tables */
-    const char *out;            /* the folder to write to; it is made when it is not there */
+    const char *out;            /* the folder to write to, made when it is not there; or a pack, FILE.pack */
     const char *form;           /* "release", "central" or "table"; NULL: found out */
     const char *map;            /* a mapping file: docs/import.md */
     const char *source;         /* what every food cites before its number */

@@ -1,7 +1,10 @@
 /* Calls about the library itself: packs, looking up, importing. */
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "import/import.h"
 #include "output/lookup.h"
@@ -161,6 +164,62 @@ static bool import_progress(void *context, uint64_t done, uint64_t whole)
     return !what->progress || what->progress(what->progress_context, done, whole);
 }
 
+static bool is_pack_path(const char *path)
+{
+    size_t length = strlen(path);
+    return length > 5 && strcmp(path + length - 5, ".pack") == 0;
+}
+
+/* The texts that a pack was made from are not kept. */
+static void remove_folder(struct allocator allocator, const char *folder)
+{
+    DIR *stream = opendir(folder);
+    struct buffer path;
+    buffer_open(&path, allocator);
+    for (struct dirent *entry; stream && (entry = readdir(stream)) != NULL; path.length = 0) {
+        if (entry->d_name[0] == '.')
+            continue;
+        buffer_print(&path, "%s/%s", folder, entry->d_name);
+        if (!path.failed)
+            unlink(path.bytes);
+    }
+    if (stream)
+        closedir(stream);
+    buffer_close(&path);
+    rmdir(folder);
+}
+
+/* Imports into a folder beside the pack, compiles what was written, and takes the folder away. */
+static enum status import_to_pack(struct quern_session *session, struct import_request *request, struct import_outcome *outcome)
+{
+    const char *pack = request->folder;
+    struct buffer folder;
+    struct plan plan;
+    buffer_open(&folder, session->allocator);
+    buffer_print(&folder, "%s.parts.XXXXXX", pack);
+    if (folder.failed) {
+        buffer_close(&folder);
+        return STATUS_NO_MEMORY;
+    }
+    enum status status = STATUS_OK;
+    if (!mkdtemp(folder.bytes))
+        status = telling_fail(&session->telling, STATUS_IO, pack, strerror(errno));
+    request->folder = folder.bytes;
+    request->for_pack = true;
+    if (status == STATUS_OK)
+        status = import_run(request, outcome);
+    plan_open(&plan, session->allocator);
+    if (status == STATUS_OK && outcome->files > 0) {
+        const char *written = folder.bytes;
+        status = session_paths(&session->telling, &plan, &written, 1);
+        status = status == STATUS_OK ? do_pack(session, &plan, pack) : status;
+    }
+    plan_close(&plan);
+    remove_folder(session->allocator, folder.bytes);
+    buffer_close(&folder);
+    return status;
+}
+
 enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
                                void *context)
 {
@@ -174,11 +233,11 @@ enum quern_status quern_import(struct quern_session *session, const struct quern
         .say = import_say, .say_context = &importing, .progress = import_progress, .progress_context = &importing,
     };
     if (status == STATUS_OK)
-        status = import_run(&request, &outcome);
+        status = is_pack_path(what->out) ? import_to_pack(session, &request, &outcome) : import_run(&request, &outcome);
     if (status == STATUS_NO_MEMORY)
         session_no_memory(telling);
     else if (status != STATUS_OK && outcome.failure[0])
         telling_fail(telling, status, outcome.failure, NULL);
-    telling->errors = outcome.files == 0;
+    telling->errors += outcome.files == 0;
     return session_answer(telling, status);
 }

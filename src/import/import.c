@@ -161,7 +161,7 @@ static void say_count(struct buffer *words, uint64_t count, const char *one, con
         buffer_print(words, "%llu %s\n", (unsigned long long)count, count == 1 ? one : many);
 }
 
-static void say_files(struct import *import, struct buffer *words)
+static void say_place(const struct import *import, struct buffer *words)
 {
     const struct import_outcome *outcome = import->outcome;
     buffer_print(words, "%llu %s in ", (unsigned long long)outcome->foods, outcome->foods == 1 ? "food" : "foods");
@@ -172,6 +172,13 @@ static void say_files(struct import *import, struct buffer *words)
     if (outcome->files > 1)
         buffer_print(words, " and the files after it, up to %04u", (unsigned)outcome->files);
     buffer_add_string(words, "\n");
+}
+
+static void say_files(struct import *import, struct buffer *words)
+{
+    const struct import_outcome *outcome = import->outcome;
+    if (!import->request->for_pack)
+        say_place(import, words);
     say_count(words, outcome->renamed, "name was taken: `number …` stands behind it",
               "names were taken: `number …` stands behind them");
 }

@@ -13,6 +13,7 @@
 struct import_request {
     const char *path;               /* a file, or the folder of the tables */
     const char *folder;             /* where to write; it is made when it is not there */
+    bool for_pack;                  /* a pack is made of what is written: the folder is not spoken of */
     const char *form;               /* the name of an embedded mapping, "table", or NULL: found out */
     const char *map_path;           /* a mapping, or NULL */
     const char *source;             /* cited by every food before its number, or NULL: as the mapping says */

@@ -107,6 +107,17 @@ static void consider(struct choice *choice, const struct portion *portion, uint3
     choice->distance = distance;
 }
 
+/* A plain cup with a range, beside which cups of some state stand: the line could have said which. */
+static bool is_open(struct food_at food, const struct portion *plain)
+{
+    bool others = false;
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        others = others || (portion->state.length > 0 && portion->volume_ml == plain->volume_ml);
+    }
+    return others && plain->state.length == 0 && !range_is_exact(plain->grams);
+}
+
 /* Grams of a volume: the portion of nearest size whose state the line says, else the density. */
 static bool volume_grams(const struct resolving *resolving, struct food_at food, struct range ml, struct range *grams,
                          bool *joined)
@@ -120,7 +131,7 @@ static bool volume_grams(const struct resolving *resolving, struct food_at food,
         double times = portion->volume_ml / ml.best;
         consider(&choice, portion, state_score(resolving, food, portion), times < 1 ? 1 / times : times, weighed);
     }
-    *joined = choice.best && (choice.joined || choice.score == NONE_INDEX);
+    *joined = choice.best && (choice.joined || choice.score == NONE_INDEX || is_open(food, choice.best));
     if (choice.best)
         *grams = choice.grams;
     else if (food.food->density.high > 0)

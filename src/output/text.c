@@ -123,7 +123,7 @@ static uint32_t unknown_lines(const struct page *page, uint32_t column)
 {
     uint32_t count = 0;
     for (uint32_t i = 0; i < page->sums->line_count; i++)
-        count += page->sums->lines[i].incomplete >> column & 1;
+        count += (uint32_t)(page->sums->lines[i].incomplete >> column & 1);
     return count;
 }
 

@@ -1,8 +1,10 @@
 /* library: names, near names, packs, rounding. The figures of rounding stand in docs/language.md ("Labels"). */
 #include "unit/support.h"
 
+#include <fcntl.h>
 #include <math.h>
 #include <stdlib.h>
+#include <unistd.h>
 
 #include "library/library.h"
 #include "library/pack.h"
@@ -350,6 +352,59 @@ START_TEST(a_forged_pack_is_refused_or_harmless)
 }
 END_TEST
 
+/* The same for a pack that a kitchen uses: it is mapped, and only its head and the foods that are found are looked at. */
+START_TEST(a_forged_pack_in_use_is_refused_or_harmless)
+{
+    static const char shop[] =
+        "food garden bean { group condiments; per 100 g { sodium 200 mg; potassium 10 mg }; measured sodium 4 samples { lowest 100 mg; highest 300 mg }\n"
+        " 1 cup = 180 g; 1 cup chopped = 160 g; refuse 10%; source \"made up\" }\n"
+        "label \"Broth\" { serving 1 cup; sodium 140 mg }\nunit scoop { volume 60 ml }\ngroup shelf foods { within condiments }\n";
+    static const char used[] = "kitchen \"K\"\nuse \"shop.pack\"\n";
+    static const char recipe[] = "recipe \"A\" {\n serves 2\n 1 cup garden bean, chopped\n 1 scoop garden bean\n 1 cup \"Broth\"\n 1 cup gardn bean\n"
+                                 " 100 g garden bean, as bought\n}\nfood own { group shelf foods; per 100 g { sodium 3 mg } }\n";
+    char folder[256], text_path[300], pack_path[300];
+    unsigned refused = 0, told = 0;
+    folder_make(folder, sizeof folder);
+    snprintf(text_path, sizeof text_path, "%s/shop.quern", folder);
+    snprintf(pack_path, sizeof pack_path, "%s/shop.pack", folder);
+    file_write(folder, "shop.quern", shop, sizeof shop - 1);
+    struct quern_options options = { .variation = _i % 2 == 1 };
+    struct quern_session *session = quern_open(&options);
+    struct buffer out, pack;
+    const char *text = text_path, *kitchen_path = folder;
+    buffer_open(&out, allocator_standard());
+    buffer_open(&pack, allocator_standard());
+    ck_assert_int_eq(quern_pack(session, &text, 1, pack_path, sink_buffer, &out), QUERN_OK);
+    ck_assert_int_eq(file_read(AT_FDCWD, pack_path, LIMIT_PACK_BYTES, &pack), STATUS_OK);
+    unlink(text_path);
+    file_write(folder, "kitchen.quern", used, sizeof used - 1);
+    file_write(folder, "a.quern", recipe, sizeof recipe - 1);
+    struct library stdlib;
+    library_view(&stdlib, quern_stdlib_pack, NULL);
+    struct pack_header *header = (void *)pack.bytes;
+    for (size_t at = offsetof(struct pack_header, sections) + (size_t)_i; at < pack.length; at += 8) {
+        char before = pack.bytes[at];
+        pack.bytes[at] ^= at % 3 ? (char)0x80 : (char)0xff;
+        if (at >= sizeof *header)
+            pack_seal(pack.bytes, &stdlib);
+        file_write(folder, "shop.pack", pack.bytes, pack.length);
+        out.length = 0;
+        quern_report(session, &kitchen_path, 1, NULL, QUERN_AS_JSON, sink_buffer, &out);
+        buffer_add(&out, "", 1);
+        bool is_refused = strstr(out.bytes, "bad-pack") != NULL;
+        refused += is_refused;
+        told += !is_refused;
+        pack.bytes[at] = before;
+    }
+    ck_assert_uint_gt(refused, 20);
+    ck_assert_uint_gt(told, 20);
+    buffer_close(&out);
+    buffer_close(&pack);
+    quern_close(session);
+    folder_remove(folder);
+}
+END_TEST
+
 /* ---- rounding: printed figure, and every amount that it can stand for */
 
 static const struct {
@@ -441,6 +496,7 @@ int main(void)
     tcase_add_test(packs, any_changed_byte_is_noticed);
     tcase_add_test(packs, a_pack_of_another_version_or_byte_order_is_refused);
     tcase_add_loop_test(packs, a_forged_pack_is_refused_or_harmless, 0, 4);
+    tcase_add_loop_test(packs, a_forged_pack_in_use_is_refused_or_harmless, 0, 4);
     tcase_add_loop_test(labels, a_printed_figure_stands_for_every_amount_that_prints_it, 0, COUNT_OF(inversions));
     tcase_add_test(labels, printing_and_inverting_agree);
     suite_add_tcase(suite, words);
