@@ -23,6 +23,7 @@ struct line_amount {
     uint64_t incomplete;                    /* columns that nobody knows for this line */
     bool unknown;                           /* nothing of it is known */
     bool disagrees;                         /* a total in parentheses against the words: the line is unknown */
+    bool left_too_much;                     /* more is left over than there was: the line is unknown */
     bool too_large;                         /* beyond LIMIT_DRIVER: the line is unknown */
     bool estimated;                         /* weighed from a recipe that nobody weighed */
     bool unmeasured;                        /* no upper end */

@@ -66,6 +66,16 @@ static bool is_estimated(const struct resolved *resolved)
     return recipe->is_estimated || (resolved->measure == RECIPE_GRAMS && !weighed);
 }
 
+/* What is weighed and thrown away comes off the amount, corner against corner: least stays of the least. */
+static void leave_over(struct line_amount *amount, struct range left)
+{
+    struct range *driver = &amount->driver;
+    amount->left_too_much = amount_compare(left.low, driver->high) > 0;
+    amount->unknown = amount->unknown || amount->left_too_much;
+    *driver = (struct range){ amount_larger(0, driver->low - left.high), amount_larger(0, driver->best - left.best),
+                              amount_larger(0, driver->high - left.low) };
+}
+
 static void set_driver(struct line_amount *amount, const struct library *library)
 {
     const struct resolved *resolved = amount->resolved;
@@ -86,6 +96,8 @@ static void set_driver(struct line_amount *amount, const struct library *library
         amount->unmeasured = true;
     amount->as_written = driver;
     amount->driver = range_multiply(driver, resolved->kept);
+    if (resolved->left)
+        leave_over(amount, range_scale(*resolved->left, 0.01));
 }
 
 /* The parts around the line keep their share of it. */

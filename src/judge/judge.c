@@ -395,6 +395,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
         if (amount->too_large)
             finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
+        if (amount->left_too_much)
+            finding_add(findings, FINDING_LEFT_TOO_MUCH, line_place(sums, line), NO_GAPS);
         if (amount->disagrees)
             finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
         if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)

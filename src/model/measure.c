@@ -288,8 +288,8 @@ static void say_joined(struct resolving *resolving, struct food_at food, bool jo
 }
 
 /* A measure in parentheses or before the name, as grams. */
-static bool measured_grams(struct resolving *resolving, struct food_at food, const struct unit *unit,
-                           struct range amount, struct range *grams)
+bool measure_amount(struct resolving *resolving, struct food_at food, const struct unit *unit, struct range amount,
+                    struct range *grams)
 {
     bool joined = false;
     if (unit->dimension == DIMENSION_MASS) {
@@ -335,7 +335,7 @@ static bool use_aside(struct resolving *resolving, struct food_at food)
     bool each = aside->each || (resolving->package && !aside->total && !aside->after);
     if (!aside->found)
         return false;
-    if (!measured_grams(resolving, food, aside->unit, range_between(aside->low, aside->high), &grams)) {
+    if (!measure_amount(resolving, food, aside->unit, range_between(aside->low, aside->high), &grams)) {
         resolve_fail(resolving, FINDING_NO_DENSITY, aside->span, GAPS(text_of("the measure in parentheses"), food_name(food)));
         return true;
     }
@@ -376,7 +376,7 @@ static void measure_by_unit(struct resolving *resolving, struct food_at food, co
     switch (unit->dimension) {
     case DIMENSION_MASS:
     case DIMENSION_VOLUME:
-        if (!measured_grams(resolving, food, unit, size, &grams)) {
+        if (!measure_amount(resolving, food, unit, size, &grams)) {
             fail_volume(resolving, food, first, end);
             return;
         }

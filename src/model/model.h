@@ -298,6 +298,7 @@ struct resolved {
     enum recipe_measure measure;
     uint32_t grade;                     /* the weakest grade of evidence, 0 when none was needed */
     uint32_t treatment_count;
+    const struct range *left;           /* grams that are left over and thrown away, or NULL */
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
 };
 

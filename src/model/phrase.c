@@ -93,3 +93,75 @@ bool treat_drains(const struct resolving *resolving)
     }
     return false;
 }
+
+/* ---- phrases of the language itself ------------------------------------------------------------------------------ */
+
+static struct text item_text(const struct resolving *resolving, const struct item *item)
+{
+    return span_text(resolving->tail->text, item->span);
+}
+
+static bool is_word(const struct resolving *resolving, const struct item *item, const char *word)
+{
+    return item && item->kind == ITEM_WORD && text_is(item_text(resolving, item), word);
+}
+
+/* `kept 20%`, `kept 15% to 30%`. */
+static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
+{
+    const struct item *share = phrase->items->next;
+    if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity || !share->quantity->is_percent || share->next)
+        return false;
+    if (share->quantity->kind == QUANTITY_BAD) {
+        resolving->resolved->flags |= RESOLVED_BAD;     /* a finding speaks of it */
+        return true;
+    }
+    if (amount_compare(share->quantity->high, 1) > 0) {
+        resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
+        return true;
+    }
+    resolving->resolved->kept = range_multiply(resolving->resolved->kept,
+                                               range_between(share->quantity->low, share->quantity->high));
+    return true;
+}
+
+/* `left over 120 g`: what the cook weighs is exact, and beats any table. False where it is not of a food of a line. */
+static bool take_left_over(struct resolving *resolving, const struct phrase *phrase)
+{
+    struct resolved *resolved = resolving->resolved;
+    const struct item *number = phrase->items->next->next, *unit_item = number ? number->next : NULL;
+    const struct unit *unit = resolve_item_unit(resolving, unit_item);
+    struct range grams;
+    bool weighed = unit && !unit_item->next && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE)
+                && number->quantity->kind != QUANTITY_BAD && !number->quantity->is_percent;
+    if (!resolved->food.food || resolved->food.food->basis != FOOD_PER_100_G || !weighed)
+        return false;
+    if (!measure_amount(resolving, resolved->food, unit, range_between(number->quantity->low, number->quantity->high), &grams)) {
+        resolve_fail(resolving, FINDING_NO_DENSITY, phrase->span, GAPS(span_text(resolving->tail->text, unit_item->span),
+                     library_text(resolved->food.library, resolved->food.food->name)));
+        return true;
+    }
+    struct range *left = arena_take(&resolving->gathering->arena, sizeof *left);
+    if (left)
+        *left = grams;
+    resolved->left = left;
+    return true;
+}
+
+static bool take_not_computed(struct resolving *resolving, const struct phrase *phrase)
+{
+    bool bath = false;
+    for (const struct item *item = phrase->items; item; item = item->next)
+        bath = bath || item->kind == ITEM_BATH;
+    bool left_over = is_word(resolving, phrase->items, "left") && is_word(resolving, phrase->items->next, "over");
+    if ((!bath && !left_over) || (left_over && take_left_over(resolving, phrase)))
+        return left_over;
+    resolve_say(resolving, FINDING_NOT_COMPUTED_YET, phrase->span, GAPS(text_of(bath ? "a bath" : "what is left over")));
+    resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
+    return true;
+}
+
+bool treat_take_words_of_language(struct resolving *resolving, const struct phrase *phrase)
+{
+    return take_kept(resolving, phrase) || take_not_computed(resolving, phrase);
+}

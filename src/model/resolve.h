@@ -61,6 +61,9 @@ void resolve_take_items(struct resolving *resolving);
 bool resolve_take_item(struct resolving *resolving, const struct item *item, uint32_t number);
 bool resolve_is_package(const struct unit *unit);
 
+/* The unit that an item names, or NULL; `item` may be NULL. */
+const struct unit *resolve_item_unit(const struct resolving *resolving, const struct item *item);
+
 /* ---- resolve.c: findings at the tail's place */
 struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,
                             const struct text *gaps, uint32_t gap_count);
@@ -98,6 +101,9 @@ bool measure_fits(const struct resolving *resolving, struct food_at food, uint32
 bool measure_has_piece(struct food_at food);
 
 /* Sets scale and flags for the food that was found, or fails with a finding. */
+/* An amount of a unit of mass or volume as grams of the food; false when nothing says what that weighs. */
+bool measure_amount(struct resolving *resolving, struct food_at food, const struct unit *unit, struct range amount,
+                    struct range *grams);
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 
 /* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` tells that several
@@ -126,6 +132,9 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end);
 
 /* Whether one word is a declared treatment or a filler. */
+/* Takes a phrase that is of the language and no treatment: `kept 20%`, `left over 20 g`, `in "bath"`; false: it is none. */
+bool treat_take_words_of_language(struct resolving *resolving, const struct phrase *phrase);
+
 /* Whether `count` words from `first` on, three at most, are one treatment or filler. */
 bool treat_knows_words(const struct resolving *resolving, uint32_t first, uint32_t count);
 bool treat_knows_word(const struct resolving *resolving, struct text word);

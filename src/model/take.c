@@ -57,7 +57,7 @@ static void take_words(struct resolving *resolving, const struct item *item, uin
     }
 }
 
-static const struct unit *item_unit(const struct resolving *resolving, const struct item *item)
+const struct unit *resolve_item_unit(const struct resolving *resolving, const struct item *item)
 {
     char key[KEY_BYTES];
     if (!item || item->kind != ITEM_WORD)
@@ -91,7 +91,7 @@ static void read_asides_of(struct resolving *resolving, const struct phrase *phr
 static uint32_t read_bare_size(struct resolving *resolving, const struct item *item)
 {
     uint32_t count = 2;
-    bool package_first = resolve_is_package(item_unit(resolving, item)), times = false;
+    bool package_first = resolve_is_package(resolve_item_unit(resolving, item)), times = false;
     if (item && item->kind == ITEM_WORD && !package_first) {
         struct text word = span_text(resolving->tail->text, item->span);
         times = text_is(word, "x") || text_is(word, "X") || text_is(word, "\u00d7");
@@ -100,11 +100,11 @@ static uint32_t read_bare_size(struct resolving *resolving, const struct item *i
         item = item->next;
     if (!item || item->kind != ITEM_NUMBER || !item->next || item->quantity->kind == QUANTITY_BAD || item->quantity->is_percent)
         return 0;
-    const struct unit *unit = item_unit(resolving, item->next);
+    const struct unit *unit = resolve_item_unit(resolving, item->next);
     bool measure = unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
     bool joined = resolving->tail->text.bytes[item->next->span.start] == '-';
     if (!measure || item->quantity->low <= 0
-        || !(package_first || times || joined || resolve_is_package(item_unit(resolving, item->next->next))))
+        || !(package_first || times || joined || resolve_is_package(resolve_item_unit(resolving, item->next->next))))
         return 0;
     resolving->aside = (struct aside){ .found = true, .each = true, .item = package_first, .low = item->quantity->low,
         .high = item->quantity->high, .unit = unit, .span = { item->span.start, item->next->span.end } };

@@ -39,50 +39,6 @@ static void add_step(struct treating *treating, struct text written, struct span
     treating->used += length;
 }
 
-/* ---- phrases of the language itself ------------------------------------------------------------------------------ */
-
-static struct text item_text(const struct resolving *resolving, const struct item *item)
-{
-    return span_text(resolving->tail->text, item->span);
-}
-
-static bool is_word(const struct resolving *resolving, const struct item *item, const char *word)
-{
-    return item && item->kind == ITEM_WORD && text_is(item_text(resolving, item), word);
-}
-
-/* `kept 20%`, `kept 15% to 30%`. */
-static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
-{
-    const struct item *share = phrase->items->next;
-    if (!is_word(resolving, phrase->items, "kept") || !share || !share->quantity || !share->quantity->is_percent || share->next)
-        return false;
-    if (share->quantity->kind == QUANTITY_BAD) {
-        resolving->resolved->flags |= RESOLVED_BAD;     /* a finding speaks of it */
-        return true;
-    }
-    if (amount_compare(share->quantity->high, 1) > 0) {
-        resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
-        return true;
-    }
-    resolving->resolved->kept = range_multiply(resolving->resolved->kept,
-                                               range_between(share->quantity->low, share->quantity->high));
-    return true;
-}
-
-static bool take_not_computed(struct resolving *resolving, const struct phrase *phrase)
-{
-    bool bath = false;
-    for (const struct item *item = phrase->items; item; item = item->next)
-        bath = bath || item->kind == ITEM_BATH;
-    bool left_over = is_word(resolving, phrase->items, "left") && is_word(resolving, phrase->items->next, "over");
-    if (!bath && !left_over)
-        return false;
-    resolve_say(resolving, FINDING_NOT_COMPUTED_YET, phrase->span, GAPS(text_of(bath ? "a bath" : "what is left over")));
-    resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
-    return true;
-}
-
 static bool has_percent(const struct item *items)
 {
     while (items && !(items->quantity && items->quantity->is_percent))
@@ -96,7 +52,7 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
     char key[KEY_BYTES];
     if (phrase->items->kind == ITEM_STRING && !phrase->items->next)
         return;                                     /* the cook's own words */
-    if (take_kept(resolving, phrase) || take_not_computed(resolving, phrase))
+    if (treat_take_words_of_language(resolving, phrase))
         return;
     if (has_percent(phrase->items)) {       /* `, 2%` is no cooking time that could be left out */
         resolve_fail_treatment(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
