@@ -249,7 +249,8 @@ static bool try_inverted(struct resolving *resolving, struct food_at *food)
     for (const struct item *item = phrase->items; item; item = item->next) {
         if (item->kind == ITEM_GROUP)
             continue;                               /* read already */
-        if (item->kind != ITEM_WORD || !resolve_take_item(resolving, item, NONE_INDEX)) {
+        bool percent = item->kind == ITEM_NUMBER && item->quantity->is_percent;     /* `ground beef, 90% lean` */
+        if ((item->kind != ITEM_WORD && !percent) || !resolve_take_item(resolving, item, NONE_INDEX)) {
             resolving->word_count = count;
             return false;
         }
@@ -395,8 +396,10 @@ static void resolve_words(struct resolving *resolving)
     }
     resolving->resolved->subject = SUBJECT_FOOD;
     resolving->resolved->food = food;
-    for (uint32_t i = 0; i < resolving->prefix; i++)
-        resolve_add_states(resolving, resolving->words[i].text);
+    for (uint32_t i = 0; i < resolving->name_end; i++) {        /* `shredded cheddar` may be a name, and chooses its cup */
+        if (i < resolving->prefix || i >= resolving->name_first)
+            resolve_add_states(resolving, resolving->words[i].text);
+    }
     if (treat_drains(resolving))        /* `rinsed` weighs as `drained` does */
         resolve_add_states(resolving, text_of("drained"));
     if (resolving->tail->is_measured || resolving->prefix > 0)
