@@ -46,6 +46,21 @@ static void print_entry(uint32_t number)
         print_sentence("    ", help_words);
 }
 
+/* In lines of 78 columns behind two blanks; the texts are plain letters. */
+static void print_wrapped(const char *text)
+{
+    size_t column = 0;
+    for (size_t length; *text; text += length + (text[length] == ' ')) {
+        length = strcspn(text, " ");
+        if (column + 1 + length > 78) {
+            putchar('\n');
+            column = 0;
+        }
+        column += (size_t)printf("%s%.*s", column ? " " : "  ", (int)length, text);
+    }
+    putchar('\n');
+}
+
 int command_explain(int count, char **arguments)
 {
     struct options options;
@@ -65,6 +80,9 @@ int command_explain(int count, char **arguments)
         else if (is_first(i))
             printf("%-22s %s\n", code, severity_name(catalogue_severity(i)));
     }
+    const char *meaning = found && options.path_count ? catalogue_meaning(options.paths[0]) : NULL;
+    if (meaning)
+        print_wrapped(meaning);
     if (!found)
         complain("quern explain: no finding has the code `%s`; `quern explain` lists them", options.paths[0]);
     return command_print("") == QUERN_OK && found ? QUERN_OK : QUERN_FAILED;

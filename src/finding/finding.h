@@ -110,6 +110,9 @@ bool finding_help(struct buffer *buffer, const struct finding *finding);
 const char *catalogue_code(uint32_t number);
 const char *catalogue_message(uint32_t number);
 const char *catalogue_help(uint32_t number);
+
+/* What a code means, at length; NULL where its sentence says it all. */
+const char *catalogue_meaning(const char *code);
 enum severity catalogue_severity(uint32_t number);
 
 #endif

@@ -16,6 +16,25 @@ static const struct entry catalogue[] = {
 #undef WORDING
 };
 
+struct meaning {
+    const char *code, *text;
+};
+
+static const struct meaning meanings[] = {
+#define MEANING(code, text) { code, text },
+#include "finding/meanings.def"
+#undef MEANING
+};
+
+const char *catalogue_meaning(const char *code)
+{
+    for (size_t i = 0; i < sizeof meanings / sizeof *meanings; i++) {
+        if (strcmp(meanings[i].code, code) == 0)
+            return meanings[i].text;
+    }
+    return NULL;
+}
+
 static void fill_gaps(struct buffer *buffer, const char *message, const struct text *arguments)
 {
     while (*message) {

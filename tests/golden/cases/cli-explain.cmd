@@ -1,0 +1,7 @@
+$ "$QUERN" explain limit-broken
+status 0
+out limit-broken (error):
+out The recipe surely breaks a limit
+$ "$QUERN" explain nothing
+status 2
+err no finding has the code `nothing`
