@@ -13,16 +13,18 @@ const struct treatment *treat_find_any(const struct resolving *resolving, struct
     return NULL;
 }
 
-bool treat_is_argument(const struct resolving *resolving, struct text word)
+/* A unit of time, length or temperature: it says how, and not what. */
+static bool is_scale(const struct resolving *resolving, struct text word)
 {
     char key[KEY_BYTES];
-    struct text found = { key, name_key(&word, 1, false, key) };
-    const struct unit *unit = library_unit(resolving->library, found, NULL);
-    const struct treatment *treatment = treat_find_any(resolving, found);
-    if (unit && (unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
-                 || unit->dimension == DIMENSION_TEMPERATURE))
-        return true;
-    return treatment && treatment->flags & TREATMENT_FILLER;
+    const struct unit *unit = library_unit(resolving->library, (struct text){ key, name_key(&word, 1, false, key) }, NULL);
+    return unit && (unit->dimension == DIMENSION_TIME || unit->dimension == DIMENSION_LENGTH
+                    || unit->dimension == DIMENSION_TEMPERATURE);
+}
+
+bool treat_is_argument(const struct resolving *resolving, struct text word)
+{
+    return is_scale(resolving, word) || treat_is_filler(resolving, word);
 }
 
 /* The words that say what is done: numbers, times, lengths and fillers are left out, unless all of the phrase is
@@ -34,12 +36,13 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
     uint32_t length = name_key(words, count, false, key);
     if (length && treat_find_any(resolving, (struct text){ key, length }))
         return length;
+    bool counted = false;               /* behind a number: `in` is an inch there, and a word elsewhere */
     for (uint32_t i = 0; i < count; i++) {
-        bool number = words[i].bytes[0] >= '0' && words[i].bytes[0] <= '9';
-        if (!number && (unsigned char)words[i].bytes[0] < 0xc2 && !treat_is_argument(resolving, words[i]))
+        unsigned char first = (unsigned char)words[i].bytes[0];
+        bool number = (first >= '0' && first <= '9') || first == 0xc2 || first == 0xe2;     /* digits, ½, ⅓ */
+        if (!number && !treat_is_filler(resolving, words[i]) && !(is_scale(resolving, words[i]) && (counted || words[i].length > 2)))
             kept[kept_count++] = words[i];
-        else if ((unsigned char)words[i].bytes[0] > 0xc3)
-            kept[kept_count++] = words[i];
+        counted = number;
     }
     return name_key(kept, kept_count, false, key);
 }
