@@ -264,6 +264,9 @@ const struct nutrient *library_nutrient_at(const struct library *library, uint32
                                            const struct library **owner);
 const struct group *library_group_at(const struct library *library, uint32_t number);
 
+/* Whether a group of the food, or one around it, is `fresh`: no jar holds it as it is. */
+bool library_is_fresh(struct food_at food);
+
 /* How far up the parents `ancestor` lies above `group`; 0 is itself, NONE_INDEX is not above it. */
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor);
 

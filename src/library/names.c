@@ -307,6 +307,17 @@ const struct group *library_group_at(const struct library *library, uint32_t num
         ? &library->groups[number - library->group_first] : NULL;
 }
 
+bool library_is_fresh(struct food_at food)
+{
+    bool fresh = false;
+    for (uint32_t at = food.food->group; at != NONE_INDEX && !fresh;) {
+        const struct group *group = library_group_at(food.library, at);
+        fresh = group->fresh;
+        at = group->parent;
+    }
+    return fresh;
+}
+
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor)
 {
     for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_NESTING; distance++) {

@@ -110,10 +110,20 @@ static void part_words(struct resolving *resolving, uint32_t prefix, uint32_t fi
     resolving->name_end = end;
 }
 
-/* `1 cup corn, drained`: nobody drains a raw vegetable. Where there is a canned food of that name, it is meant. */
+static bool says(const struct resolving *resolving, const char *word)
+{
+    for (uint32_t i = 0; i < resolving->state_count; i++) {
+        if (text_is(resolving->states[i], word))
+            return true;
+    }
+    return false;
+}
+
+/* `1 cup corn, drained`: nobody drains a raw vegetable, unless it was washed. Where there is a canned food of that name, it is meant. */
 static struct food_at prefer_canned(struct resolving *resolving, struct food_at found, uint32_t prefix, uint32_t first)
 {
-    if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving))
+    bool washed = library_is_fresh(found) && says(resolving, "washed");     /* `rinsed` is said of cans, too */
+    if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving) || washed)
         return found;
     struct food_at canned = resolve_find(resolving, first, resolving->word_count, text_of("canned"));
     if (!canned.food || canned.food->state == FOOD_PLAIN || !measure_fits(resolving, canned, 0, prefix))
@@ -121,17 +131,6 @@ static struct food_at prefer_canned(struct resolving *resolving, struct food_at 
     resolve_say(resolving, FINDING_TAKEN_AS_CANNED, resolve_words_span(resolving, first, resolving->word_count),
                 GAPS(resolve_words_text(resolving, first, resolving->word_count)));
     return canned;
-}
-
-static bool is_fresh(struct food_at food)
-{
-    bool fresh = false;
-    for (uint32_t at = food.food->group; at != NONE_INDEX && !fresh;) {
-        const struct group *group = library_group_at(food.library, at);
-        fresh = group->fresh;
-        at = group->parent;
-    }
-    return fresh;
 }
 
 /* Words [0, prefix) measure, words [first, count) are the name. With a can, the canned food comes first. */
@@ -144,7 +143,7 @@ static bool try_parting(struct resolving *resolving, uint32_t prefix, uint32_t f
     if (!found.food)
         found = resolve_find(resolving, first, resolving->word_count, (struct text){ "", 0 });
     if (found.food && state.length && found.food->state == FOOD_PLAIN
-        && (!resolving->package_holds_plain || is_fresh(found)))
+        && (!resolving->package_holds_plain || library_is_fresh(found)))
         found.food = resolve_find(resolving, first, resolving->word_count, state).food;
     if (!found.food || !measure_fits(resolving, found, 0, prefix))
         return false;
