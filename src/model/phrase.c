@@ -47,14 +47,29 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
     return name_key(kept, kept_count, false, key);
 }
 
+/* `boiled red lentils` weigh as boiled, and what boiling does is told of the dry weight: such a word is no preparation
+ * that could be taken off a name. Draining is: a food weighs as the line leaves it. */
+static bool changes_weight(const struct resolving *resolving, struct text key)
+{
+    for (const struct library *library = resolving->library; library; library = library->base) {
+        const struct name *name = NULL;
+        while ((name = library_find(library, SPACE_TREATMENT, key, name))) {
+            const struct treatment *treatment = &library->treatments[name->index];
+            if (treatment->flags & TREATMENT_HAS_MASS && treatment->from == FROM_ANY)
+                return true;
+        }
+    }
+    return false;
+}
+
 bool treat_knows_words(const struct resolving *resolving, uint32_t first, uint32_t count)
 {
     struct text words[3];
     char key[KEY_BYTES];
     for (uint32_t i = 0; i < count && i < COUNT_OF(words); i++)
         words[i] = resolving->words[first + i].text;
-    uint32_t length = name_key(words, count, false, key);
-    return length && treat_find_any(resolving, (struct text){ key, length }) != NULL;
+    struct text found = { key, name_key(words, count, false, key) };
+    return found.length && treat_find_any(resolving, found) && !changes_weight(resolving, found);
 }
 
 bool treat_knows_word(const struct resolving *resolving, struct text word)

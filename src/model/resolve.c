@@ -122,8 +122,11 @@ static bool says(const struct resolving *resolving, const char *word)
 /* `1 cup corn, drained`: nobody drains a raw vegetable, unless it was washed. Where there is a canned food of that name, it is meant. */
 static struct food_at prefer_canned(struct resolving *resolving, struct food_at found, uint32_t prefix, uint32_t first)
 {
-    bool washed = library_is_fresh(found) && says(resolving, "washed");     /* `rinsed` is said of cans, too */
-    if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving) || washed)
+    static const char *const raw[] = { "boiled", "blanched", "cooked", "steamed", "simmered", "soaked" };
+    bool meant = library_is_fresh(found) && says(resolving, "washed");      /* `rinsed` is said of cans, too */
+    for (uint32_t i = 0; i < COUNT_OF(raw); i++)
+        meant = meant || says(resolving, raw[i]);
+    if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving) || meant)
         return found;
     struct food_at canned = resolve_find(resolving, first, resolving->word_count, text_of("canned"));
     if (!canned.food || canned.food->state == FOOD_PLAIN || !measure_fits(resolving, canned, 0, prefix))

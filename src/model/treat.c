@@ -265,7 +265,10 @@ static void apply(struct treating *treating, const struct found *found, const st
         resolving->resolved->flags |= RESOLVED_NO_UPPER;
         resolve_say(resolving, FINDING_NO_UPPER_BOUND, step->span, GAPS(step->written));
     }
-    if (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS) {
+    if (!resolving->tail->items && (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS)) {
+        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));      /* of a whole part */
+        resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
+    } else if (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS) {
         apply_shares(treating, found);
         remember(resolving, library_text(found->library, treatment->name), treatment->grade);
     }
