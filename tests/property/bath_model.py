@@ -119,9 +119,11 @@ def least_of(held, effects, shares, nutrient, at, kept_end):
     given = others_give(held, effects, nutrient, at, kept_end)
     low, _, high = effect.reaches[nutrient]
     if nutrient in effect.keeps:
-        return effect.keeps[nutrient][LOW] * held[at + 1] + low * x * given
-    places = [low, high] + ([1 / (1 - x)] if x < 1 and low < 1 / (1 - x) < high else [])
-    return min(own_share(reach, x) * held[at + 1] + reach * x * given for reach in places)
+        least = effect.keeps[nutrient][LOW] * held[at + 1] + low * x * given
+    else:
+        places = [low, high] + ([1 / (1 - x)] if x < 1 and low < 1 / (1 - x) < high else [])
+        least = min(own_share(reach, x) * held[at + 1] + reach * x * given for reach in places)
+    return min(least, sum(held))
 
 
 def most_of(held, effects, shares, nutrient, at, kept_end):
