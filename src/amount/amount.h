@@ -20,6 +20,7 @@ struct line_amount {
     struct range driver;                    /* parts and `kept` included */
     struct range as_written;                /* the driver before anything is discarded */
     const struct range *values;             /* of one of the driver, per column */
+    struct range *own;                      /* of the whole line, once a bath or a fate has changed it; then the driver is 1 */
     uint64_t incomplete;                    /* columns that nobody knows for this line */
     bool unknown;                           /* nothing of it is known */
     bool disagrees;                         /* a total in parentheses against the words: the line is unknown */
@@ -37,8 +38,14 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
 /* What one of the driver holds of a column, treatments included. */
 struct range line_rate(const struct line_amount *amount, const struct library *library, uint32_t column);
 
+/* What a stage of treatments makes of a rate: `rate` before it, and the grams that went in with it. */
+struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, uint32_t column, bool is_mass);
+
 /* What the line holds of a column. */
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column);
+
+/* Whether what the line held as it was measured is known of a column: `as_written` times `values`. */
+bool line_known_before(const struct line_amount *amount, uint32_t column);
 
 /* Grams as measured; high 0 when unknown. */
 struct range line_grams(const struct line_amount *amount, const struct library *library);
@@ -66,6 +73,35 @@ struct range ratio_of_lines(const struct line_amount *lines, uint32_t count, con
 
 /* ---- sums.c */
 
+/* What went into a bath with its lines, what is left in it after the foods, and what of that stays in the dish. */
+struct bath_sum {
+    uint32_t part;                          /* number of the bath in its gathering */
+    bool used;                              /* a food goes into it */
+    bool taken_from;                        /* a line takes of it */
+    bool keeps_all;                         /* nothing of it is thrown away or taken: nothing in it is lost */
+    uint32_t first_guest, guests;           /* of the round that is going on */
+    struct range taken, thrown;             /* shares of what is left: that lines take, that is thrown away */
+    struct amounts went_in, left, kept;
+};
+
+/* What of a bath is thrown away. */
+struct amounts bath_discarded(const struct bath_sum *bath, const struct library *library);
+
+/* What cannot be in a dish, or is not known; the judge tells it. */
+enum dish_trouble {
+    DISH_BATH_UNKNOWN, DISH_BATH_WITHOUT_WATER, DISH_WEIGHT_UNKNOWN, DISH_WATER_NOT_KNOWN, DISH_MASS_TOO_LOW, DISH_TAKEN_TOO_MUCH,
+    DISH_BATH_IN_BATH, DISH_BATH_UNUSED, DISH_BATH_NAME_TAKEN, DISH_BATH_TREATMENT, DISH_REDUCED_TOO_FAR,
+    DISH_REDUCED_TOO_MUCH, DISH_LEFT_TOO_MUCH,
+};
+
+#define DISH_TROUBLES 16                    /* told of one recipe */
+
+struct dish_told {
+    enum dish_trouble trouble;
+    uint32_t line, part;                    /* of the line with this number, or of this part; the other NONE_INDEX */
+    const struct visit *visit;              /* of this visit of the line, or NULL */
+};
+
 /* A computed recipe: valid until the next one is computed with the same `sums`. */
 struct sums {
     struct allocator allocator;
@@ -75,6 +111,14 @@ struct sums {
     struct line *written;                   /* what `lines` point to */
     uint32_t line_count, capacity;
     bool estimated;                         /* a line of it is: no limit on it is kept for certain */
+    struct range *own;                      /* the lines' own columns */
+    uint32_t own_capacity;
+    struct bath_sum *baths;
+    uint32_t bath_count, bath_capacity;
+    struct range slack[LIMIT_COLUMNS];      /* what the lines' ends spread more than their sum, since a bath is kept whole */
+    struct dish_told told[DISH_TROUBLES];
+    uint32_t told_count;
+    bool moves;                             /* it has baths, or something in it has a fate */
     bool asked;                             /* only `columns` are added up; the others say nothing */
     uint8_t columns[LIMIT_COLUMNS];
     uint32_t columns_count;
@@ -86,6 +130,54 @@ void sums_close(struct sums *sums);
 /* Limits what is added up to the columns of the set. Who only judges needs few, and a food's figures are most of
  * the memory that a sum touches. Which columns are incomplete is known of all nevertheless. */
 void sums_ask(struct sums *sums, uint64_t columns);
+
+/* ---- dish.c: what baths and fates do to the computed lines. STATUS_OK or STATUS_NO_MEMORY. */
+enum status dish_settle(struct sums *sums);
+
+/* ---- bath.c */
+
+/* A corner of the ranges: at which end amounts and waters stand, and which reach is taken. */
+enum corner {
+    CORNER_LEAST,                           /* least of everything */
+    CORNER_MOST,                            /* most of everything */
+    CORNER_MOST_OF_LEAST,                   /* of the least that there is foods take most: what the bath surely keeps */
+    CORNER_LEAST_OF_MOST,                   /* of the most that there is foods take least */
+    CORNER_BEST,
+    CORNER_COUNT,
+};
+
+/* A food in a bath: its columns, and what the visit does. */
+struct guest {
+    uint32_t line, bath;                    /* numbers in the sums */
+    const struct visit *visit;
+    struct range *own;
+    struct range water, part_of_water;      /* grams of it when it comes out, and against all water there is */
+    struct range uptake;                    /* grams of water taken up; below 0: given off */
+    double chosen[CORNER_COUNT];            /* reach of the traced nutrient: its origins follow */
+    double held[CORNER_COUNT], gained;      /* of the column that is being exchanged */
+};
+
+/* Exchanges what is dissolved, and water, between foods and the bath that they share (docs/method.md). `bath` and the
+ * guests' columns are changed. */
+void bath_exchange(const struct library *library, struct range *bath, struct guest *guests, uint32_t count);
+
+/* ---- fate.c */
+
+/* Several sets of columns as one whole: a part's lines, a bath. */
+struct whole {
+    struct range **columns;
+    uint32_t count, first_line;             /* the first of its lines, which follow one another */
+    bool mass_known, water_known;
+};
+
+/* Boils water away; true, or the trouble. The mass is exact where a weight is said. */
+bool fate_reduce(const struct library *library, struct whole *whole, const struct fate *fate, enum dish_trouble *trouble);
+
+/* The share that stays when so much is left over; false: more than there was. */
+bool fate_left(const struct library *library, const struct whole *whole, const struct fate *fate, struct range *share);
+
+/* Grams of one ml of it: dissolved things take up no room, or as much as water. */
+struct range fate_density(struct range mass, struct range water);
 
 /* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
 enum status sums_compute(struct sums *sums, struct recipe_at at);

@@ -108,7 +108,8 @@ static void apply_parts(const struct gathering *gathering, struct line_amount *a
         const struct resolved *resolved = tail == NONE_INDEX ? NULL : gathering->tails[tail].resolved;
         if (!resolved)
             continue;
-        amount->driver = range_multiply(amount->driver, resolved->kept);
+        if (!(resolved->flags & RESOLVED_MOVES) && !gathering->parts[part].is_bath)    /* else: dish.c */
+            amount->driver = range_multiply(amount->driver, resolved->kept);
         if (resolved->flags & RESOLVED_OPTIONAL)
             amount->driver.low = 0;
         if (resolved->flags & (RESOLVED_BAD | RESOLVED_NOT_COMPUTED))
@@ -134,6 +135,17 @@ static uint64_t open_columns(const struct line_amount *amount, const struct libr
     return open;
 }
 
+static const struct range nothing[LIMIT_COLUMNS];
+
+/* What is added goes by weight. */
+static uint64_t added_columns(const struct resolved *resolved, const struct library *library)
+{
+    uint64_t added = 0;
+    for (uint32_t i = 0; i < library->mass_column; i++)
+        added |= (uint64_t)(resolved->done.adds[i].high > 0) << i;
+    return added;
+}
+
 static void set_values(struct line_amount *amount, const struct library *library)
 {
     const struct resolved *resolved = amount->resolved;
@@ -141,19 +153,21 @@ static void set_values(struct line_amount *amount, const struct library *library
         const struct amounts *total = resolved->recipe.recipe->total;
         amount->values = total ? total->column : NULL;
         amount->incomplete = total ? total->incomplete : 0;
+    } else if (resolved->subject == SUBJECT_BATH) {
+        amount->values = nothing;           /* dish.c knows what it holds */
     } else {
         amount->values = resolved->values;
         amount->incomplete = resolved->unknown;
     }
     amount->unknown = amount->unknown || !amount->values;
     amount->incomplete |= resolved->lost;
+    if (resolved->done.adds && amount->incomplete >> library->mass_column & 1)
+        amount->incomplete |= added_columns(resolved, library);
     if (amount->unmeasured && amount->values)
         amount->incomplete |= open_columns(amount, library);
     amount->incomplete &= all_columns(library);
     amount->mass_known = !(amount->incomplete >> library->mass_column & 1);
 }
-
-static const struct range nothing[LIMIT_COLUMNS];
 
 /* Recipes of recipes of a thousand million batches each leave the numbers behind. */
 static bool overflows(const struct line_amount *amount, const struct library *library)
@@ -190,20 +204,38 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
 
 /* ---- columns --------------------------------------------------------------------------------------------------------- */
 
+struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, uint32_t column, bool is_mass)
+{
+    if (is_mass)
+        return range_multiply(rate, stage->mass);
+    if (stage->keeps)
+        rate = range_multiply(rate, stage->keeps[column]);
+    return stage->adds ? range_add(rate, range_scale(range_multiply(stage->adds[column], grams), 0.01)) : rate;
+}
+
 struct range line_rate(const struct line_amount *amount, const struct library *library, uint32_t column)
 {
     struct range rate = amount->values[column];
     const struct resolved *resolved = amount->resolved;
     if (amount->unknown)
         return range_exact(0);
-    if (column == library->mass_column)
-        return range_multiply(rate, resolved->mass);
-    return resolved->keeps ? range_multiply(rate, resolved->keeps[column]) : rate;
+    if (amount->own)
+        return amount->own[column];
+    return stage_rate(&resolved->done, rate, amount->values[library->mass_column], column, column == library->mass_column);
 }
 
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column)
 {
     return range_multiply(amount->driver, line_rate(amount, library, column));
+}
+
+bool line_known_before(const struct line_amount *amount, uint32_t column)
+{
+    const struct resolved *resolved = amount->resolved;
+    if (amount->unknown || amount->unmeasured || resolved->subject == SUBJECT_BATH)
+        return false;
+    uint64_t unknown = resolved->subject == SUBJECT_RECIPE ? resolved->recipe.recipe->total->incomplete : resolved->unknown;
+    return !(unknown >> column & 1);
 }
 
 struct range line_grams(const struct line_amount *amount, const struct library *library)
@@ -244,15 +276,18 @@ static void add_treated(struct range *sums, struct range driver, const struct ra
  * has a factor of its own. */
 void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library)
 {
-    uint32_t mass = library->mass_column;
+    uint32_t mass = library->mass_column, added = mass;
     amounts->incomplete |= line->incomplete;
     if (line->unknown)
         return;
-    if (line->resolved->keeps)
-        add_treated(amounts->column, line->driver, line->values, line->resolved->keeps, mass);
+    if (line->own || line->resolved->done.adds)
+        added = 0;
+    else if (line->resolved->done.keeps)
+        add_treated(amounts->column, line->driver, line->values, line->resolved->done.keeps, mass);
     else
         add_products(amounts->column, line->driver, line->values, mass);
-    amounts->column[mass] = range_add(amounts->column[mass], line_column(line, library, mass));
+    for (uint32_t i = added; i <= mass; i++)
+        amounts->column[i] = range_add(amounts->column[i], line_column(line, library, i));
 }
 
 void amounts_add_some(struct amounts *amounts, const struct line_amount *line, const struct library *library,

@@ -19,8 +19,14 @@ void sums_close(struct sums *sums)
         allocator->resize(allocator->context, sums->lines, 0);
     if (sums->written)
         allocator->resize(allocator->context, sums->written, 0);
+    if (sums->own)
+        allocator->resize(allocator->context, sums->own, 0);
+    if (sums->baths)
+        allocator->resize(allocator->context, sums->baths, 0);
     sums->lines = NULL;
     sums->written = NULL;
+    sums->own = NULL;
+    sums->baths = NULL;
 }
 
 /* Room for all lines of a recipe, since lines are pointed to. */
@@ -50,26 +56,46 @@ void sums_ask(struct sums *sums, uint64_t columns)
     }
 }
 
-static bool resolve_parts(struct gathering *gathering, uint32_t part)
+static bool resolve_parts(struct sums *sums, const struct recipe *recipe)
 {
-    for (; part != NONE_INDEX; part = gathering->parts[part].parent) {
-        uint32_t tail = gathering->parts[part].tail;
-        if (tail != NONE_INDEX && !tail_resolve(gathering, tail))
+    struct gathering *gathering = sums->at.gathering;
+    for (uint32_t i = recipe->first_part; i < recipe->first_part + recipe->part_count; i++) {
+        const struct part *part = &gathering->parts[i];
+        const struct resolved *resolved = part->tail == NONE_INDEX ? NULL : tail_resolve(gathering, part->tail);
+        if (part->tail != NONE_INDEX && !resolved)
             return false;
+        sums->moves = sums->moves || part->is_bath || (resolved && resolved->flags & RESOLVED_MOVES);
     }
     return true;
+}
+
+/* Whether a part around the line has figures for the foods in it. */
+static bool is_treated_within(const struct gathering *gathering, uint32_t part)
+{
+    bool treated = false;
+    for (; part != NONE_INDEX; part = gathering->parts[part].parent) {
+        uint32_t tail = gathering->parts[part].tail;
+        treated = treated || (tail != NONE_INDEX && !gathering->parts[part].is_bath
+                              && gathering->tails[tail].resolved->flags & RESOLVED_TREATS);
+    }
+    return treated;
 }
 
 /* Looks up what the lines say. Apart from the sums, so that the processor waits for several of them at once. */
 static bool gather_lines(struct sums *sums, const struct recipe *recipe)
 {
     struct gathering *gathering = sums->at.gathering;
+    if (!resolve_parts(sums, recipe))
+        return false;
     for (uint32_t i = 0; i < recipe->line_count; i++)
         sums->written[i] = gathering_line(gathering, recipe->first_line + i);
     for (uint32_t i = 0; i < recipe->line_count; i++) {
         const struct line *line = &sums->written[i];
-        const struct resolved *resolved = line->tail == NONE_INDEX ? NULL : tail_resolve(gathering, line->tail);
-        if ((line->tail != NONE_INDEX && !resolved) || !resolve_parts(gathering, line->part))
+        const struct resolved *resolved = NULL;
+        if (line->tail != NONE_INDEX)
+            resolved = line->part != NONE_INDEX && is_treated_within(gathering, line->part)
+                           ? tail_resolve_within(gathering, line->tail, line->part) : tail_resolve(gathering, line->tail);
+        if (line->tail != NONE_INDEX && !resolved)
             return false;
         sums->lines[i].resolved = resolved;
         if (resolved) {
@@ -80,24 +106,46 @@ static bool gather_lines(struct sums *sums, const struct recipe *recipe)
     return true;
 }
 
-enum status sums_compute(struct sums *sums, struct recipe_at at)
+/* What a food took is not in the bath, and the bath is eaten, too: low ends of both together are less than what there
+ * surely is, and high ends more. */
+static void take_up_slack(struct sums *sums, const struct library *library)
 {
-    struct gathering *gathering = at.gathering;
-    const struct library *library = gathering->kitchen->library;
-    sums->at = at;
-    sums->line_count = 0;
-    sums->estimated = false;
-    amounts_clear(&sums->total, library->column_count);
-    if (!make_room(sums, at.recipe->line_count) || !gather_lines(sums, at.recipe))
-        return STATUS_NO_MEMORY;
-    for (uint32_t i = 0; i < at.recipe->line_count; i++) {
-        struct line_amount *amount = &sums->lines[sums->line_count++];
-        line_compute(gathering, &sums->written[i], amount->resolved, amount);
+    for (uint32_t i = 0; i < library->column_count && sums->moves; i++) {
+        struct range *sum = &sums->total.column[i];
+        sum->low = amount_smaller(sum->low + sums->slack[i].low, sum->best);
+        sum->high = amount_larger(sum->high + sums->slack[i].high, sum->best);
+    }
+}
+
+static void add_up(struct sums *sums, const struct library *library)
+{
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        const struct line_amount *amount = &sums->lines[i];
         if (sums->asked)
             amounts_add_some(&sums->total, amount, library, sums->columns, sums->columns_count);
         else
             amounts_add(&sums->total, amount, library);
         sums->estimated = sums->estimated || amount->estimated;
     }
-    return STATUS_OK;
+}
+
+enum status sums_compute(struct sums *sums, struct recipe_at at)
+{
+    struct gathering *gathering = at.gathering;
+    const struct library *library = gathering->kitchen->library;
+    sums->at = at;
+    sums->line_count = sums->bath_count = sums->told_count = 0;
+    sums->estimated = sums->moves = false;
+    amounts_clear(&sums->total, library->column_count);
+    if (!make_room(sums, at.recipe->line_count) || !gather_lines(sums, at.recipe))
+        return STATUS_NO_MEMORY;
+    for (uint32_t i = 0; i < at.recipe->line_count; i++) {
+        struct line_amount *amount = &sums->lines[sums->line_count++];
+        line_compute(gathering, &sums->written[i], amount->resolved, amount);
+        sums->moves = sums->moves || (amount->resolved && amount->resolved->flags & RESOLVED_MOVES);
+    }
+    enum status status = sums->moves ? dish_settle(sums) : STATUS_OK;
+    add_up(sums, library);
+    take_up_slack(sums, library);
+    return status;
 }

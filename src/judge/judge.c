@@ -207,7 +207,7 @@ static const char *settling_words(const struct line_amount *amount)
         return "settle the finding about it";
     if (amount->resolved->food.food && amount->resolved->food.food->flags & FOOD_IS_LABEL)
         return "ask the maker for the figure before rounding";
-    if (amount->resolved->keeps)
+    if (amount->resolved->done.keeps)
         return "choose a kind with less salt, or weigh what is left";
     return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it" : "give one amount instead of a range";
 }
@@ -363,49 +363,4 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator)
     if (verdicts->at)
         allocator.resize(allocator.context, verdicts->at, 0);
     *verdicts = (struct verdicts){ 0 };
-}
-
-/* ---- lines ------------------------------------------------------------------------------------------------------------- */
-
-static struct place line_place(const struct sums *sums, const struct line *line)
-{
-    struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
-    place.span.end += sums->at.gathering->tails[line->tail].text.length;
-    return place;
-}
-
-static void warn_unmeasured(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
-{
-    const struct resolved *resolved = amount->resolved;
-    struct food_at food = resolved->food;
-    struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
-    finding_add(findings, FINDING_UNMEASURED, line_place(sums, amount->line), GAPS(name));
-}
-
-void recipe_speak(const struct sums *sums, struct findings *findings)
-{
-    struct gathering *gathering = sums->at.gathering;
-    const struct recipe *recipe = sums->at.recipe;
-    uint32_t last_part = NONE_INDEX;
-    for (uint32_t i = 0; i < sums->line_count; i++) {
-        const struct line_amount *amount = &sums->lines[i];
-        const struct line *line = amount->line;
-        bool told = line->flags & LINE_WITHOUT_AMOUNT && amount->resolved && amount->resolved->flags & RESOLVED_BAD;
-        if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
-            tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
-        if (amount->too_large)
-            finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
-        if (amount->left_too_much)
-            finding_add(findings, FINDING_LEFT_TOO_MUCH, line_place(sums, line), NO_GAPS);
-        if (amount->disagrees)
-            finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
-        if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
-            warn_unmeasured(sums, amount, findings);
-        if (line->part == NONE_INDEX || line->part == last_part)
-            continue;
-        last_part = line->part;
-        const struct part *part = &gathering->parts[line->part];
-        if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
-            tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
-    }
 }

@@ -27,13 +27,19 @@ enum dimension {
     DIMENSION_AMBIGUOUS,        /* `T`: names both spoons */
 };
 
+enum nutrient_role {
+    NUTRIENT_PLAIN,
+    NUTRIENT_DISSOLVES,         /* it moves with the water that food and bath exchange */
+    NUTRIENT_SOLVENT,           /* it is that water */
+};
+
 struct nutrient {
     struct pack_text name, key, unit;
     double unit_factor;         /* grams (or kcal) in one of its unit */
     double mole;                /* its unit per mmol; 0 where there is none */
     double charge;              /* mEq per mmol */
     uint32_t traced;            /* origins are kept apart: inherent, maker-added, cook-added, not separable */
-    uint32_t reserved;
+    uint32_t role;              /* enum nutrient_role */
 };
 
 struct unit {
@@ -104,6 +110,8 @@ enum treatment_from { FROM_ANY, FROM_CANNED, FROM_DRAINED };
 enum treatment_flag {
     TREATMENT_CHANGES_NOTHING = 1, TREATMENT_LEFT_OUT = 2, TREATMENT_NO_UPPER = 4, TREATMENT_AS_CANNED = 8,
     TREATMENT_HAS_MASS = 16, TREATMENT_NOT_COMPUTED = 32, TREATMENT_FILLER = 64, TREATMENT_EDIBLE = 128,
+    TREATMENT_HAS_UPTAKE = 256, TREATMENT_REACHES = 512, TREATMENT_STAYS = 1024,   /* says what a bath; what no bath does */
+    TREATMENT_BY_MAKER = 2048,          /* what it adds the maker has added, not the cook */
 };
 
 struct treatment {
@@ -113,16 +121,23 @@ struct treatment {
     uint32_t step_count;
     uint32_t first_effect, effect_count;
     struct range mass;                  /* after against before */
+    struct range uptake;                /* water out of a bath, against the weight before; below 0: given off */
     struct place place;
     uint32_t reserved;
 };
 
-enum effect_kind { EFFECT_KEEPS, EFFECT_STRENGTH };
+enum effect_kind {
+    EFFECT_KEEPS, EFFECT_STRENGTH,
+    EFFECT_REACHES,                     /* the fraction of equilibrium with a bath */
+    EFFECT_ADDS,                        /* in the nutrient's unit per 100 g afterwards */
+    EFFECT_REPLACES,                    /* … per 100 g before, instead of the food's own */
+};
 #define EFFECT_OTHERS NONE_INDEX        /* every nutrient that is not named */
+#define MOST_REACHED 1.5                /* of equilibrium: evaporation and brine on the surface go no further */
 
 struct effect {
     uint32_t nutrient, kind;
-    struct range share;
+    struct range share;                 /* or amount */
 };
 
 /* How a printed figure is rounded: `bands` apply in order up to their ends. */
@@ -162,6 +177,7 @@ struct rules {
     uint32_t first_rounding, rounding_count, first_daily_value, daily_value_count;
     uint32_t first_equivalent, equivalent_count, first_caution, caution_count;
     uint32_t compare_over, compare_under;   /* nutrients whose ratio is reported, or NONE_INDEX */
+    double yield_within;                    /* a yield that differs by a larger share from what went in is told; 0: none */
 };
 
 enum name_space {
@@ -189,6 +205,7 @@ struct library {
     uint32_t nutrient_total;            /* nutrients of the whole library */
     uint32_t column_count;              /* nutrients, origins of the traced one, mass */
     uint32_t traced;                    /* nutrient number, or NONE_INDEX */
+    uint32_t solvent;                   /* the number of water, or NONE_INDEX */
     uint32_t origin_column;             /* the first of ORIGIN_COUNT */
     uint32_t mass_column;
     uint32_t group_first;               /* number of its first group in the whole library */

@@ -24,10 +24,12 @@ static void count_columns(struct library *library)
     while (first->base)
         first = first->base;
     library->nutrient_total = first->nutrients_count;
-    library->traced = NONE_INDEX;
+    library->traced = library->solvent = NONE_INDEX;
     for (uint32_t i = 0; i < first->nutrients_count; i++) {
         if (first->nutrients[i].traced)
             library->traced = i;
+        if (first->nutrients[i].role == NUTRIENT_SOLVENT)
+            library->solvent = i;
     }
     library->origin_column = first->nutrients_count;
     library->mass_column = first->nutrients_count + (library->traced != NONE_INDEX ? ORIGIN_COUNT : 0);

@@ -164,7 +164,7 @@ static void read_percent_rounding(struct builder *builder, const struct node *no
 
 static bool rules_know(struct text words)
 {
-    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare " };
+    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within" };
     for (uint32_t i = 0; i < COUNT_OF(starts); i++) {
         uint32_t length = (uint32_t)strlen(starts[i]);
         if (words.length >= length && memcmp(words.bytes, starts[i], length) == 0)
@@ -194,6 +194,8 @@ static void read_title(struct builder *builder, const struct node *node, struct 
             rules->title = build_text(builder, string_of(builder, at->items.first));
         else if (words.length > 8 && memcmp(words.bytes, "compare ", 8) == 0)
             read_compare(builder, at, rules);
+        else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
+            rules->yield_within = at->quantity.low;
         else if (at->kind != NODE_SOURCE && !rules_know(words))
             build_unknown_statement(builder, at, "rules");
     }

@@ -23,34 +23,95 @@ static void read_for(struct builder *builder, const struct node *node, struct tr
         add_group(builder, treatment, build_written(builder, more->span), more->span);
 }
 
-static void check_share(struct builder *builder, const struct node *node, struct range share)
+static void check_share(struct builder *builder, const struct node *node, enum effect_kind kind, struct range share)
 {
-    if (amount_compare(share.high, 1.1) > 0)
+    if (kind == EFFECT_KEEPS && amount_compare(share.high, 1.1) > 0)
         finding_add(builder->findings, FINDING_KEEPS_TOO_MUCH, build_place(builder, node->span), NO_GAPS);
+    if (kind == EFFECT_REACHES && amount_compare(share.high, MOST_REACHED) > 0)
+        finding_add(builder->findings, FINDING_REACHES_OUT_OF_RANGE, build_place(builder, node->span), NO_GAPS);
 }
 
-/* `keeps sodium 54% (38% to 62%)`, `strength others 90%`. */
-static void read_effect(struct builder *builder, const struct node *node, struct treatment *treatment,
-                        enum effect_kind kind)
+/* The nutrient behind the statement's first word; `others` for those that are not named. */
+static bool read_effect_nutrient(struct builder *builder, const struct node *node, uint32_t *nutrient)
 {
     struct text name = build_items_text(builder, node->items.first->next);
-    uint32_t nutrient = text_is(name, "others") ? EFFECT_OTHERS : build_nutrient(builder, name);
-    if (nutrient == NONE_INDEX && !text_is(name, "others")) {
+    bool others = text_is(name, "others");
+    *nutrient = others ? EFFECT_OTHERS : build_nutrient(builder, name);
+    if (*nutrient == NONE_INDEX && !others)
         finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(name));
-        return;
-    }
-    if (!node->quantity.is_percent) {
-        build_unknown_statement(builder, node, "treatment");
-        return;
-    }
-    struct effect effect = { nutrient, kind, build_range(builder, &node->quantity, node->unit.first, 1) };
-    if (kind == EFFECT_KEEPS)
-        check_share(builder, node, effect.share);
+    return *nutrient != NONE_INDEX || others;
+}
+
+static void add_effect(struct builder *builder, struct treatment *treatment, struct effect effect)
+{
     uint32_t number = BUILD_ADD(builder, effects);
     if (number == NONE_INDEX)
         return;
     builder->effects[number] = effect;
     treatment->effect_count++;
+    treatment->flags |= effect.kind == EFFECT_REACHES ? TREATMENT_REACHES : TREATMENT_STAYS;
+}
+
+/* `keeps sodium 54% (38% to 62%)`, `strength others 90%`, `reaches 40% (10% to 90%)`. */
+static void read_share(struct builder *builder, const struct node *node, struct treatment *treatment,
+                       enum effect_kind kind)
+{
+    uint32_t nutrient = EFFECT_OTHERS;
+    bool named = kind != EFFECT_REACHES || node->items.first->next;
+    if (named && !read_effect_nutrient(builder, node, &nutrient))
+        return;
+    if (!node->quantity.is_percent || !build_only_amount(builder, node)) {
+        build_unknown_statement(builder, node, "treatment");
+        return;
+    }
+    struct effect effect = { nutrient, kind, build_range(builder, &node->quantity, node->unit.first, 1) };
+    check_share(builder, node, kind, effect.share);
+    add_effect(builder, treatment, effect);
+}
+
+/* Behind the amount: `per 100 g`, and `after` for what is added. */
+static bool is_per_hundred(const struct builder *builder, const struct item *item, const char *end)
+{
+    while (item && !(item->kind == ITEM_WORD && text_is(build_written(builder, item->span), "per")))
+        item = item->next;
+    const struct item *hundred = item ? item->next : NULL, *gram = hundred ? hundred->next : NULL,
+                      *last = gram ? gram->next : NULL;
+    return gram && hundred->kind == ITEM_NUMBER && hundred->quantity->low == 100
+        && text_is(build_written(builder, gram->span), "g")
+        && (end ? last && text_is(build_written(builder, last->span), end) && !last->next : !last);
+}
+
+/* `adds sodium 150 mg (70 mg to 300 mg) per 100 g after`, `replaces sodium 173 mg (128 mg to 220 mg) per 100 g`. */
+static void read_amount(struct builder *builder, const struct node *node, struct treatment *treatment,
+                        enum effect_kind kind)
+{
+    uint32_t nutrient;
+    if (!read_effect_nutrient(builder, node, &nutrient))
+        return;
+    if (nutrient == EFFECT_OTHERS || !is_per_hundred(builder, node->unit.first, kind == EFFECT_ADDS ? "after" : NULL)) {
+        finding_add(builder->findings, FINDING_ADDS_PER, build_place(builder, node->span), NO_GAPS);
+        return;
+    }
+    double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
+    struct range amount = build_range(builder, &node->quantity, node->unit.first, factor);
+    if (amount.high * build_nutrient_at(builder, nutrient)->unit_factor > 100)
+        finding_add(builder->findings, FINDING_ADDS_TOO_MUCH, build_place(builder, node->span), NO_GAPS);
+    add_effect(builder, treatment, (struct effect){ nutrient, kind, amount });
+}
+
+/* `takes up 125% (100% to 150%) water`, `gives off 5% (0% to 10%) water`. */
+static void read_uptake(struct builder *builder, const struct node *node, struct treatment *treatment, bool up)
+{
+    const struct item *last = node->unit.last;
+    if (!node->quantity.is_percent || !last || !text_is(build_written(builder, last->span), "water")) {
+        build_unknown_statement(builder, node, "treatment");
+        return;
+    }
+    struct range share = build_range(builder, &node->quantity, node->unit.first, 1);
+    if (!up && share.high >= 1)
+        finding_add(builder->findings, FINDING_MASS_TOO_LOW, build_place(builder, node->span), NO_GAPS);
+    treatment->uptake = up ? share : range_of(-share.high, -share.best, -share.low);
+    treatment->flags |= TREATMENT_HAS_UPTAKE | TREATMENT_REACHES;
 }
 
 struct treatment_words {
@@ -63,6 +124,7 @@ static const struct treatment_words treatment_words[] = {
     { "no upper bound", TREATMENT_NO_UPPER, 0 },         { "weighed as canned", TREATMENT_AS_CANNED, 0 },
     { "not computed yet", TREATMENT_NOT_COMPUTED, 0 },   { "leaves the edible share", TREATMENT_EDIBLE, 0 },
     { "from canned", 0, FROM_CANNED },                   { "from drained", 0, FROM_DRAINED },
+    { "by the maker", TREATMENT_BY_MAKER, 0 },
 };
 
 static bool read_flag(struct treatment *treatment, struct text words)
@@ -84,31 +146,47 @@ static bool starts(struct text words, const char *start)
     return words.length >= length && memcmp(words.bytes, start, length) == 0;
 }
 
-/* Effects that are declared already but not computed yet: a line that uses them is incomplete and says so. */
-static bool is_later_effect(struct text words)
+typedef void effect_reader(struct builder *builder, const struct node *node, struct treatment *treatment,
+                           enum effect_kind kind);
+
+static const struct effect_words {
+    const char *word;
+    effect_reader *read;
+    enum effect_kind kind;
+} effect_words[] = {
+    { "keeps", read_share, EFFECT_KEEPS },   { "strength", read_share, EFFECT_STRENGTH },
+    { "reaches", read_share, EFFECT_REACHES }, { "adds", read_amount, EFFECT_ADDS },
+    { "replaces", read_amount, EFFECT_REPLACES },
+};
+
+static bool read_effect(struct builder *builder, const struct node *node, struct treatment *treatment)
 {
-    return starts(words, "adds ") || starts(words, "replaces ") || starts(words, "reaches ") || starts(words, "takes up ");
+    const struct item *first = node->items.first;
+    struct text word = first && first->kind == ITEM_WORD ? build_written(builder, first->span) : text_of("");
+    for (uint32_t i = 0; i < COUNT_OF(effect_words); i++) {
+        if (!text_is(word, effect_words[i].word))
+            continue;
+        effect_words[i].read(builder, node, treatment, effect_words[i].kind);
+        return true;
+    }
+    return false;
 }
 
 static void read_treatment_words(struct builder *builder, const struct node *node, struct treatment *treatment)
 {
     char storage[256];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
-    if (read_flag(treatment, words))
+    if (read_flag(treatment, words) || read_effect(builder, node, treatment))
         return;
     if (starts(words, "for "))
         read_for(builder, node, treatment);
-    else if (starts(words, "keeps "))
-        read_effect(builder, node, treatment, EFFECT_KEEPS);
-    else if (starts(words, "strength "))
-        read_effect(builder, node, treatment, EFFECT_STRENGTH);
+    else if (text_is(words, "takes up") || text_is(words, "gives off"))
+        read_uptake(builder, node, treatment, text_is(words, "takes up"));
     else if (text_is(words, "mass") && node->quantity.is_percent) {
         treatment->mass = build_range(builder, &node->quantity, node->unit.first, 1);
-        treatment->flags |= TREATMENT_HAS_MASS;
+        treatment->flags |= TREATMENT_HAS_MASS | TREATMENT_STAYS;
     } else if (starts(words, "grade ") && words.length == 7)
         treatment->grade = (uint32_t)(words.bytes[6] - 'a' + 'A');
-    else if (is_later_effect(words))
-        treatment->flags |= TREATMENT_NOT_COMPUTED;
     else
         build_unknown_statement(builder, node, "treatment");
 }

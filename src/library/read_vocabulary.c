@@ -146,6 +146,10 @@ static void read_nutrient_statement(struct builder *builder, const struct node *
         nutrient->charge = node->quantity.low;
     else if (text_is(words, "traced"))
         nutrient->traced = 1;
+    else if (text_is(words, "dissolves"))
+        nutrient->role = NUTRIENT_DISSOLVES;
+    else if (text_is(words, "the solvent"))
+        nutrient->role = NUTRIENT_SOLVENT;
     else
         build_unknown_statement(builder, node, "nutrient");
 }

@@ -6,18 +6,16 @@
 
 /* ---- small things ------------------------------------------------------------------------------------------------ */
 
-static void *record_failed(struct gathering *gathering)
+void *collect_record_failed(struct gathering *gathering)
 {
     gathering->failed = true;
     return NULL;
 }
 
-/* Appends a zeroed record; NULL when memory failed. */
-#define ADD_RECORD(gathering, name) (array_grow(&(gathering)->kitchen->allocator, &(gathering)->name,           \
-                                                (gathering)->name##_count, &(gathering)->name##_capacity,       \
-                                                sizeof *(gathering)->name)                                      \
-    ? memset(&(gathering)->name[(gathering)->name##_count++], 0, sizeof *(gathering)->name)                     \
-    : record_failed(gathering))
+struct recipe *collect_recipe_of(const struct collecting *collecting)
+{
+    return &collecting->gathering->recipes[collecting->recipe];
+}
 
 static void need_block(struct gathering *gathering, const struct node *node)
 {
@@ -27,18 +25,6 @@ static void need_block(struct gathering *gathering, const struct node *node)
 }
 
 /* ---- lines --------------------------------------------------------------------------------------------------------- */
-
-struct collecting {
-    struct gathering *gathering;
-    uint32_t recipe;            /* number; records may move while they grow */
-    uint32_t part;
-    bool said_serves, said_makes;
-};
-
-static struct recipe *recipe_of(const struct collecting *collecting)
-{
-    return &collecting->gathering->recipes[collecting->recipe];
-}
 
 static void add_line_saying(struct collecting *collecting, uint32_t start, uint32_t saying)
 {
@@ -59,7 +45,7 @@ static struct saying *add_line(struct collecting *collecting, struct span span)
     return gathering->failed ? NULL : saying;
 }
 
-static void add_broken_line(struct collecting *collecting, struct span span)
+void collect_broken_line(struct collecting *collecting, struct span span)
 {
     struct saying *saying = add_line(collecting, span);
     if (saying)
@@ -133,12 +119,12 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     struct place place = collect_place(gathering, span);
     if (node->has_body) {
         collect_misplaced(gathering, node, "recipe");
-        add_broken_line(collecting, node->span);
+        collect_broken_line(collecting, node->span);
         return;
     }
     collect_missing_amount(gathering, node, place, name);
     if (node->quantity.kind != QUANTITY_NONE) {
-        add_broken_line(collecting, node->span);
+        collect_broken_line(collecting, node->span);
         return;
     }
     struct node some = *node;
@@ -147,196 +133,64 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     flag_last_line(gathering, LINE_WITHOUT_AMOUNT);
 }
 
-/* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
-static void reject(struct collecting *collecting, const struct item *extra)
+void collect_reject(struct collecting *collecting, const struct item *extra)
 {
     struct gathering *gathering = collecting->gathering;
     if (!extra)
         return;
     finding_add(&gathering->findings, FINDING_EXTRA_WORDS, collect_place(gathering, extra->span),
                 GAPS(collect_written(gathering, extra->span)));
-    add_broken_line(collecting, extra->span);
-}
-
-/* ---- servings and yields -------------------------------------------------------------------------------------------- */
-
-static bool is_once(struct gathering *gathering, const struct node *node, bool *said)
-{
-    if (*said)
-        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->keyword),
-                    GAPS(text_of(collect_node_word(node->kind))));
-    bool first = !*said;
-    *said = true;
-    return first;
-}
-
-static bool is_positive(struct gathering *gathering, const struct node *node)
-{
-    bool good = (node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE)
-             && node->quantity.low > 0 && !node->quantity.is_percent;
-    if (!good && node->quantity.kind != QUANTITY_BAD)
-        finding_add(&gathering->findings, FINDING_BAD_SERVINGS, collect_place(gathering, node->quantity.span), NO_GAPS);
-    return good;
-}
-
-static const struct yields nothing_said;
-
-static void set_yields(struct collecting *collecting, const struct yields *yields)
-{
-    struct gathering *gathering = collecting->gathering;
-    struct yields *kept = arena_take(&gathering->arena, sizeof *kept);
-    if (!kept)
-        return;
-    *kept = *yields;
-    recipe_of(collecting)->yields = kept;
-}
-
-/* The amount with its unit in grams or millilitres; false when the unit is neither. */
-static bool read_measure(struct gathering *gathering, double low, double high, struct text unit_words,
-                         struct range *grams, struct range *ml)
-{
-    char key[KEY_BYTES];
-    const struct unit *unit = library_unit(gathering->kitchen->stdlib,
-                                           (struct text){ key, name_key_of(unit_words, false, key) }, NULL);
-    if (!unit || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME))
-        return false;
-    struct range amount = range_multiply(range_between(low, high), unit->factor);
-    *(unit->dimension == DIMENSION_MASS ? grams : ml) = amount;
-    return true;
-}
-
-/* The item behind the leading words. */
-static const struct item *behind_words(const struct item *first)
-{
-    while (first && first->kind == ITEM_WORD)
-        first = first->next;
-    return first;
-}
-
-static struct text words_text(struct gathering *gathering, const struct item *first)
-{
-    const struct item *last = first;
-    if (!first)
-        return (struct text){ "", 0 };
-    while (last->next && last->next->kind == ITEM_WORD)
-        last = last->next;
-    return collect_written(gathering, (struct span){ first->span.start, last->span.end });
-}
-
-/* `serves 4 people`: only the number counts. */
-static bool names_eaters(struct gathering *gathering, const struct item *item)
-{
-    static const char *const words[] = { "people", "persons", "person", "servings", "serving", "portions" };
-    for (uint32_t i = 0; item && i < COUNT_OF(words); i++) {
-        if (text_is(collect_written(gathering, item->span), words[i]))
-            return true;
-    }
-    return false;
-}
-
-/* `of 1 1/2 cups`. */
-static void take_serving_size(struct collecting *collecting, const struct node *node)
-{
-    struct gathering *gathering = collecting->gathering;
-    const struct item *of = names_eaters(gathering, node->unit.first) ? node->unit.first->next : node->unit.first;
-    const struct item *number = of ? of->next : NULL;
-    struct yields yields = *recipe_of(collecting)->yields;
-    if (!of)
-        return;
-    bool good = text_is(collect_written(gathering, of->span), "of") && number && number->next
-             && (number->kind == ITEM_NUMBER || number->kind == ITEM_RANGE) && number->quantity->low > 0;
-    struct text unit = good ? words_text(gathering, number->next) : text_of("");
-    if (good && read_measure(gathering, number->quantity->low, number->quantity->high, unit, &yields.serving_grams,
-                             &yields.serving_ml)) {
-        set_yields(collecting, &yields);
-        return;
-    }
-    finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, of->span), NO_GAPS);
-    add_broken_line(collecting, of->span);
-}
-
-static void add_serves(struct collecting *collecting, const struct node *node)
-{
-    struct gathering *gathering = collecting->gathering;
-    if (!is_once(gathering, node, &collecting->said_serves) || !is_positive(gathering, node))
-        return;
-    recipe_of(collecting)->serves = range_between(node->quantity.low, node->quantity.high);
-    take_serving_size(collecting, node);
-}
-
-/* `makes 900 g`, `makes 6 cups`, `makes 12 muffins`: pieces become portions of the batch. */
-static void add_makes(struct collecting *collecting, const struct node *node)
-{
-    struct gathering *gathering = collecting->gathering;
-    struct text unit = words_text(gathering, node->unit.first);
-    struct yields yields = *recipe_of(collecting)->yields;
-    char key[KEY_BYTES];
-    if (!is_once(gathering, node, &collecting->said_makes) || !is_positive(gathering, node))
-        return;
-    reject(collecting, behind_words(node->unit.first));
-    if (read_measure(gathering, node->quantity.low, node->quantity.high, unit, &yields.makes_grams, &yields.makes_ml)) {
-        set_yields(collecting, &yields);
-        return;
-    }
-    uint32_t length = name_key_of(unit, false, key);
-    struct recipe_portion *portion = length ? ADD_RECORD(gathering, portions) : NULL;
-    if (!portion) {
-        finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->quantity.span), NO_GAPS);
-        return;
-    }
-    portion->key = collect_keep(gathering, (struct text){ key, length });
-    portion->batch = range_of(1 / node->quantity.high, 2 / (node->quantity.low + node->quantity.high), 1 / node->quantity.low);
-}
-
-/* `1 slice = 1/16`, `1 slice = 45 g`. */
-static void add_portion(struct collecting *collecting, const struct node *node)
-{
-    struct gathering *gathering = collecting->gathering;
-    struct text unit = words_text(gathering, node->unit.first);
-    struct range grams = range_exact(0), ml = range_exact(0), batch = range_exact(0);
-    char key[KEY_BYTES];
-    uint32_t length = name_key_of(words_text(gathering, node->items.first), false, key);
-    double low = node->second.low / node->quantity.high, high = node->second.high / node->quantity.low;
-    bool good = length > 0 && node->quantity.low > 0 && node->second.low > 0;
-    if (good && unit.length)
-        good = read_measure(gathering, low, high, unit, &grams, &ml) && grams.high > 0;
-    else
-        batch = range_between(low, high);
-    reject(collecting, behind_words(node->unit.first));
-    if (!good) {
-        finding_add(&gathering->findings, FINDING_SERVING_SIZE, collect_place(gathering, node->span), NO_GAPS);
-        return;
-    }
-    struct recipe_portion *portion = ADD_RECORD(gathering, portions);
-    if (portion)
-        *portion = (struct recipe_portion){ collect_keep(gathering, (struct text){ key, length }), batch, grams };
+    collect_broken_line(collecting, extra->span);
 }
 
 /* ---- statements of a recipe -------------------------------------------------------------------------------------------- */
 
 static void collect_lines(struct collecting *collecting, const struct node *body);
 
-static void add_part(struct collecting *collecting, const struct node *node)
+/* The phrases behind the block, or before it, as a tail without items. */
+static uint32_t part_tail(struct gathering *gathering, const struct node *node, uint32_t *start)
 {
-    struct gathering *gathering = collecting->gathering;
-    struct span title, span = { 0, 0 };
-    struct text name = collect_title(gathering, node, &title);
-    uint32_t number = gathering->parts_count, outer = collecting->part, tail = NONE_INDEX;
-    need_block(gathering, node);
-    const struct phrases *done = node->phrases.first ? &node->phrases : &node->names;   /* behind the block, or before it */
-    if (done->first) {
-        span = (struct span){ done->first->span.start, done->last->span.end };
-        tail = gathering_tail(gathering, span, true, NULL, done->first);
-    }
+    const struct phrases *done = node->phrases.first ? &node->phrases : &node->names;
     if (node->phrases.first && node->names.first)
         finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, node->names.first->span),
                     GAPS(collect_written(gathering, node->names.first->span), text_of("part that says behind its block what is done")));
+    if (!done->first)
+        return NONE_INDEX;
+    struct span span = { done->first->span.start, done->last->span.end };
+    *start = span.start;
+    return gathering_tail(gathering, span, true, NULL, done->first);
+}
+
+static void remember_bath(struct gathering *gathering, struct text name, uint32_t part)
+{
+    char key[KEY_BYTES];
+    uint32_t length = name_key_of(name, true, key);
+    if (!table_add(&gathering->bath_names, hash_bytes(key, length), part))
+        gathering->failed = true;
+}
+
+/* A part of a recipe, or a bath: both hold lines, and say what becomes of the whole. */
+static void add_part(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct span title;
+    struct text name = collect_title(gathering, node, &title);
+    uint32_t number = gathering->parts_count, outer = collecting->part, start = 0;
+    bool is_bath = node->kind == NODE_BATH;
+    need_block(gathering, node);
+    uint32_t tail = part_tail(gathering, node, &start);
     struct part *part = ADD_RECORD(gathering, parts);
     if (!part)
         return;
-    *part = (struct part){ name, outer, tail, collect_place(gathering, title), span.start };
+    *part = (struct part){ .name = name, .parent = outer, .tail = tail, .place = collect_place(gathering, title),
+                           .tail_start = start, .first_line = gathering->lines_count, .is_bath = is_bath };
+    if (is_bath)
+        remember_bath(gathering, name, number);
     collecting->part = number;
+    if (!node->has_body)
+        collect_broken_line(collecting, node->keyword);
     collect_lines(collecting, node->body);
+    gathering->parts[number].line_end = gathering->lines_count;
     collecting->part = outer;
 }
 
@@ -353,18 +207,9 @@ static void add_follow(struct gathering *gathering, const struct node *node)
                                    collect_place(gathering, title->span) };
 }
 
-/* A bath gives and takes salt: until that is computed, the whole recipe is incomplete. */
-static void add_bath(struct collecting *collecting, const struct node *node)
-{
-    collect_not_computed(collecting->gathering, node, "a bath");
-    recipe_of(collecting)->incomplete = true;
-    add_broken_line(collecting, node->keyword);
-    flag_last_line(collecting->gathering, LINE_NOT_COMPUTED);
-}
-
 static void reject_extra(struct collecting *collecting, const struct item *only)
 {
-    reject(collecting, only ? only->next : NULL);
+    collect_reject(collecting, only ? only->next : NULL);
 }
 
 static bool has_number(const struct item *items)
@@ -383,7 +228,7 @@ static void check_method(struct collecting *collecting, const struct node *body)
         if (step || body->kind == NODE_NOTE)
             continue;
         collect_misplaced(collecting->gathering, body, "method");
-        add_broken_line(collecting, body->span);
+        collect_broken_line(collecting, body->span);
     }
 }
 
@@ -398,16 +243,16 @@ static void collect_line(struct collecting *collecting, const struct node *node)
             add_ingredient(collecting, node);
         break;
     case NODE_KNOWLEDGE: add_line_without_amount(collecting, node); break;
-    case NODE_BROKEN: add_broken_line(collecting, node->span); break;
-    case NODE_PART: add_part(collecting, node); break;
-    case NODE_BATH: add_bath(collecting, node); break;
-    case NODE_PORTION: add_portion(collecting, node); break;
-    case NODE_SERVES: add_serves(collecting, node); break;
-    case NODE_MAKES: add_makes(collecting, node); break;
+    case NODE_BROKEN: collect_broken_line(collecting, node->span); break;
+    case NODE_PART:
+    case NODE_BATH: add_part(collecting, node); break;
+    case NODE_PORTION: collect_portion(collecting, node); break;
+    case NODE_SERVES: collect_serves(collecting, node); break;
+    case NODE_MAKES: collect_makes(collecting, node); break;
     case NODE_LIMIT:
     case NODE_AIM:
         if (!collect_bound(gathering, node) && has_number(node->unit.first))
-            add_broken_line(collecting, node->span);
+            collect_broken_line(collecting, node->span);
         break;
     case NODE_FOLLOW:
         add_follow(gathering, node);
@@ -424,7 +269,7 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     case NODE_METHOD: check_method(collecting, node->body); break;
     default:
         collect_misplaced(gathering, node, "recipe");
-        add_broken_line(collecting, node->span);
+        collect_broken_line(collecting, node->span);
     }
 }
 
@@ -443,18 +288,20 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     if (!recipe)
         return;
     *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
-                               .document = node->document, .yields = &nothing_said,
+                               .document = node->document, .yields = collect_no_yields(),
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
-                               .first_portion = gathering->portions_count, .first_follow = gathering->follows_count };
+                               .first_portion = gathering->portions_count, .first_follow = gathering->follows_count,
+                               .first_part = gathering->parts_count };
     need_block(gathering, node);
     if (!node->has_body)
-        add_broken_line(&collecting, node->keyword);
+        collect_broken_line(&collecting, node->keyword);
     collect_lines(&collecting, node->body);
-    recipe = recipe_of(&collecting);
+    recipe = collect_recipe_of(&collecting);
     recipe->line_count = gathering->lines_count - recipe->first_line;
     recipe->bound_count = gathering->bounds_count - recipe->first_bound;
     recipe->portion_count = gathering->portions_count - recipe->first_portion;
     recipe->follow_count = gathering->follows_count - recipe->first_follow;
+    recipe->part_count = gathering->parts_count - recipe->first_part;
 }
 
 void collect_lost_line(struct gathering *gathering, struct span span)
@@ -463,7 +310,7 @@ void collect_lost_line(struct gathering *gathering, struct span span)
     if (!last || last->file != gathering->file)
         return;
     struct collecting collecting = { gathering, gathering->recipes_count - 1, NONE_INDEX, true, true };
-    add_broken_line(&collecting, span);
+    collect_broken_line(&collecting, span);
     last->line_count = gathering->lines_count - last->first_line;
 }
 

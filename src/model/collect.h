@@ -1,6 +1,8 @@
-/* Shared by collect.c, collect_file.c and bound.c. */
+/* Shared by the files of the first pass: collect*.c, bound.c, missing.c. */
 #ifndef QUERN_MODEL_COLLECT_H
 #define QUERN_MODEL_COLLECT_H
+
+#include <string.h>
 
 #include "model/model.h"
 
@@ -22,6 +24,37 @@ void collect_not_computed(struct gathering *gathering, const struct node *node, 
 
 /* The keyword that begins statements of this kind, or "line". */
 const char *collect_node_word(enum node_kind kind);
+
+/* ---- a recipe while it is collected: collect.c, collect_yields.c */
+
+struct collecting {
+    struct gathering *gathering;
+    uint32_t recipe;            /* number; records may move while they grow */
+    uint32_t part;
+    bool said_serves, said_makes;
+};
+
+struct recipe *collect_recipe_of(const struct collecting *collecting);
+void *collect_record_failed(struct gathering *gathering);
+
+/* Appends a zeroed record; NULL when memory failed. */
+#define ADD_RECORD(gathering, name) (array_grow(&(gathering)->kitchen->allocator, &(gathering)->name,           \
+                                                (gathering)->name##_count, &(gathering)->name##_capacity,       \
+                                                sizeof *(gathering)->name)                                      \
+    ? memset(&(gathering)->name[(gathering)->name##_count++], 0, sizeof *(gathering)->name)                     \
+    : collect_record_failed(gathering))
+
+/* A line that a finding speaks of: the sum lacks it. */
+void collect_broken_line(struct collecting *collecting, struct span span);
+
+/* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
+void collect_reject(struct collecting *collecting, const struct item *extra);
+
+/* ---- collect_yields.c: `serves`, `makes` and portions; a recipe that says none of them */
+const struct yields *collect_no_yields(void);
+void collect_serves(struct collecting *collecting, const struct node *node);
+void collect_makes(struct collecting *collecting, const struct node *node);
+void collect_portion(struct collecting *collecting, const struct node *node);
 
 /* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */
 void collect_missing_amount(struct gathering *gathering, const struct node *node, struct place place, struct text name);

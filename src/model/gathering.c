@@ -14,6 +14,8 @@ void gathering_open(struct gathering *gathering, struct kitchen *kitchen)
     findings_open(&gathering->findings, &gathering->findings_arena);
     buffer_open(&gathering->buffer, kitchen->allocator);
     table_open(&gathering->tail_table, kitchen->allocator);
+    table_open(&gathering->bath_names, kitchen->allocator);
+    table_open(&gathering->within_table, kitchen->allocator);
     parse_open(&gathering->parse, kitchen->allocator, &gathering->trees, &gathering->findings, collect_declaration,
                gathering);
     line_memory_open(&gathering->memory, kitchen->allocator);
@@ -25,12 +27,14 @@ void gathering_close(struct gathering *gathering)
 {
     struct allocator *allocator = &gathering->kitchen->allocator;
     void *const arrays[] = { gathering->lines, gathering->sayings, gathering->parts, gathering->bounds, gathering->recipes,
-                             gathering->policies, gathering->tails, gathering->portions, gathering->follows, gathering->keeps };
+                             gathering->policies, gathering->tails, gathering->portions, gathering->follows, gathering->keeps, gathering->withins };
     for (uint32_t i = 0; i < COUNT_OF(arrays); i++) {
         if (arrays[i])
             allocator->resize(allocator->context, arrays[i], 0);
     }
     table_close(&gathering->tail_table);
+    table_close(&gathering->bath_names);
+    table_close(&gathering->within_table);
     line_memory_close(&gathering->memory);
     buffer_close(&gathering->buffer);
     parse_close(&gathering->parse);
@@ -91,4 +95,11 @@ struct line gathering_line(const struct gathering *gathering, uint32_t number)
     return (struct line){ .low = saying->low, .high = saying->high, .start = record->start,
                           .tail_start = record->start + saying->tail_offset, .tail = saying->tail,
                           .part = record->part, .quantity = saying->quantity, .flags = saying->flags };
+}
+
+bool gathering_has_bath(const struct gathering *gathering, struct text name)
+{
+    char key[KEY_BYTES];
+    uint32_t position, length = name_key_of(name, true, key);
+    return table_find(&gathering->bath_names, hash_bytes(key, length), &position) != TABLE_NONE;
 }

@@ -158,3 +158,15 @@ void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32
     else
         measure_recipe_unit(resolving, recipe, measure_find_unit(resolving, 0, end, &at, &length, &owner), end);
 }
+
+void measure_bath(struct resolving *resolving, uint32_t end)
+{
+    uint32_t at, length;
+    const struct library *owner;
+    const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
+    bool measured = unit && length == end && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
+    if (measured)
+        set_recipe_measure(resolving, unit->dimension == DIMENSION_MASS ? RECIPE_GRAMS : RECIPE_ML, unit->factor);
+    else
+        resolve_fail(resolving, FINDING_BATH_MEASURE, resolve_whole_span(resolving), GAPS(resolving->resolved->bath));
+}

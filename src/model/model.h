@@ -14,6 +14,8 @@
 
 #define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 
+struct within;
+
 /* ---- records of the first pass ------------------------------------------------------------------------------- */
 
 /* What stands behind the amount of a line: `cups carrots, diced`. Spans of its items count from its first byte. */
@@ -59,6 +61,8 @@ struct part {
     uint32_t tail;                      /* its treatments as a tail without items, or NONE_INDEX */
     struct place place;
     uint32_t tail_start;
+    uint32_t first_line, line_end;      /* in the gathering; the lines of parts within it, too */
+    bool is_bath;
 };
 
 enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_NOT_COMPUTED };
@@ -100,7 +104,7 @@ struct recipe {
     struct range serves;                /* high 0: not said */
     const struct yields *yields;        /* never NULL */
     uint32_t first_line, line_count, first_bound, bound_count;
-    uint32_t first_portion, portion_count, first_follow, follow_count;
+    uint32_t first_portion, portion_count, first_follow, follow_count, first_part, part_count;
     bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
     uint32_t depth;                     /* how many recipes lie inside one another below it */
     uint8_t walk;                       /* where the walk in order of reference stands */
@@ -138,6 +142,10 @@ struct gathering {
     RECORDS(follow, follows)
 #undef RECORDS
     struct table tail_table;
+    struct table bath_names;            /* keys of the baths of all its recipes */
+    struct table within_table;          /* lines resolved with the treatments of the parts around them */
+    struct within *withins;
+    uint32_t withins_count, withins_capacity;
     struct arena keeps_arena;           /* what treatments leave of each column: each set once */
     struct table keeps_table;
     const struct range **keeps;
@@ -260,10 +268,10 @@ void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findin
 
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
-enum subject { SUBJECT_NONE, SUBJECT_FOOD, SUBJECT_RECIPE };
+enum subject { SUBJECT_NONE, SUBJECT_FOOD, SUBJECT_RECIPE, SUBJECT_BATH };
 
 /* How much of a recipe one of the written amount is. */
-enum recipe_measure { RECIPE_SERVINGS, RECIPE_BATCHES, RECIPE_GRAMS, RECIPE_ML };
+enum recipe_measure { RECIPE_SERVINGS, RECIPE_BATCHES, RECIPE_GRAMS, RECIPE_ML };   /* of a bath the last two */
 
 enum resolved_flag {
     RESOLVED_TOTAL = 1,                 /* the scale is of the whole line, whatever the amount */
@@ -276,9 +284,40 @@ enum resolved_flag {
     RESOLVED_BY_COUNT = 128,
     RESOLVED_WEIGHED_AFTER = 256,       /* weighed the way the line leaves it: `strength` was used */
     RESOLVED_MASS_KNOWN = 512,
+    RESOLVED_MOVES = 1024,              /* it goes into a bath, is taken from one, or has a fate: see dish.c */
+    RESOLVED_TREATS = 2048,             /* of a part: its treatments have figures for the foods in it */
+    RESOLVED_SPEAKS_AROUND = 4096,      /* there is a finding to tell of a part's treatment at this line's food */
 };
 
 #define TREATMENTS_SHOWN 8
+
+/* What treatments did, one after the other, to 100 g (or a serving, or a batch) that went in. */
+struct stage {
+    const struct range *keeps;          /* of each column; NULL: everything stays; tails of one treatment share it */
+    const struct range *adds;           /* per 100 g that went in, in each column; NULL: nothing */
+    struct range mass;                  /* after against before, `kept` aside */
+};
+
+/* A food goes into a bath. Arrays hold a range for each column below mass. */
+struct visit {
+    struct text bath;                   /* as written in the tail */
+    struct span span;                   /* of the phrase; in the part's tail where `around` */
+    uint32_t part;                      /* whose phrase it is, or NONE_INDEX: the line's own */
+    uint64_t balanced;                  /* columns of which the food keeps what mass balance leaves */
+    const struct range *own;            /* share of its own that the food keeps in the others */
+    const struct range *reach;          /* fraction of equilibrium with the bath */
+    struct range uptake;                /* water taken up against the weight before; below 0: given off */
+    struct stage after;                 /* what was done then, per 100 g out of the bath */
+};
+
+/* What becomes of a whole: of a line, a part, or what is left of a bath. */
+struct fate {
+    struct range grams, ml;             /* reduced to so much; high 0: not said */
+    struct range by;                    /* … by this share of it */
+    struct range left_grams, left_ml;   /* left over and thrown away */
+    bool reduced, left, keeps_bath, in_turn;
+    struct span span;                   /* of the phrase that reduces it */
+};
 
 /* What every line of the tail needs stands first: a large kitchen asks for it a million times, at random. */
 struct resolved {
@@ -287,11 +326,10 @@ struct resolved {
     const struct range *values;         /* of a food: what 100 g or a serving hold, a column each */
     uint64_t unknown;                   /* … and the columns that nobody knows */
     uint64_t lost;                      /* columns that a treatment leaves unknown */
-    const struct range *keeps;          /* of each column; NULL: everything stays; tails of one treatment share it */
+    struct stage done;
     struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
     struct range kept;                  /* `kept 20%`: share of all that stays */
     struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
-    struct range mass;                  /* after against before, `kept` aside */
     struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */
     struct food_at food;
     struct recipe_at recipe;
@@ -300,6 +338,10 @@ struct resolved {
     uint32_t treatment_count;
     const struct range *left;           /* grams that are left over and thrown away, or NULL */
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
+    const struct visit *visits;         /* LIMIT_PHRASES at most, in order */
+    uint32_t visit_count;
+    const struct fate *fate;            /* or NULL */
+    struct text bath;                   /* SUBJECT_BATH: its name as written */
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */
@@ -310,6 +352,16 @@ struct voice {
 
 /* Resolves a tail once and keeps the result with it; NULL when memory failed. */
 const struct resolved *tail_resolve(struct gathering *gathering, uint32_t tail);
+
+/* The same of a tail that stands in a part whose treatments have figures: they follow its own, from the innermost
+ * part on. */
+const struct resolved *tail_resolve_within(struct gathering *gathering, uint32_t tail, uint32_t part);
+
+/* Tells what there is to tell of the parts' treatments at this line's food. */
+void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part, struct findings *findings, uint32_t file);
+
+/* Whether some bath of the gathering has this name. */
+bool gathering_has_bath(const struct gathering *gathering, struct text name);
 
 /* Tells again, at one line, what there is to tell of its tail. */
 void tail_speak(struct gathering *gathering, uint32_t tail, struct findings *findings, uint32_t file,

@@ -10,7 +10,7 @@ struct finding *resolve_say(struct resolving *resolving, enum words_code code, s
                             const struct text *gaps, uint32_t gap_count)
 {
     struct voice *voice = &resolving->voice;
-    resolving->resolved->flags |= RESOLVED_SPEAKS;
+    resolving->resolved->flags |= resolving->around ? RESOLVED_SPEAKS_AROUND : RESOLVED_SPEAKS;
     if (!voice->findings)
         return NULL;
     struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
@@ -359,6 +359,11 @@ static void resolve_string(struct resolving *resolving)
         resolve_package_state(resolving, 0, resolving->words_before_string);
         if (resolving->tail->is_measured || resolving->words_before_string)
             measure_label(resolving, label, resolving->words_before_string);
+    } else if (gathering_has_bath(resolving->gathering, name)) {
+        resolving->resolved->subject = SUBJECT_BATH;
+        resolving->resolved->bath = name;
+        resolving->resolved->flags |= RESOLVED_MOVES;
+        measure_bath(resolving, resolving->words_before_string);
     } else {
         struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_RECIPE, resolving->string->span, GAPS(name));
         kitchen_near_recipes(resolving->gathering->kitchen, resolving->voice.findings, finding, name,
@@ -413,7 +418,7 @@ static void resolve_words(struct resolving *resolving)
 static void resolve_tail(struct resolving *resolving)
 {
     struct resolved *resolved = resolving->resolved;
-    resolved->kept = resolved->mass = range_exact(1);
+    resolved->kept = resolved->done.mass = range_exact(1);
     resolve_take_items(resolving);
     if (resolving->string)
         resolve_string(resolving);
@@ -425,10 +430,13 @@ static void resolve_tail(struct resolving *resolving)
         treat_all(resolving, resolving->prefix, resolving->name_first);
 }
 
-static void resolve(struct gathering *gathering, const struct tail *tail, struct voice voice, struct resolved *resolved)
+void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_t part, struct voice voice, struct resolved *resolved)
 {
     struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail, .phrases = tail->phrases,
-                                   .voice = voice, .resolved = resolved };
+                                   .voice = voice, .resolved = resolved, .part = part };
+    if (part != NONE_INDEX)
+        resolving.voice.findings = NULL;
+    resolving.around_findings = part != NONE_INDEX ? voice.findings : NULL;
     resolve_tail(&resolving);
     if (!resolved->food.food)
         return;
@@ -436,61 +444,4 @@ static void resolve(struct gathering *gathering, const struct tail *tail, struct
     bool variation = gathering->kitchen->variation;
     resolved->values = resolved->food.library->values + (variation ? food->varied : food->values);
     resolved->unknown = ~food->known;
-}
-
-/* An equal set that an earlier tail has left, or NULL. */
-static const struct range *find_keeps(const struct gathering *gathering, const struct range *keeps, size_t size,
-                                      uint64_t hash)
-{
-    uint32_t position;
-    for (uint32_t at = table_find(&gathering->keeps_table, hash, &position); at != TABLE_NONE;
-         at = table_next(&gathering->keeps_table, hash, &position)) {
-        if (memcmp(gathering->keeps[at], keeps, size) == 0)
-            return gathering->keeps[at];
-    }
-    return NULL;
-}
-
-/* Treatments are few and tails many: what a treatment leaves is kept once. Without memory it is kept as it is. */
-static void share_keeps(struct gathering *gathering, struct resolved *resolved, struct arena_mark before)
-{
-    size_t size = gathering->kitchen->library->column_count * sizeof *resolved->keeps;
-    uint64_t hash = hash_bytes(resolved->keeps, size);
-    const struct range *earlier = find_keeps(gathering, resolved->keeps, size, hash);
-    if (earlier) {
-        resolved->keeps = earlier;
-        arena_rewind(&gathering->keeps_arena, before);
-    } else if (array_grow(&gathering->kitchen->allocator, &gathering->keeps, gathering->keeps_count,
-                          &gathering->keeps_capacity, sizeof *gathering->keeps)
-               && table_add(&gathering->keeps_table, hash, gathering->keeps_count)) {
-        gathering->keeps[gathering->keeps_count++] = resolved->keeps;
-    }
-}
-
-const struct resolved *tail_resolve(struct gathering *gathering, uint32_t number)
-{
-    struct tail *tail = &gathering->tails[number];
-    if (tail->resolved)
-        return tail->resolved;
-    struct resolved *resolved = arena_take(&gathering->arena, sizeof *resolved);
-    struct arena_mark before = arena_mark(&gathering->keeps_arena);
-    if (!resolved)
-        return NULL;
-    resolve(gathering, tail, (struct voice){ 0 }, resolved);
-    if (gathering->arena.failed || gathering->keeps_arena.failed)
-        return NULL;                    /* what a treatment takes away must not stay for want of memory */
-    if (resolved->keeps)
-        share_keeps(gathering, resolved, before);
-    tail->resolved = resolved;
-    return resolved;
-}
-
-void tail_speak(struct gathering *gathering, uint32_t tail, struct findings *findings, uint32_t file,
-                uint32_t tail_start)
-{
-    struct resolved again = { 0 };
-    struct arena_mark mark = arena_mark(&gathering->arena), keeps_mark = arena_mark(&gathering->keeps_arena);
-    resolve(gathering, &gathering->tails[tail], (struct voice){ findings, file, tail_start }, &again);
-    arena_rewind(&gathering->arena, mark);
-    arena_rewind(&gathering->keeps_arena, keeps_mark);
 }

@@ -29,7 +29,9 @@ struct resolving {
     const struct tail *tail;
     struct voice voice;
     struct resolved *resolved;
-    struct range *keeps;            /* the same as resolved->keeps, while it is made */
+    uint32_t part;                  /* the part whose treatments follow the line's own, or NONE_INDEX */
+    bool around;                    /* a phrase of such a part is being looked at */
+    struct findings *around_findings;   /* where it speaks, or NULL for silence */
 
     struct tail_word words[TAIL_WORDS];
     uint32_t word_count;
@@ -64,7 +66,14 @@ bool resolve_is_package(const struct unit *unit);
 /* The unit that an item names, or NULL; `item` may be NULL. */
 const struct unit *resolve_item_unit(const struct resolving *resolving, const struct item *item);
 
-/* ---- resolve.c: findings at the tail's place */
+/* ---- resolve.c */
+
+/* Resolves a tail. `part`: the innermost part whose treatments follow the line's own, or NONE_INDEX; then only what they
+ * do to the food is told. */
+void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_t part, struct voice voice,
+                   struct resolved *resolved);
+
+/* Findings at the tail's place. */
 struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,
                             const struct text *gaps, uint32_t gap_count);
 struct finding *resolve_fail(struct resolving *resolving, enum words_code code, struct span span,
@@ -114,6 +123,9 @@ bool measure_piece(const struct resolving *resolving, struct food_at food, uint3
 /* ---- measure_made.c */
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
 void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
+
+/* Liquid out of a bath, by weight or by volume. */
+void measure_bath(struct resolving *resolving, uint32_t end);
 
 /* ---- phrase.c */
 

@@ -3,28 +3,13 @@
  * weighed the way the line leaves it, `strength` applies; else `keeps` and `mass`. See docs/method.md. */
 #include <string.h>
 
-#include "model/resolve.h"
-
-struct step {
-    struct text written, key;       /* the phrase, and its words as a key */
-    struct span span;
-};
-
-struct treating {
-    struct resolving *resolving;
-    struct step steps[LIMIT_PHRASES];
-    uint32_t step_count;
-    char storage[LIMIT_PHRASES * 64];
-    uint32_t used;
-    enum food_state state;          /* of the food as the steps go on */
-    bool weighed_after, repeated;
-    bool too_long;                  /* said already */
-};
+#include "model/treating.h"
 
 /* ---- phrases to steps ------------------------------------------------------------------------------------------ */
 
-static void add_step(struct treating *treating, struct text written, struct span span, const char *key, uint32_t length)
+static void add_step(struct treating *treating, struct step step, const char *key, uint32_t length)
 {
+    struct span span = step.span;
     if (length == 0)
         return;
     if (treating->step_count == LIMIT_PHRASES || treating->used + length > sizeof treating->storage) {
@@ -34,8 +19,8 @@ static void add_step(struct treating *treating, struct text written, struct span
         return;
     }
     memcpy(treating->storage + treating->used, key, length);
-    treating->steps[treating->step_count++] =
-        (struct step){ written, { treating->storage + treating->used, length }, span };
+    step.key = (struct text){ treating->storage + treating->used, length };
+    treating->steps[treating->step_count++] = step;
     treating->used += length;
 }
 
@@ -46,20 +31,47 @@ static bool has_percent(const struct item *items)
     return items != NULL;
 }
 
-static void gather_phrase(struct treating *treating, const struct phrase *phrase)
+/* `in "pot"` at the end of a phrase. */
+static struct text bath_of(const struct resolving *resolving, const struct phrase *phrase)
+{
+    for (const struct item *item = phrase->items; item; item = item->next) {
+        if (item->kind == ITEM_BATH)
+            return span_text(resolving->tail->text, item->inside->span);
+    }
+    return (struct text){ NULL, 0 };
+}
+
+/* A part's own words (`kept 20%`, `reduced by half`) are no treatment of the foods in it. */
+static bool takes_words_of_language(struct resolving *resolving, const struct phrase *phrase)
+{
+    struct resolved aside = { 0 }, *own = resolving->resolved;
+    if (!resolving->around)
+        return treat_take_words_of_language(resolving, phrase);
+    resolving->resolved = &aside;
+    bool taken = treat_take_words_of_language(resolving, phrase);
+    resolving->resolved = own;
+    return taken;
+}
+
+static void gather_phrase(struct treating *treating, const struct phrase *phrase, uint32_t part)
 {
     struct resolving *resolving = treating->resolving;
     char key[KEY_BYTES];
     if (phrase->items->kind == ITEM_STRING && !phrase->items->next)
         return;                                     /* the cook's own words */
-    if (treat_take_words_of_language(resolving, phrase))
+    if (takes_words_of_language(resolving, phrase))
         return;
     if (has_percent(phrase->items)) {       /* `, 2%` is no cooking time that could be left out */
         resolve_fail_treatment(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
         return;
     }
-    uint32_t length = treat_phrase_key(resolving, phrase->items, key);
-    add_step(treating, span_text(resolving->tail->text, phrase->span), phrase->span, key, length);
+    struct step step = { .bath = bath_of(resolving, phrase), .span = phrase->span, .part = part,
+                         .written = span_text(resolving->tail->text, phrase->span) };
+    if (step.bath.bytes)                            /* what was done there stands before `in` */
+        step.written.length = (uint32_t)(step.bath.bytes - 1 - step.written.bytes);
+    while (step.bath.bytes && step.written.length && (step.written.bytes[step.written.length - 1] == ' '))
+        step.written.length--;
+    add_step(treating, step, key, treat_phrase_key(resolving, phrase->items, key));
 }
 
 /* `(optional)`: a parenthesis without a measure says what was done, or it is an error; nothing in it is lost. */
@@ -67,7 +79,7 @@ static void gather_remark(struct treating *treating, const struct item *group)
 {
     struct phrase phrase = { .items = group->inside, .span = group->span };
     if (phrase.items)
-        gather_phrase(treating, &phrase);
+        gather_phrase(treating, &phrase, NONE_INDEX);
 }
 
 static void gather_peeled(struct treating *treating, uint32_t first, uint32_t end)
@@ -80,20 +92,13 @@ static void gather_peeled(struct treating *treating, uint32_t first, uint32_t en
         for (uint32_t j = 0; j < run; j++)
             words[j] = resolving->words[i + j].text;
         if (run > 1 || !treat_is_argument(resolving, written))
-            add_step(treating, written, resolve_words_span(resolving, i, i + run), key, name_key(words, run, false, key));
+            add_step(treating, (struct step){ .written = written, .span = resolve_words_span(resolving, i, i + run), .part = NONE_INDEX },
+                     key, name_key(words, run, false, key));
         i += run;
     }
 }
 
 /* ---- which treatment ------------------------------------------------------------------------------------------------ */
-
-struct found {
-    const struct library *library;
-    const struct treatment *treatment;
-    uint32_t distance;
-    bool wrong_state;               /* one for this group exists, but for another state of the food */
-    bool other_group;               /* it exists for other foods */
-};
 
 static uint32_t group_distance(const struct resolving *resolving, const struct library *library,
                                const struct treatment *treatment)
@@ -115,7 +120,14 @@ static bool state_suits(enum food_state state, const struct treatment *treatment
     return treatment->from != FROM_DRAINED || state == FOOD_DRAINED;
 }
 
-static void find_treatment(const struct treating *treating, struct text key, struct found *found)
+/* Whether it has something to say of the food in a bath, or without one. */
+static bool way_suits(const struct treatment *treatment, bool in_bath)
+{
+    bool only_bath = treatment->flags & TREATMENT_REACHES && !(treatment->flags & TREATMENT_STAYS);
+    return in_bath ? (treatment->flags & TREATMENT_REACHES) != 0 : !only_bath;
+}
+
+static void find_treatment(const struct treating *treating, struct text key, bool in_bath, struct found *found)
 {
     const struct resolving *resolving = treating->resolving;
     *found = (struct found){ .distance = NONE_INDEX };
@@ -130,6 +142,8 @@ static void find_treatment(const struct treating *treating, struct text key, str
                 found->other_group = true;
             } else if (!state_suits(treating->state, treatment)) {
                 found->wrong_state = true;
+            } else if (!way_suits(treatment, in_bath)) {
+                found->other_way = true;
             } else if (distance < found->distance) {
                 found->library = library;
                 found->treatment = treatment;
@@ -156,77 +170,6 @@ static uint32_t join_keys(const struct treating *treating, uint32_t first, uint3
 
 /* ---- what it does ---------------------------------------------------------------------------------------------------- */
 
-static struct range *keeps_of(struct resolving *resolving)
-{
-    uint32_t count = resolving->library->column_count;
-    if (!resolving->keeps) {
-        resolving->keeps = arena_take(&resolving->gathering->keeps_arena, count * sizeof *resolving->keeps);
-        for (uint32_t i = 0; resolving->keeps && i < count; i++)
-            resolving->keeps[i] = range_exact(1);
-        resolving->resolved->keeps = resolving->keeps;
-    }
-    return resolving->keeps;
-}
-
-static const struct effect *find_effect(const struct found *found, uint32_t nutrient, enum effect_kind kind)
-{
-    const struct effect *others = NULL;
-    for (uint32_t i = 0; i < found->treatment->effect_count; i++) {
-        const struct effect *effect = &found->library->effects[found->treatment->first_effect + i];
-        if (effect->kind == (uint32_t)kind && effect->nutrient == nutrient)
-            return effect;
-        if (effect->kind == (uint32_t)kind && effect->nutrient == EFFECT_OTHERS)
-            others = effect;
-    }
-    return others;
-}
-
-/* The share of a nutrient that stays: of the whole before, or per weight when weighed afterwards. A named `keeps`
- * over mass is nearer than a `strength others`. False when nobody knows. */
-static bool share_of(const struct treating *treating, const struct found *found, uint32_t nutrient, struct range *share)
-{
-    const struct treatment *treatment = found->treatment;
-    const struct effect *keeps = find_effect(found, nutrient, EFFECT_KEEPS);
-    const struct effect *strength = find_effect(found, nutrient, EFFECT_STRENGTH);
-    if (!treating->weighed_after) {
-        *share = keeps ? keeps->share : range_exact(1);
-        return keeps != NULL;
-    }
-    bool derived = keeps && treatment->flags & TREATMENT_HAS_MASS && treatment->mass.low > 0;
-    if (strength && (strength->nutrient == nutrient || !derived || keeps->nutrient != nutrient)) {
-        *share = strength->share;
-        return true;
-    }
-    if (derived)
-        *share = range_divide(keeps->share, treatment->mass);
-    return derived;
-}
-
-static void apply_shares(struct treating *treating, const struct found *found)
-{
-    struct resolving *resolving = treating->resolving;
-    const struct library *library = resolving->library;
-    struct range *keeps = keeps_of(resolving);
-    for (uint32_t i = 0; keeps && i < library->mass_column; i++) {
-        struct range share;
-        uint32_t nutrient = i < library->nutrient_total ? i : library->traced;
-        bool known = share_of(treating, found, nutrient, &share);
-        if (treating->repeated)         /* nobody measured a second rinse: it may take as much again, or nothing */
-            share.best = share.high = amount_larger(1, share.high);
-        keeps[i] = known ? range_multiply(keeps[i], share) : range_exact(0);
-        if (!known)                     /* nothing of it is surely there: the known part is 0 */
-            resolving->resolved->lost |= (uint64_t)1 << i;
-    }
-    if (treating->weighed_after)
-        return;
-    if (found->treatment->flags & TREATMENT_HAS_MASS)
-        resolving->resolved->mass = range_multiply(resolving->resolved->mass, found->treatment->mass);
-    else if (found->treatment->effect_count) {
-        resolving->resolved->mass = range_exact(0);
-        resolving->resolved->lost |= (uint64_t)1 << library->mass_column;
-    }
-}
-
 static void remember(struct resolving *resolving, struct text name, uint32_t grade)
 {
     struct resolved *resolved = resolving->resolved;
@@ -249,12 +192,34 @@ static void leave_edible(struct resolving *resolving, const struct step *step)
         resolved->scale = range_scale(resolved->scale, 1 - food->refuse);
 }
 
+/* Behind a part, what has figures is told of each food in it: see tail_resolve_within. */
+static void apply_figures(struct treating *treating, const struct found *found, const struct step *step)
+{
+    struct resolving *resolving = treating->resolving;
+    if (!resolving->tail->items) {
+        resolving->resolved->flags |= RESOLVED_TREATS;
+        return;
+    }
+    if (step->bath.bytes)
+        visit_add(treating, found, step);
+    else
+        effects_apply(treating, found);
+    remember(resolving, library_text(found->library, found->treatment->name), found->treatment->grade);
+}
+
+/* The part itself has told it already, whatever foods are in it. */
+static void say_once(struct resolving *resolving, enum words_code code, const struct step *step)
+{
+    if (!resolving->around)
+        resolve_say(resolving, code, step->span, GAPS(step->written));
+}
+
 static void apply(struct treating *treating, const struct found *found, const struct step *step)
 {
     struct resolving *resolving = treating->resolving;
     const struct treatment *treatment = found->treatment;
     if (treatment->flags & TREATMENT_NOT_COMPUTED) {
-        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));
+        say_once(resolving, FINDING_NOT_COMPUTED_YET, step);
         resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
     }
     if (treatment->flags & TREATMENT_LEFT_OUT)
@@ -263,15 +228,10 @@ static void apply(struct treating *treating, const struct found *found, const st
         leave_edible(resolving, step);
     if (treatment->flags & TREATMENT_NO_UPPER) {
         resolving->resolved->flags |= RESOLVED_NO_UPPER;
-        resolve_say(resolving, FINDING_NO_UPPER_BOUND, step->span, GAPS(step->written));
+        say_once(resolving, FINDING_NO_UPPER_BOUND, step);
     }
-    if (!resolving->tail->items && (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS)) {
-        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));      /* of a whole part */
-        resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
-    } else if (treatment->effect_count || treatment->flags & TREATMENT_HAS_MASS) {
-        apply_shares(treating, found);
-        remember(resolving, library_text(found->library, treatment->name), treatment->grade);
-    }
+    if (step->bath.bytes || treatment->flags & TREATMENT_STAYS)
+        apply_figures(treating, found, step);
     if (treatment->from == FROM_CANNED)
         treating->state = FOOD_DRAINED;
 }
@@ -279,16 +239,23 @@ static void apply(struct treating *treating, const struct found *found, const st
 static void fail_step(struct treating *treating, const struct step *step, const struct found *found)
 {
     struct resolving *resolving = treating->resolving;
-    if (found->other_group) {
-        struct food_at food = resolving->resolved->food;
-        struct text name = food.food ? library_text(food.library, food.food->name) : text_of("this");
+    struct food_at food = resolving->resolved->food;
+    struct text name = food.food ? library_text(food.library, food.food->name) : text_of("this");
+    bool exists = found->other_group || found->other_way || found->wrong_state;
+    if (!resolving->tail->items && exists)
+        resolving->resolved->flags |= RESOLVED_TREATS;
+    else if (step->bath.bytes && exists)
+        resolve_fail(resolving, FINDING_NO_BATH_FIGURES, step->span, GAPS(step->written, name));
+    else if (found->other_way)
+        resolve_fail(resolving, FINDING_NEEDS_BATH, step->span, GAPS(step->written));
+    else if (found->other_group)
         resolve_fail(resolving, FINDING_TREATMENT_NOT_TAKEN, step->span, GAPS(step->written, name));
-        return;
-    }
-    resolve_fail_treatment(resolving, step->written, step->span);
+    else if (resolving->around)
+        resolving->resolved->flags |= RESOLVED_BAD;     /* the part has told it */
+    else
+        resolve_fail_treatment(resolving, step->written, step->span);
 }
 
-/* Applies the longest declared sequence that begins here; returns how many steps it took. */
 static bool was_done_before(const struct treating *treating, uint32_t step)
 {
     for (uint32_t i = 0; i < step; i++) {
@@ -298,17 +265,29 @@ static bool was_done_before(const struct treating *treating, uint32_t step)
     return false;
 }
 
+/* How many steps a sequence that begins here may take: it ends at its bath, and with the part that says it. */
+static uint32_t longest_from(const struct treating *treating, uint32_t first)
+{
+    uint32_t end = first + 1;
+    while (end < treating->step_count && !treating->steps[end - 1].bath.bytes
+           && treating->steps[end].part == treating->steps[first].part)
+        end++;
+    return end - first;
+}
+
+/* Applies the longest declared sequence that begins here; returns how many steps it took. */
 static uint32_t apply_from(struct treating *treating, uint32_t first)
 {
     char key[KEY_BYTES];
     struct found found = { 0 };
-    for (uint32_t count = treating->step_count - first; count > 0; count--) {
+    for (uint32_t count = longest_from(treating, first); count > 0; count--) {
+        const struct step *last = &treating->steps[first + count - 1];
         uint32_t length = join_keys(treating, first, count, key);
-        find_treatment(treating, (struct text){ key, length }, &found);
+        find_treatment(treating, (struct text){ key, length }, last->bath.bytes != NULL, &found);
         if (!found.treatment)
             continue;
-        treating->repeated = was_done_before(treating, first);
-        apply(treating, &found, &treating->steps[first]);
+        treating->repeated = !last->bath.bytes && was_done_before(treating, first);
+        apply(treating, &found, last);
         return count;
     }
     /* A drained food that is drained once more stays as it is. */
@@ -317,10 +296,25 @@ static uint32_t apply_from(struct treating *treating, uint32_t first)
     return 1;
 }
 
+/* Of a part's phrases the findings stand at the part. */
+static void look_at(struct treating *treating, const struct step *step, struct voice voice)
+{
+    struct resolving *resolving = treating->resolving;
+    resolving->around = step->part != NONE_INDEX;
+    resolving->voice = voice;
+    if (resolving->around)
+        resolving->voice = (struct voice){ resolving->around_findings, voice.file, resolving->gathering->parts[step->part].tail_start };
+}
+
 static void apply_all(struct treating *treating)
 {
-    for (uint32_t first = 0; first < treating->step_count;)
+    struct voice voice = treating->resolving->voice;
+    for (uint32_t first = 0; first < treating->step_count;) {
+        look_at(treating, &treating->steps[first], voice);
         first += apply_from(treating, first);
+    }
+    treating->resolving->voice = voice;
+    treating->resolving->around = false;
 }
 
 /* ---- the basis ------------------------------------------------------------------------------------------------------ */
@@ -336,25 +330,25 @@ static bool says_as_canned(const struct treating *treating)
 }
 
 /* Of what was in the can, the drained food is so much; its figures are per weight of the drained food. */
-static void scale_to_drained(struct resolving *resolving, const struct found *drain)
+static void scale_to_drained(struct treating *treating, const struct found *drain)
 {
-    struct range *keeps = keeps_of(resolving);
-    for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++)
+    struct range *keeps = effects_keeps(treating);
+    for (uint32_t i = 0; keeps && i < treating->resolving->library->mass_column; i++)
         keeps[i] = range_multiply(keeps[i], drain->treatment->mass);
-    resolving->resolved->mass = range_multiply(resolving->resolved->mass, drain->treatment->mass);
+    treating->stage->mass = range_multiply(treating->stage->mass, drain->treatment->mass);
 }
 
 /* Food and liquid together are stronger than the drained food, by what draining weakens it. */
 static void scale_to_whole(struct treating *treating, const struct found *drain)
 {
     struct resolving *resolving = treating->resolving;
-    struct range *keeps = keeps_of(resolving);
+    struct range *keeps = effects_keeps(treating);
     bool after = treating->weighed_after;
     treating->weighed_after = true;
     for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++) {
         struct range share;
         uint32_t nutrient = i < resolving->library->nutrient_total ? i : resolving->library->traced;
-        bool known = share_of(treating, drain, nutrient, &share) && share.low > 0;
+        bool known = effects_share(treating, drain, nutrient, &share) && share.low > 0;
         keeps[i] = known ? range_multiply(keeps[i], range_divide(range_exact(1), share)) : range_exact(0);
         if (!known)
             resolving->resolved->lost |= (uint64_t)1 << i;
@@ -371,11 +365,11 @@ static void leave_out_liquid(struct treating *treating)
     struct treatment usual = { .mass = { 0.5, 0.75, 1 } };
     struct found drain;
     treating->state = FOOD_WHOLE_CAN;
-    find_treatment(treating, text_of("drained"), &drain);
+    find_treatment(treating, text_of("drained"), false, &drain);
     treating->state = FOOD_DRAINED;
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
         drain.treatment = &usual;
-    scale_to_drained(resolving, &drain);
+    scale_to_drained(treating, &drain);
     resolving->resolved->grade = 'C';
     resolve_say(resolving, FINDING_DRAINED_SIZE, resolve_whole_span(resolving), GAPS(library_text(food.library, food.food->name)));
 }
@@ -384,18 +378,29 @@ static void leave_out_liquid(struct treating *treating)
  * it is what the release weighed; only a package, with its liquid, differs. */
 static void apply_as_drained(struct treating *treating, bool drains)
 {
-    struct resolving *resolving = treating->resolving;
     struct found drain;
     treating->state = FOOD_WHOLE_CAN;
-    find_treatment(treating, text_of("drained"), &drain);
+    find_treatment(treating, text_of("drained"), false, &drain);
     treating->state = FOOD_DRAINED;
     apply_all(treating);
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
         return;
     if (!treating->weighed_after && drains)
-        scale_to_drained(resolving, &drain);
+        scale_to_drained(treating, &drain);
     else if (!treating->weighed_after)
         scale_to_whole(treating, &drain);
+}
+
+static void join_keeps(struct treating *treating, const struct range *first)
+{
+    struct stage *stage = &treating->resolving->resolved->done;
+    if (!first && !stage->keeps)
+        return;
+    if (treating->stage != stage || !treating->keeps)
+        effects_resume(treating, stage);
+    struct range *keeps = effects_keeps(treating);
+    for (uint32_t i = 0; keeps && i < treating->resolving->library->mass_column; i++)
+        keeps[i] = range_join(keeps[i], first ? first[i] : range_exact(1));
 }
 
 /* Where the release does not say whether its figures are for the whole can or for what is drained, both are
@@ -408,17 +413,47 @@ static void apply_both(struct treating *treating)
     treating->state = FOOD_WHOLE_CAN;
     apply_all(treating);
     first = *resolved;
-    resolved->keeps = resolving->keeps = NULL;
-    resolved->mass = range_exact(1);
+    resolved->visit_count = 0;              /* a bath is told of the second reading, with what came before it joined */
+    effects_begin(treating, &resolved->done);
     resolving->voice.findings = NULL;
     apply_as_drained(treating, treating->state == FOOD_DRAINED);
     resolving->voice = voice;
     resolved->treatment_count = first.treatment_count;
-    resolved->mass = range_join(first.mass, resolved->mass);
+    resolved->done.mass = range_join(first.done.mass, resolved->done.mass);
     resolved->lost |= first.lost;
-    struct range *keeps = first.keeps || resolved->keeps ? keeps_of(resolving) : NULL;
-    for (uint32_t i = 0; keeps && i < resolving->library->mass_column; i++)
-        keeps[i] = range_join(keeps[i], first.keeps ? first.keeps[i] : range_exact(1));
+    join_keeps(treating, first.done.keeps);
+}
+
+/* The phrases of the parts around the line, from the innermost on. */
+static void gather_around(struct treating *treating)
+{
+    struct resolving *resolving = treating->resolving;
+    const struct gathering *gathering = resolving->gathering;
+    const struct tail *own = resolving->tail;
+    struct voice voice = resolving->voice;
+    resolving->voice.findings = NULL;
+    resolving->around = true;
+    for (uint32_t part = resolving->part; part != NONE_INDEX; part = gathering->parts[part].parent) {
+        if (gathering->parts[part].tail == NONE_INDEX || gathering->parts[part].is_bath)
+            continue;
+        resolving->tail = &gathering->tails[gathering->parts[part].tail];
+        for (const struct phrase *phrase = resolving->tail->phrases; phrase && !treating->too_long; phrase = phrase->next)
+            gather_phrase(treating, phrase, part);
+    }
+    resolving->tail = own;
+    resolving->around = false;
+    resolving->voice = voice;
+}
+
+static void gather_steps(struct treating *treating, uint32_t peeled_first, uint32_t peeled_end)
+{
+    struct resolving *resolving = treating->resolving;
+    gather_peeled(treating, peeled_first, peeled_end);
+    for (const struct phrase *phrase = resolving->phrases; phrase && !treating->too_long; phrase = phrase->next)
+        gather_phrase(treating, phrase, NONE_INDEX);
+    for (uint32_t i = 0; i < resolving->remark_count; i++)
+        gather_remark(treating, resolving->remarks[i]);
+    gather_around(treating);
 }
 
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end)
@@ -426,11 +461,8 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
     struct treating treating = { .resolving = resolving };
     const struct food *food = resolving->resolved->food.food;
     treating.state = food ? (enum food_state)food->state : FOOD_PLAIN;
-    gather_peeled(&treating, peeled_first, peeled_end);
-    for (const struct phrase *phrase = resolving->phrases; phrase && !treating.too_long; phrase = phrase->next)
-        gather_phrase(&treating, phrase);
-    for (uint32_t i = 0; i < resolving->remark_count; i++)
-        gather_remark(&treating, resolving->remarks[i]);
+    effects_begin(&treating, &resolving->resolved->done);
+    gather_steps(&treating, peeled_first, peeled_end);
     treating.weighed_after = treating.state != FOOD_PLAIN && (!resolving->package || resolving->aside.after)
                            && !says_as_canned(&treating);
     if (treating.weighed_after)

@@ -294,13 +294,28 @@ static void add_treatments(struct showing *showing, cJSON *object, const struct 
         kept(showing, cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before"));
 }
 
-static const char *traced_key(const struct library *library, char *key, size_t size)
+static void traced_key(const struct library *library, char *key, size_t size)
 {
     const struct library *owner;
     const struct nutrient *traced = library_nutrient_at(library, library->traced, &owner);
     struct text name = library_text(owner, traced->key);
     snprintf(key, size, "%.*s", (int)name.length, name.bytes);
-    return key;
+}
+
+/* What stays in the dish of the traced nutrient, and what the line held as it was measured. */
+static void add_traced(struct showing *showing, cJSON *object, const struct line_amount *amount)
+{
+    const struct library *library = library_of(showing);
+    char key[64], before[80];
+    uint32_t column = library->traced;
+    bool known = !(amount->incomplete >> column & 1);
+    traced_key(library, key, sizeof key);
+    snprintf(before, sizeof before, "%s_before", key);
+    add_range(showing, object, key, line_column(amount, library, column), known);
+    if (line_known_before(amount, column))
+        add_range(showing, object, before, range_multiply(amount->as_written, amount->values[column]), true);
+    else
+        kept(showing, cJSON_AddNullToObject(object, before));
 }
 
 static void add_line(struct showing *showing, cJSON *list, const struct sums *sums, const struct line_amount *amount)
@@ -309,7 +324,6 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     struct place place = line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
     cJSON *object = kept(showing, cJSON_CreateObject());
-    char key[64];
     bool loaded = showing->sources.text.bytes != NULL;
     add_text(showing, object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
     add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
@@ -321,9 +335,29 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     else
         kept(showing, cJSON_AddNullToObject(object, "grams_after"));
     if (library->traced != NONE_INDEX)
-        add_range(showing, object, traced_key(library, key, sizeof key), line_column(amount, library, library->traced), !(amount->incomplete >> library->traced & 1));
+        add_traced(showing, object, amount);
     add_treatments(showing, object, amount);
     cJSON_AddItemToArray(list, object);
+}
+
+/* What went into each bath, what is left in it, and what of that is eaten or thrown away. */
+static void add_baths(struct showing *showing, cJSON *object, const struct sums *sums)
+{
+    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "baths"));
+    for (uint32_t i = 0; i < sums->bath_count; i++) {
+        const struct bath_sum *bath = &sums->baths[i];
+        const struct part *part = &sums->at.gathering->parts[bath->part];
+        struct amounts discarded = bath_discarded(bath, library_of(showing));
+        cJSON *one = kept(showing, cJSON_CreateObject());
+        add_text(showing, one, "name", part->name);
+        add_text(showing, one, "file", text_of(sources_path(&showing->sources, part->place.file)));
+        kept(showing, cJSON_AddNumberToObject(one, "line", sources_position(&showing->sources, part->place).line));
+        add_amounts(showing, one, "went_in", &bath->went_in);
+        add_amounts(showing, one, "left", &bath->left);
+        add_amounts(showing, one, "kept", &bath->kept);
+        add_amounts(showing, one, "discarded", &discarded);
+        cJSON_AddItemToArray(list, one);
+    }
 }
 
 /* ---- limits ------------------------------------------------------------------------------------------------------------- */
@@ -420,6 +454,7 @@ void json_recipe(struct showing *showing, const struct report *report)
     list = kept(showing, cJSON_AddArrayToObject(object, "lines"));
     for (uint32_t i = 0; i < sums->line_count; i++)
         add_line(showing, list, sums, &sums->lines[i]);
+    add_baths(showing, object, sums);
     list = kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < report->verdicts->count; i++)
         add_limit(showing, list, &report->verdicts->at[i]);

@@ -126,12 +126,13 @@ void show_names(struct showing *showing, const struct sums *sums)
             continue;
         }
         struct text name = resolved->subject == SUBJECT_RECIPE ? resolved->recipe.recipe->name
+                         : resolved->subject == SUBJECT_BATH ? resolved->bath
                                                                : library_text(resolved->food.library, resolved->food.food->name);
         writer_print(writer, " -> ");
         writer_visible(writer, name);
         writer_print(writer, ", one is %g (%g to %g)%s%s%s\n", resolved->scale.best, resolved->scale.low, resolved->scale.high,
                      resolved->flags & RESOLVED_TOTAL ? ", in all" : "",
-                     resolved->flags & RESOLVED_WEIGHED_AFTER ? ", weighed after" : "", resolved->keeps ? ", treated" : "");
+                     resolved->flags & RESOLVED_WEIGHED_AFTER ? ", weighed after" : "", resolved->done.keeps ? ", treated" : "");
     }
 }
 

@@ -5,8 +5,9 @@ One visit of foods f to a bath, for one nutrient, with S_f in the food, S_b in t
 
     u_f   = (takes up) x mass            what gives off is negative
     x_f   = (W_f + u_f) / (V + all W)    the share of the water that ends up in f
-    S'_f  = max(0, 1-e+e x_f) S_f + e x_f (S_b + what the others hold)            reaches e
-    S'_f  = k S_f + e x_f (S_b + what the others hold or, if they keep, let go)   keeps k, reaches e
+    S'_f  = max(0, 1-e+e x_f) S_f + e x_f (S_b + what the others give)   reaches e
+    S'_f  = k S_f + e x_f (S_b + what the others give)                   keeps k, reaches e
+    what f gives: min(1, e) S_f, or (1-k) S_f where it keeps k
     S'_b  = all - what the foods hold                                             never below 0
 
 Where ranges of weight are in play, the model fixes a bound up to how far it sees that two of its figures hang together:
@@ -89,12 +90,14 @@ def own_share(reach, x):
 
 
 def others_give(held, effects, nutrient, at, end):
-    """What a food finds in the bath besides its own: all of those that reach, what those that keep let go. `held` is in
-    the bath and then in each food; `end` says at which end the shares kept stand."""
-    given = held[0]
+    """What a food finds in the bath besides its own: of those that reach as much as they come to equilibrium, of those
+    that keep what they let go. `held` is in the bath and then in each food; `end` says at which end the shares kept
+    stand: where most is kept least is reached."""
+    given, reached = held[0], HIGH - end
     for other, effect in enumerate(effects):
         if other != at:
-            given += held[other + 1] * (1 - effect.keeps[nutrient][end] if nutrient in effect.keeps else 1)
+            given += held[other + 1] * (1 - effect.keeps[nutrient][end] if nutrient in effect.keeps
+                                        else min(1.0, effect.reaches[nutrient][reached]))
     return given
 
 

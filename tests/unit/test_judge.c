@@ -71,7 +71,7 @@ static const struct {
     /* what the cooked dish weighs is estimated: never kept, at best in doubt */
     { "100 g mill groats", "limit sodium at most 500 mg per 100 g", "in doubt", "limit-in-doubt" },
     { "100 g mill groats\nmakes 100 g", "limit sodium at most 500 mg per 100 g", "kept", "" },
-    { "100 g mill groats\nmakes 50 g", "limit sodium at most 150 mg per 100 g", "broken", "limit-broken" },
+    { "100 g mill groats\nmakes 80 g", "limit sodium at most 120 mg per 100 g", "broken", "limit-broken" },
     { "100 g mill groats", "limit sodium at most 2000 mg per 1000 kcal", "kept", "" },
     { "100 g mill groats", "limit sodium at most 1999 mg per 1000 kcal", "broken", "limit-broken" },
     { "100 g mill groats", "limit sodium to potassium at most 0.5 by mass", "kept", "" },

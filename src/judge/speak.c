@@ -1,0 +1,138 @@
+/* What there is to tell of a recipe apart from its limits: lines, parts, baths, its yield. */
+#include <stdio.h>
+
+#include "judge/judge.h"
+
+static struct place line_place(const struct sums *sums, const struct line *line)
+{
+    struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
+    place.span.end += sums->at.gathering->tails[line->tail].text.length;
+    return place;
+}
+
+static void warn_unmeasured(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
+{
+    const struct resolved *resolved = amount->resolved;
+    struct food_at food = resolved->food;
+    struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
+    finding_add(findings, FINDING_UNMEASURED, line_place(sums, amount->line), GAPS(name));
+}
+
+static void speak_line(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
+{
+    struct gathering *gathering = sums->at.gathering;
+    const struct line *line = amount->line;
+    uint32_t flags = amount->resolved ? amount->resolved->flags : 0;
+    bool told = line->flags & LINE_WITHOUT_AMOUNT && flags & RESOLVED_BAD;
+    if (flags & RESOLVED_SPEAKS && !told)
+        tail_speak(gathering, line->tail, findings, sums->at.recipe->file, line->tail_start);
+    if (flags & RESOLVED_SPEAKS_AROUND)
+        tail_speak_within(gathering, line->tail, line->part, findings, sums->at.recipe->file);
+    if (amount->too_large)
+        finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
+    if (amount->left_too_much)
+        finding_add(findings, FINDING_LEFT_TOO_MUCH, line_place(sums, line), NO_GAPS);
+    if (amount->disagrees)
+        finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
+    if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
+        warn_unmeasured(sums, amount, findings);
+}
+
+/* ---- the dish as a whole ----------------------------------------------------------------------------------------- */
+
+static const enum words_code trouble_codes[] = {
+    [DISH_BATH_UNKNOWN] = FINDING_BATH_UNKNOWN,           [DISH_BATH_WITHOUT_WATER] = FINDING_BATH_WITHOUT_WATER,
+    [DISH_WEIGHT_UNKNOWN] = FINDING_BATH_WEIGHT_UNKNOWN,  [DISH_WATER_NOT_KNOWN] = FINDING_WATER_NOT_KNOWN,
+    [DISH_MASS_TOO_LOW] = FINDING_MASS_TOO_LOW,           [DISH_TAKEN_TOO_MUCH] = FINDING_BATH_TAKEN_TOO_MUCH,
+    [DISH_BATH_IN_BATH] = FINDING_BATH_IN_BATH,           [DISH_BATH_UNUSED] = FINDING_BATH_UNUSED,
+    [DISH_BATH_NAME_TAKEN] = FINDING_BATH_NAME_TAKEN,     [DISH_BATH_TREATMENT] = FINDING_BATH_TREATMENT,
+    [DISH_REDUCED_TOO_FAR] = FINDING_REDUCED_TOO_FAR,     [DISH_REDUCED_TOO_MUCH] = FINDING_REDUCED_TOO_MUCH,
+    [DISH_LEFT_TOO_MUCH] = FINDING_LEFT_TOO_MUCH,
+};
+
+static struct place phrase_place(const struct sums *sums, uint32_t tail_start, struct span span)
+{
+    return (struct place){ sums->at.recipe->file, { tail_start + span.start, tail_start + span.end } };
+}
+
+/* At the phrase that went wrong; else at the line or the head of the part. */
+static struct place trouble_place(const struct sums *sums, const struct dish_told *told)
+{
+    const struct gathering *gathering = sums->at.gathering;
+    if (told->visit && told->visit->part != NONE_INDEX)
+        return phrase_place(sums, gathering->parts[told->visit->part].tail_start, told->visit->span);
+    if (told->visit)
+        return phrase_place(sums, sums->lines[told->line].line->tail_start, told->visit->span);
+    if (told->line != NONE_INDEX)
+        return line_place(sums, sums->lines[told->line].line);
+    const struct part *part = &gathering->parts[told->part];
+    if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_REDUCED_TOO_FAR || told->trouble == DISH_REDUCED_TOO_MUCH)
+        return phrase_place(sums, part->tail_start, (struct span){ 0, gathering->tails[part->tail].text.length });
+    return part->place;
+}
+
+/* The name that the sentence needs: of the bath, of the food, or what stands behind the part. */
+static struct text trouble_name(const struct sums *sums, const struct dish_told *told)
+{
+    const struct gathering *gathering = sums->at.gathering;
+    const struct resolved *resolved = told->line != NONE_INDEX ? sums->lines[told->line].resolved : NULL;
+    if (told->trouble == DISH_WATER_NOT_KNOWN)
+        return resolved->food.food ? library_text(resolved->food.library, resolved->food.food->name)
+             : resolved->recipe.recipe ? resolved->recipe.recipe->name : text_of("it");
+    if (told->trouble == DISH_BATH_TREATMENT)
+        return gathering->tails[gathering->parts[told->part].tail].text;
+    if (told->visit)
+        return told->visit->bath;
+    if (resolved)
+        return resolved->bath;
+    return gathering->parts[told->part].name;
+}
+
+static void speak_dish(const struct sums *sums, struct findings *findings)
+{
+    for (uint32_t i = 0; i < sums->told_count; i++) {
+        const struct dish_told *told = &sums->told[i];
+        finding_add(findings, trouble_codes[told->trouble], trouble_place(sums, told), GAPS(trouble_name(sums, told)));
+    }
+}
+
+/* A slip of the pen in `makes` or in a line, or water that boiled away and nobody said so. */
+static void check_yield(const struct sums *sums, struct findings *findings)
+{
+    const struct kitchen *kitchen = sums->at.gathering->kitchen;
+    const struct library *library = kitchen->library;
+    const struct recipe *recipe = sums->at.recipe;
+    double within = kitchen->rules ? kitchen->rules->yield_within : 0;
+    struct range went_in = range_exact(0);
+    char said[32], summed[32];
+    bool estimated, known;
+    struct range makes = recipe_grams(recipe, &sums->total, library, &estimated, &known);
+    if (estimated || within <= 0 || !amounts_complete(&sums->total, library->mass_column))
+        return;
+    for (uint32_t i = 0; i < sums->line_count; i++)     /* `check` does not add up columns that no limit asks for */
+        went_in = range_add(went_in, line_column(&sums->lines[i], library, library->mass_column));
+    if (went_in.best <= 0 || (makes.high >= went_in.low * (1 - within) && makes.low <= went_in.high * (1 + within)))
+        return;
+    snprintf(said, sizeof said, "%.0f", makes.best);
+    snprintf(summed, sizeof summed, "%.0f", went_in.best);
+    finding_add(findings, FINDING_YIELD_DIFFERS, (struct place){ recipe->file, recipe->title }, GAPS(text_of(said), text_of(summed)));
+}
+
+void recipe_speak(const struct sums *sums, struct findings *findings)
+{
+    struct gathering *gathering = sums->at.gathering;
+    const struct recipe *recipe = sums->at.recipe;
+    uint32_t last_part = NONE_INDEX;
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        speak_line(sums, amount, findings);
+        if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
+            continue;
+        last_part = amount->line->part;
+        const struct part *part = &gathering->parts[last_part];
+        if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
+            tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
+    }
+    speak_dish(sums, findings);
+    check_yield(sums, findings);
+}

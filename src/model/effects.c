@@ -1,0 +1,189 @@
+/* What a treatment does to a line: shares that stay, amounts that are added or put in the place of the food's own. */
+#include <string.h>
+
+#include "model/treating.h"
+
+void effects_begin(struct treating *treating, struct stage *stage)
+{
+    *stage = (struct stage){ NULL, NULL, range_exact(1) };
+    treating->stage = stage;
+    treating->keeps = treating->adds = NULL;
+}
+
+void effects_resume(struct treating *treating, struct stage *stage)
+{
+    const struct library *library = treating->resolving->library;
+    const struct range *keeps = stage->keeps;
+    treating->stage = stage;
+    treating->keeps = NULL;
+    struct range *copy = keeps ? effects_keeps(treating) : NULL;
+    if (copy)
+        memcpy(copy, keeps, library->column_count * sizeof *copy);
+}
+
+struct range *effects_keeps(struct treating *treating)
+{
+    struct resolving *resolving = treating->resolving;
+    uint32_t count = resolving->library->column_count;
+    if (treating->keeps)
+        return treating->keeps;
+    bool first = treating->stage == &resolving->resolved->done;     /* those are shared among tails */
+    struct arena *arena = first ? &resolving->gathering->keeps_arena : &resolving->gathering->arena;
+    treating->keeps = arena_take(arena, count * sizeof *treating->keeps);
+    for (uint32_t i = 0; treating->keeps && i < count; i++)
+        treating->keeps[i] = range_exact(1);
+    treating->stage->keeps = treating->keeps;
+    return treating->keeps;
+}
+
+static struct range *adds_of(struct treating *treating)
+{
+    struct resolving *resolving = treating->resolving;
+    uint32_t count = resolving->library->column_count;
+    if (!treating->adds) {
+        treating->adds = arena_take(&resolving->gathering->arena, count * sizeof *treating->adds);
+        for (uint32_t i = 0; treating->adds && i < count; i++)
+            treating->adds[i] = range_exact(0);
+        treating->stage->adds = treating->adds;
+    }
+    return treating->adds;
+}
+
+const struct effect *effects_find(const struct found *found, uint32_t nutrient, enum effect_kind kind)
+{
+    const struct effect *others = NULL;
+    for (uint32_t i = 0; i < found->treatment->effect_count; i++) {
+        const struct effect *effect = &found->library->effects[found->treatment->first_effect + i];
+        if (effect->kind == (uint32_t)kind && effect->nutrient == nutrient)
+            return effect;
+        if (effect->kind == (uint32_t)kind && effect->nutrient == EFFECT_OTHERS)
+            others = effect;
+    }
+    return others;
+}
+
+/* A named `keeps` over mass is nearer than a `strength others`. What is replaced need not be kept. */
+bool effects_share(const struct treating *treating, const struct found *found, uint32_t nutrient, struct range *share)
+{
+    const struct treatment *treatment = found->treatment;
+    const struct effect *keeps = effects_find(found, nutrient, EFFECT_KEEPS);
+    const struct effect *strength = effects_find(found, nutrient, EFFECT_STRENGTH);
+    if (!treating->weighed_after) {
+        *share = keeps ? keeps->share : range_exact(1);
+        return keeps || effects_find(found, nutrient, EFFECT_REPLACES);
+    }
+    bool derived = keeps && treatment->flags & TREATMENT_HAS_MASS && treatment->mass.low > 0;
+    if (strength && (strength->nutrient == nutrient || !derived || keeps->nutrient != nutrient)) {
+        *share = strength->share;
+        return true;
+    }
+    if (derived)
+        *share = range_divide(keeps->share, treatment->mass);
+    return derived || effects_find(found, nutrient, EFFECT_REPLACES);
+}
+
+/* The nutrient that a column tells of: origins follow the traced one. */
+static uint32_t column_nutrient(const struct library *library, uint32_t column)
+{
+    return column < library->nutrient_total ? column : library->traced;
+}
+
+static void apply_shares(struct treating *treating, const struct found *found)
+{
+    struct resolving *resolving = treating->resolving;
+    const struct library *library = resolving->library;
+    struct range *keeps = effects_keeps(treating);
+    for (uint32_t i = 0; keeps && i < library->mass_column; i++) {
+        struct range share = range_exact(1);
+        bool known = effects_share(treating, found, column_nutrient(library, i), &share);
+        if (treating->repeated)         /* nobody measured a second rinse: it may take as much again, or nothing */
+            share.best = share.high = amount_larger(1, share.high);
+        keeps[i] = known ? range_multiply(keeps[i], share) : range_exact(0);
+        if (treating->adds)
+            treating->adds[i] = known ? range_multiply(treating->adds[i], share) : range_exact(0);
+        if (!known)                     /* nothing of it is surely there: the known part is 0 */
+            resolving->resolved->lost |= (uint64_t)1 << i;
+    }
+}
+
+static void apply_mass(struct treating *treating, const struct found *found)
+{
+    struct resolving *resolving = treating->resolving;
+    if (treating->weighed_after)
+        return;
+    if (found->treatment->flags & TREATMENT_HAS_MASS) {
+        treating->stage->mass = range_multiply(treating->stage->mass, found->treatment->mass);
+    } else {
+        treating->stage->mass = range_exact(0);
+        resolving->resolved->lost |= (uint64_t)1 << resolving->library->mass_column;
+    }
+}
+
+static void add_to(struct treating *treating, uint32_t column, struct range amount)
+{
+    struct range *adds = adds_of(treating);
+    if (adds)
+        adds[column] = range_add(adds[column], amount);
+}
+
+/* What 100 g of the food hold of a column as it comes. */
+static struct range value_of(const struct resolving *resolving, uint32_t column)
+{
+    struct food_at at = resolving->resolved->food;
+    if (!at.food)
+        return range_exact(0);
+    return at.library->values[(resolving->gathering->kitchen->variation ? at.food->varied : at.food->values) + column];
+}
+
+/* The food's own part of what replaces it stays inherent; the rest is the maker's or the cook's. Where the corners do
+ * not allow that, nobody can tell the parts apart. */
+static void replace_origins(struct treating *treating, struct range all, uint32_t added)
+{
+    struct resolving *resolving = treating->resolving;
+    uint32_t first = resolving->library->origin_column;
+    struct range *keeps = effects_keeps(treating);
+    if (!keeps)
+        return;
+    struct range own = range_multiply(value_of(resolving, first + ORIGIN_INHERENT), keeps[first + ORIGIN_INHERENT]);
+    struct range rest = { all.low - own.low, all.best - own.best, all.high - own.high };
+    bool parted = rest.low >= 0 && rest.best >= rest.low && rest.high >= rest.best;
+    for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
+        if (!parted || i != ORIGIN_INHERENT)
+            keeps[first + i] = range_exact(0);
+        if (treating->adds)
+            treating->adds[first + i] = range_exact(0);
+    }
+    add_to(treating, first + (parted ? added : (uint32_t)ORIGIN_UNSEPARATED), parted ? rest : all);
+}
+
+/* Amounts are kept per 100 g that went in, so the mass that is left so far carries them there. */
+static void apply_amount(struct treating *treating, const struct effect *effect, bool by_maker, struct range mass_before)
+{
+    const struct library *library = treating->resolving->library;
+    uint32_t column = effect->nutrient, added = by_maker ? ORIGIN_MAKER : ORIGIN_COOK;
+    bool replaces = effect->kind == EFFECT_REPLACES;
+    struct range amount = range_multiply(effect->share, replaces ? mass_before : treating->stage->mass);
+    struct range *keeps = replaces ? effects_keeps(treating) : NULL;
+    if (keeps)
+        keeps[column] = range_exact(0);
+    if (keeps && treating->adds)
+        treating->adds[column] = range_exact(0);
+    add_to(treating, column, amount);
+    if (column == library->traced && replaces)
+        replace_origins(treating, amount, added);
+    else if (column == library->traced)
+        add_to(treating, library->origin_column + added, amount);
+}
+
+void effects_apply(struct treating *treating, const struct found *found)
+{
+    const struct treatment *treatment = found->treatment;
+    struct range before = treating->stage->mass;
+    apply_shares(treating, found);
+    apply_mass(treating, found);
+    for (uint32_t i = 0; i < treatment->effect_count; i++) {
+        const struct effect *effect = &found->library->effects[treatment->first_effect + i];
+        if (effect->kind == EFFECT_ADDS || effect->kind == EFFECT_REPLACES)
+            apply_amount(treating, effect, treatment->flags & TREATMENT_BY_MAKER, before);
+    }
+}
