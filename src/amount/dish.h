@@ -15,6 +15,7 @@ struct dish {
     struct range *eaten;                /* of each line: the share that is eaten of what goes into a bath */
 };
 
+/* The part with this number of the gathering. */
 struct part *dish_part(const struct dish *dish, uint32_t part);
 
 /* What stands behind the part, or NULL; and what becomes of it, or NULL. */
@@ -23,11 +24,13 @@ const struct resolved *dish_part_resolved(const struct dish *dish, uint32_t part
 /* The innermost of the parts around a line that is a bath, or NONE_INDEX. */
 uint32_t dish_bath_around(const struct dish *dish, const struct line *line);
 
+/* Remembers what the judge will tell: of a line, of a visit of it, or of a part; the others NONE_INDEX and NULL. */
 void dish_tell(const struct dish *dish, enum dish_trouble trouble, uint32_t line, uint32_t part, const struct visit *visit);
 
 /* Nobody knows what the line holds: the finding says why. */
 void dish_lose_line(const struct dish *dish, uint32_t number);
 
+/* Multiplies every column. */
 void dish_scale(const struct dish *dish, struct range *columns, struct range share);
 
 static inline bool dish_knows(uint64_t incomplete, uint32_t column)

@@ -66,7 +66,8 @@ static struct place trouble_place(const struct sums *sums, const struct dish_tol
     if (told->line != NONE_INDEX)
         return line_place(sums, sums->lines[told->line].line);
     const struct part *part = &gathering->parts[told->part];
-    if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_REDUCED_TOO_FAR || told->trouble == DISH_REDUCED_TOO_MUCH)
+    if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_LEFT_TOO_MUCH || told->trouble == DISH_REDUCED_TOO_FAR
+        || told->trouble == DISH_REDUCED_TOO_MUCH)
         return phrase_place(sums, part->tail_start, (struct span){ 0, gathering->tails[part->tail].text.length });
     return part->place;
 }

@@ -34,7 +34,9 @@ struct collecting {
     bool said_serves, said_makes;
 };
 
+/* Its record, until the next one is added. */
 struct recipe *collect_recipe_of(const struct collecting *collecting);
+/* NULL, and the gathering knows that memory failed. */
 void *collect_record_failed(struct gathering *gathering);
 
 /* Appends a zeroed record; NULL when memory failed. */

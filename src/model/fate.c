@@ -83,15 +83,19 @@ static bool read_measure(const struct resolving *resolving, const struct item *n
 
 /* ---- what is left over --------------------------------------------------------------------------------------------- */
 
-/* Of a food its own portions tell what a cup weighs; the rest is settled where the whole is known. */
+/* Of a food its own portions tell what a cup weighs, of a label its serving; the rest is settled where the whole is
+ * known. */
 static bool take_left_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
 {
     struct resolved *resolved = resolving->resolved;
     const struct unit *unit = unit_to_end(resolving, number->next);
-    struct range grams;
-    if (!resolved->food.food || resolved->food.food->basis != FOOD_PER_100_G || !unit)
+    struct range amount = range_between(number->quantity->low, number->quantity->high), grams;
+    if (!resolved->food.food || !unit)
         return false;
-    if (!measure_amount(resolving, resolved->food, unit, range_between(number->quantity->low, number->quantity->high), &grams)) {
+    bool is_label = resolved->food.food->basis == FOOD_PER_SERVING;
+    if (is_label && measure_label_unit(resolved->food, unit, amount, &grams)) {
+        grams = range_scale(grams, 100);                /* a hundredth of it comes off the servings */
+    } else if (is_label || !measure_amount(resolving, resolved->food, unit, amount, &grams)) {
         resolve_fail(resolving, FINDING_NO_DENSITY, phrase->span, GAPS(item_text(resolving, number->next),
                      library_text(resolved->food.library, resolved->food.food->name)));
         return true;

@@ -42,7 +42,7 @@ static bool label_volume(const struct food_at label, struct range ml, struct ran
     return food->serving_ml.high > 0;
 }
 
-static bool label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
+bool measure_label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
 {
     struct range measure = range_multiply(amount, unit->factor);
     if (unit->dimension == DIMENSION_MASS && label.food->serving_grams.high > 0) {
@@ -72,14 +72,14 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     uint32_t at, length;
     const struct library *owner;
     const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
-    if (resolving->aside.found && label_unit(label, resolving->aside.unit,
+    if (resolving->aside.found && measure_label_unit(label, resolving->aside.unit,
                                              range_between(resolving->aside.low, resolving->aside.high), &servings)) {
         set_servings(resolving, servings);
         if (!resolving->aside.each && !(unit && unit->dimension == DIMENSION_PACKAGE))
             resolving->resolved->flags |= RESOLVED_TOTAL;
     } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
         set_servings(resolving, range_exact(1));
-    } else if (unit && label_unit(label, unit, range_exact(1), &servings)) {
+    } else if (unit && measure_label_unit(label, unit, range_exact(1), &servings)) {
         set_servings(resolving, servings);
         resolving->resolved->flags |= unit->dimension == DIMENSION_VOLUME ? RESOLVED_BY_VOLUME : 0;
     } else if (end > 0 && measure_piece(resolving, label, 0, end, &servings, &joined)) {

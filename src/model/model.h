@@ -336,7 +336,7 @@ struct resolved {
     enum recipe_measure measure;
     uint32_t grade;                     /* the weakest grade of evidence, 0 when none was needed */
     uint32_t treatment_count;
-    const struct range *left;           /* grams that are left over and thrown away, or NULL */
+    const struct range *left;           /* grams (hundredths of a label's serving) left over and thrown away, or NULL */
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
     const struct visit *visits;         /* LIMIT_PHRASES at most, in order */
     uint32_t visit_count;

@@ -121,6 +121,9 @@ bool measure_piece(const struct resolving *resolving, struct food_at food, uint3
                    struct range *grams, bool *joined);
 
 /* ---- measure_made.c */
+
+/* How many servings of a label an amount of the unit is; false when it does not say. */
+bool measure_label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings);
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
 void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
 

@@ -33,4 +33,13 @@ struct range page_per_serving(const struct page *page, struct range total);
 void page_print_lines(struct page *page);
 void page_print_saved(struct page *page);
 
+/* A line as it is written, cut to a column of the table. */
+void page_line(struct page *page, const struct line *line);
+
+/* ---- text_baths.c */
+
+/* What became of each bath, and the lines whose treatments nobody measured. */
+void page_print_baths(struct page *page);
+void page_print_estimates(struct page *page);
+
 #endif

@@ -294,6 +294,8 @@ void text_recipe(struct showing *showing, const struct report *report)
         print_origins(&page);
         page_print_lines(&page);
         page_print_saved(&page);
+        page_print_baths(&page);
+        page_print_estimates(&page);
         writer_add(page.writer, text_of("\n"));
     }
     if (over != NONE_INDEX && under != NONE_INDEX) {

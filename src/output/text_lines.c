@@ -31,6 +31,11 @@ static const char *line_origin(const struct page *page, const struct line_amount
 #define LINE_COLUMNS 44
 #define BAR_COLUMNS 20
 
+void page_line(struct page *page, const struct line *line)
+{
+    writer_cut(page->writer, line_text_of(page, line), LINE_COLUMNS);
+}
+
 static void print_line(struct page *page, const struct line_amount *amount, double total)
 {
     uint32_t traced = page->library->traced;
@@ -40,7 +45,7 @@ static void print_line(struct page *page, const struct line_amount *amount, doub
     struct text unit = page_unit(page, traced);
     uint32_t bar = (uint32_t)(share * BAR_COLUMNS + 0.5);
     writer_add(page->writer, text_of("  "));
-    writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+    page_line(page, amount->line);
     if (!known)
         writer_print(page->writer, " %9s", "unknown");
     else
@@ -105,6 +110,15 @@ static struct range saved_of(const struct page *page, const struct line_amount *
     return range_divide(saved, page->servings);
 }
 
+/* What is left of a bath is told of the whole bath. */
+static bool stands_in_bath(const struct page *page, const struct line *line)
+{
+    uint32_t part = line->part;
+    while (part != NONE_INDEX && !page->sums->at.gathering->parts[part].is_bath)
+        part = page->sums->at.gathering->parts[part].parent;
+    return part != NONE_INDEX;
+}
+
 /* What was rinsed off or left behind, against the same amount untreated. */
 void page_print_saved(struct page *page)
 {
@@ -112,7 +126,7 @@ void page_print_saved(struct page *page)
     bool head = false;
     for (uint32_t i = 0; i < page->sums->line_count; i++) {
         const struct line_amount *amount = &page->sums->lines[i];
-        if (amount->unknown || amount->incomplete >> traced & 1)
+        if (amount->unknown || amount->incomplete >> traced & 1 || stands_in_bath(page, amount->line))
             continue;
         char words[160];
         struct range saved = saved_of(page, amount);
@@ -124,7 +138,7 @@ void page_print_saved(struct page *page)
         head = true;
         page_range(page, words, sizeof words, traced, saved, true);
         writer_add(page->writer, text_of("  "));
-        writer_cut(page->writer, line_text_of(page, amount->line), LINE_COLUMNS);
+        page_line(page, amount->line);
         writer_print(page->writer, " about %s", words);
         if (amount->resolved->grade)
             writer_print(page->writer, "%s, evidence %c", amount->resolved->grade >= 'C' ? ", estimated" : "",

@@ -161,7 +161,7 @@ def random_recipe(source, most_visits=3, in_turn=True, keeping=True, wet=(4, 12)
     every bound follows from the model alone. It also takes foods that share a tub to let go of a good part of their own:
     what one of them has is there for the others to gain, so one that lets go of nothing would empty the tub."""
     lines = random_lines(source, TUBS[:source.randint(1, 3)], most_visits)
-    effects = {word: random_effects(source, 40 if len(lines) > 1 and wet[0] >= 4 else 0) for word in WORDS}
+    effects = {word: random_effects(source, 5 if len(lines) > 1 and wet[0] >= 4 else 0) for word in WORDS}
     need, tubs = math.ceil(water_at_most(lines, effects)), {}
     for name in TUBS:
         if not any(name == tub for _, _, visits in lines for tub, _ in visits):
