@@ -166,10 +166,11 @@ static bool make_dish_room(struct dish *dish)
     return true;
 }
 
-static void open_lines(const struct dish *dish)
+static void open_lines(struct dish *dish)
 {
     for (uint32_t i = 0; i < dish->sums->line_count; i++) {
         const struct line_amount *line = &dish->sums->lines[i];
+        dish->has_errors = dish->has_errors || line->unknown;
         bool goes = line->resolved && line->resolved->visit_count && !line->unknown;
         dish->eaten[i] = goes ? eaten_share(line) : range_exact(1);
         give_own(dish, i);

@@ -12,6 +12,7 @@ struct dish {
     struct table baths;                 /* from keys of names to numbers among the sums' baths */
     struct guest *guests;               /* room for all lines, twice */
     struct range **columns;             /* room for all lines */
+    bool has_errors;                    /* a finding speaks of a line already */
     struct range *eaten;                /* of each line: the share that is eaten of what goes into a bath */
 };
 

@@ -343,7 +343,7 @@ static void end_bath(const struct dish *dish, struct bath_sum *bath)
     struct range kept = fate && fate->keeps_bath ? resolved->kept : range_exact(0);
     bath->thrown = range_multiply(rest, range_of(1 - kept.high, 1 - kept.best, 1 - kept.low));
     kept = range_multiply(rest, kept);
-    if (!bath->used && !bath->taken_from)
+    if (!bath->used && !bath->taken_from && !dish->has_errors)  /* the line that was meant for it may be the one */
         dish_tell(dish, DISH_BATH_UNUSED, NONE_INDEX, bath->part, NULL);
     bath->kept = bath->left;
     for (uint32_t i = 0; i < dish->library->column_count; i++)

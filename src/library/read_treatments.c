@@ -49,7 +49,19 @@ static void add_effect(struct builder *builder, struct treatment *treatment, str
         return;
     builder->effects[number] = effect;
     treatment->effect_count++;
-    treatment->flags |= effect.kind == EFFECT_REACHES ? TREATMENT_REACHES : TREATMENT_STAYS;
+    if (effect.kind == EFFECT_REACHES)
+        treatment->flags |= TREATMENT_REACHES;
+}
+
+/* Whether it says something of a food without a bath. `keeps others` beside `reaches` is told of a bath. */
+static bool stays(const struct builder *builder, const struct treatment *treatment)
+{
+    bool in_bath = treatment->flags & TREATMENT_REACHES, named = treatment->flags & TREATMENT_HAS_MASS;
+    for (uint32_t i = 0; i < treatment->effect_count; i++) {
+        const struct effect *effect = &builder->effects[treatment->first_effect + i];
+        named = named || (effect->kind != EFFECT_REACHES && effect->nutrient != EFFECT_OTHERS);
+    }
+    return named || (!in_bath && treatment->effect_count);
 }
 
 /* `keeps sodium 54% (38% to 62%)`, `strength others 90%`, `reaches 40% (10% to 90%)`. */
@@ -184,7 +196,7 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
         read_uptake(builder, node, treatment, text_is(words, "takes up"));
     else if (text_is(words, "mass") && node->quantity.is_percent) {
         treatment->mass = build_range(builder, &node->quantity, node->unit.first, 1);
-        treatment->flags |= TREATMENT_HAS_MASS | TREATMENT_STAYS;
+        treatment->flags |= TREATMENT_HAS_MASS;
     } else if (starts(words, "grade ") && words.length == 7)
         treatment->grade = (uint32_t)(words.bytes[6] - 'a' + 'A');
     else
@@ -252,6 +264,8 @@ void read_treatment(struct builder *builder, const struct node *node)
     treatment.first_effect = builder->effects_count;
     for (const struct node *at = node->body; at; at = at->next)
         read_treatment_statement(builder, at, index, &treatment);
+    if (stays(builder, &treatment))
+        treatment.flags |= TREATMENT_STAYS;
     builder->treatments[index] = treatment;
     build_key(builder, SPACE_TREATMENT, (struct text){ key, length }, name, build_place(builder, node->span), index);
 }

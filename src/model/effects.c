@@ -62,11 +62,22 @@ const struct effect *effects_find(const struct found *found, uint32_t nutrient, 
     return others;
 }
 
+/* `keeps others` of a treatment that tells what a bath does says nothing of what would move with its water. */
+static const struct effect *find_keeps(const struct treating *treating, const struct found *found, uint32_t nutrient)
+{
+    const struct effect *keeps = effects_find(found, nutrient, EFFECT_KEEPS);
+    bool in_bath = found->treatment->flags & TREATMENT_REACHES;
+    if (keeps && in_bath && keeps->nutrient == EFFECT_OTHERS
+        && library_nutrient_at(treating->resolving->library, nutrient, NULL)->role == NUTRIENT_DISSOLVES)
+        return NULL;
+    return keeps;
+}
+
 /* A named `keeps` over mass is nearer than a `strength others`. What is replaced need not be kept. */
 bool effects_share(const struct treating *treating, const struct found *found, uint32_t nutrient, struct range *share)
 {
     const struct treatment *treatment = found->treatment;
-    const struct effect *keeps = effects_find(found, nutrient, EFFECT_KEEPS);
+    const struct effect *keeps = find_keeps(treating, found, nutrient);
     const struct effect *strength = effects_find(found, nutrient, EFFECT_STRENGTH);
     if (!treating->weighed_after) {
         *share = keeps ? keeps->share : range_exact(1);
