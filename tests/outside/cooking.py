@@ -142,6 +142,67 @@ def check_retention(tally):
         tally.check(f"R6 {code} {row['description']} is looked up, or why not is told", code in told)
 
 
+# --- shares of one study each; the sources stand in stdlib/treatments/*.quern, "second-hand" where nobody of us read it ---
+
+SHARES = [    # group, what is said, nutrient, percents that were found
+    # SR28 pairs: pasta by dry matter and by protein (20120, 20121), egg noodles by dry matter (20109, 20110), rice
+    ("dry pasta", "boiled", "potassium", (47, 44)), ("dry noodles", "boiled", "potassium", (44,)),
+    ("rice", "boiled", "potassium", (85, 100)),
+    # J Jpn Soc Nutr Food Sci 37(3):251, 1984: share of the seasoning's sodium that is eaten
+    ("soy sauces", "simmering liquid left", "sodium", (65, 55)), ("salts", "on fish for grilling", "sodium", (40, 25)),
+    ("soy sauces", "hotpot broth left", "sodium", (50,)), ("soy sauces", "hotpot broth boiled down", "sodium", (85,)),
+    ("salad dressings", "dressed", "sodium", (55, 85, 58)),
+    # Mizutani, Okano & Nishimura 1997: noodles in broth, thin, udon, flat
+    ("soy sauces", "left broth", "sodium", (32, 47, 22, 39, 24, 42)),
+    # one magazine's laboratory, 2013: 6% a serving is 24% a tenderloin
+    ("soy sauces", "marinade discarded", "sodium", (24, 6)),
+    # SR28, known proportions: meat of 05702, 05700, 05688
+    ("turkey with skin", "skin removed", "sodium", (88.3, 82.5)), ("turkey with skin", "skin removed", "potassium", (92, 88.9)),
+    ("chicken with skin", "skin removed", "sodium", (86.7,)), ("chicken with skin", "skin removed", "potassium", (91.8,)),
+    # SR28 pairs of raw and cooked rows times the yield of the cooked row, lowest and middle
+    ("beef", "roasted", "sodium", (52, 69)), ("beef", "grilled", "sodium", (49, 78)), ("beef", "simmered, drained", "sodium", (53, 59)),
+    ("pork", "roasted", "sodium", (76, 83)), ("pork", "simmered, drained", "potassium", (51, 61)),
+    ("chicken", "poached", "sodium", (45, 67)), ("chicken", "poached", "potassium", (42, 62)),
+    ("turkey", "roasted", "sodium", (65,)), ("offal", "boiled", "sodium", (20, 27)), ("offal", "boiled", "potassium", (19, 27)),
+]
+ADDED = [    # group, milligrams a 100 g before, what is said, milligrams a 100 g after, as found
+    ("beef", 88, "kosher", (220,)),                 # Burns & Neubort (second-hand): 200 to 500 mg a half pound
+    ("chicken", 45, "kosher", (180, 270)),          # four to six times plain (second-hand); plain SR28 05062
+    ("chicken", 45, "enhanced", (128, 173, 220)),   # SR28 05314 against 05062
+    ("turkey", 74, "enhanced", (65, 124, 164, 277)),    # SR28 05708, 05696
+    ("pork", 53, "enhanced", (43, 243, 278, 379)),  # SR28 10944, 10948
+    ("dry pasta", 6, "cooked to package directions", (1, 103, 131, 150)),   # SR28 20121, 20321
+    ("rice", 5, "cooked to package directions", (1, 382)),                  # SR28 20045, 20345
+]
+
+
+def check_shares(tally):
+    recipes = cooked(tally, "shares", [(group, phrase) for group, phrase, _, _ in SHARES], FIGURES)
+    for (group, phrase, nutrient, shares), recipe in zip(SHARES, recipes):
+        found = found_of(recipe, nutrient)
+        for share in shares:
+            tally.check(f"{group}, {phrase}: {nutrient} {share}% stays", test.contains(found, share), f"{found}")
+
+
+def check_added(tally):
+    """Milligrams a 100 g of the food as the line leaves it: the line's sodium over its grams after."""
+    for group, before, phrase, published in ADDED:
+        recipe = cooked(tally, f"{group}, {phrase}", [(group, phrase)], f"sodium {before} mg; potassium 300 mg")[0]
+        line = ((recipe or {}).get("lines") or [{}])[0]
+        found, grams = line.get("sodium") or {}, line.get("grams_after") or {}
+        if found.get("best") is None:
+            tally.skip(f"{group}, {phrase}", "what a treatment adds or replaces is not computed yet")
+            continue
+        per_100_g = {"low": 100 * found["low"] / grams["high"], "high": 100 * found["high"] / grams["low"]}
+        for milligrams in published:
+            tally.check(f"{group}, {phrase}: {milligrams} mg a 100 g", test.contains(per_100_g, milligrams), f"{per_100_g}")
+
+
+def check_cooked(tally):
+    check_shares(tally)
+    check_added(tally)
+
+
 # --- yields: grams after of 100 g ---
 
 GROUPS_OF = [    # what the description says, the group of the library
