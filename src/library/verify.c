@@ -44,7 +44,8 @@ static bool verify_vocabulary(const struct library *library)
     }
     for (uint32_t i = 0; i < library->elements_count; i++) {
         const struct element *element = &library->elements[i];
-        good = good && text_fits(library, element->name) && text_fits(library, element->symbol) && element->weight > 0
+        good = good && text_fits(library, element->name) && text_fits(library, element->symbol)
+            && element->weight > 0 && element->weight < 1e6
             && (element->nutrient == NONE_INDEX || element->nutrient < library->nutrient_total);
     }
     for (uint32_t i = 0; i < library->shelves_count; i++)
