@@ -19,6 +19,8 @@
 #define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
 #define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
 #define LIMIT_PORTIONS 1000                     /* portions of one food: each line that uses it looks at all */
+#define LIMIT_FORMULA_DEPTH 8                   /* parentheses inside parentheses of a formula */
+#define LIMIT_FORMULA_NUMBER 9999               /* atoms or groups that one number of a formula counts */
 #define LIMIT_JOBS 64                          /* threads */
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */

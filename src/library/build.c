@@ -49,6 +49,7 @@ struct text build_string(const struct builder *builder, struct pack_text text)
 
 /* ---- names ---------------------------------------------------------------------------------------------------- */
 
+/* The number of the name itself. */
 static uint32_t find_key(const struct builder *builder, enum name_space space, struct text key)
 {
     uint32_t position, found;
@@ -86,6 +87,12 @@ static bool key_is_free(struct builder *builder, enum name_space space, struct t
         return false;
     }
     return true;
+}
+
+uint32_t build_find_key(const struct builder *builder, enum name_space space, struct text key)
+{
+    uint32_t number = find_key(builder, space, key);
+    return number == NONE_INDEX ? NONE_INDEX : builder->names[number].index;
 }
 
 void build_key(struct builder *builder, enum name_space space, struct text key, struct text written,

@@ -18,6 +18,7 @@ struct builder {
     uint32_t places_count, places_capacity;
     uint32_t told_replaces;                 /* 1 + the food of which it was said that the library has its name */
     struct table table;                     /* from the hash of a key to its name */
+    uint32_t passes_needed;                 /* a bit for each pass that reads something of what came by */
     bool failed;
 };
 
@@ -36,6 +37,9 @@ void build_name(struct builder *builder, enum name_space space, struct text writ
 void build_key(struct builder *builder, enum name_space space, struct text key, struct text written,
                struct place place, uint32_t index);
 uint32_t build_find(const struct builder *builder, enum name_space space, struct text name);
+
+/* What has the key in the pack under construction alone, or NONE_INDEX. */
+uint32_t build_find_key(const struct builder *builder, enum name_space space, struct text key);
 
 struct text build_string(const struct builder *builder, struct pack_text text);
 struct text build_written(const struct builder *builder, struct span span);
@@ -79,9 +83,12 @@ void build_unknown_statement(struct builder *builder, const struct node *node, c
 void read_unit(struct builder *builder, const struct node *node);
 void read_nutrient(struct builder *builder, const struct node *node);
 void read_group(struct builder *builder, const struct node *node);
+void read_element(struct builder *builder, const struct node *node);
 void read_food(struct builder *builder, const struct node *node);
 void read_label(struct builder *builder, const struct node *node);
 void read_shelf(struct builder *builder, const struct node *node);
+void read_compound(struct builder *builder, const struct node *node);
+void read_blend(struct builder *builder, const struct node *node);
 void read_treatment(struct builder *builder, const struct node *node);
 void read_spelling(struct builder *builder, const struct node *node);
 void read_filler(struct builder *builder, const struct node *node);

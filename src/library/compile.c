@@ -11,20 +11,24 @@ struct kind {
     const char *word;               /* first word of knowledge without a keyword of its own */
     declaration_reader *read;
     uint32_t pass;                  /* what others name is read before them */
+    bool block;                     /* without its block it is no declaration but some line: `blend until smooth` */
 };
 
 /* In the order in which they are read where all declarations are at hand. */
 static const struct kind kinds[] = {
-    { NODE_UNIT, NULL, read_unit, 0 },
-    { NODE_KNOWLEDGE, "nutrient", read_nutrient, 1 },
-    { NODE_GROUP, NULL, read_group, 1 },
-    { NODE_FOOD, NULL, read_food, 2 },
-    { NODE_LABEL, NULL, read_label, 2 },
-    { NODE_KNOWLEDGE, "shelf", read_shelf, 2 },
-    { NODE_KNOWLEDGE, "filler", read_filler, 2 },
-    { NODE_KNOWLEDGE, "spelling", read_spelling, 2 },
-    { NODE_TREATMENT, NULL, read_treatment, 2 },
-    { NODE_KNOWLEDGE, "rules", read_rules, 2 },
+    { NODE_UNIT, NULL, read_unit, 0, false },
+    { NODE_KNOWLEDGE, "nutrient", read_nutrient, 1, false },
+    { NODE_GROUP, NULL, read_group, 1, false },
+    { NODE_KNOWLEDGE, "element", read_element, 2, true },
+    { NODE_FOOD, NULL, read_food, 2, false },
+    { NODE_LABEL, NULL, read_label, 2, false },
+    { NODE_KNOWLEDGE, "shelf", read_shelf, 2, false },
+    { NODE_KNOWLEDGE, "filler", read_filler, 2, false },
+    { NODE_KNOWLEDGE, "spelling", read_spelling, 2, false },
+    { NODE_TREATMENT, NULL, read_treatment, 2, false },
+    { NODE_KNOWLEDGE, "rules", read_rules, 2, false },
+    { NODE_KNOWLEDGE, "compound", read_compound, 3, true },
+    { NODE_KNOWLEDGE, "blend", read_blend, 4, true },
 };
 
 static bool is_of_kind(struct text text, const struct node *node, const struct kind *kind)
@@ -32,7 +36,7 @@ static bool is_of_kind(struct text text, const struct node *node, const struct k
     if (node->kind != kind->node)
         return false;
     return !kind->word || (node->items.first && text_is(span_text(text, node->items.first->span), kind->word)
-                           && (node->has_body || node->items.first->next));
+                           && (node->has_body || (!kind->block && node->items.first->next)));
 }
 
 bool library_takes(struct text text, const struct node *node)
@@ -59,11 +63,19 @@ static void read_all(struct builder *builder, const struct declaration *declarat
 void library_builder_read(struct builder *builder, const struct declaration *declaration, uint32_t pass)
 {
     for (uint32_t i = 0; i < COUNT_OF(kinds); i++) {
-        if (kinds[i].pass != pass || !is_of_kind(declaration->text, declaration->node, &kinds[i]))
+        if (!is_of_kind(declaration->text, declaration->node, &kinds[i]))
+            continue;
+        builder->passes_needed |= 1u << kinds[i].pass;
+        if (kinds[i].pass != pass)
             continue;
         builder->declaration = declaration;
         kinds[i].read(builder, declaration->node);
     }
+}
+
+bool library_builder_needs(const struct builder *builder, uint32_t pass)
+{
+    return builder->passes_needed >> pass & 1;
 }
 
 static void fill_slots(struct builder *builder)

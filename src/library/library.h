@@ -11,7 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 1u
+#define PACK_VERSION 2u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -58,6 +58,14 @@ struct group {
     uint32_t origin;            /* enum origin; ORIGIN_COUNT: not said */
     struct range unmeasured_ml; /* what `some` of it is; high 0: not said */
     uint32_t fresh, reserved;   /* fresh: no jar holds it as it is */
+};
+
+/* A chemical element: what formulas of compounds are computed from. */
+struct element {
+    struct pack_text name, symbol;
+    double weight;              /* standard atomic weight, abridged */
+    uint32_t nutrient;          /* the one that its mass counts as, or NONE_INDEX */
+    uint32_t reserved;
 };
 
 enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
@@ -183,6 +191,7 @@ struct rules {
 enum name_space {
     SPACE_FOOD, SPACE_LABEL, SPACE_SHELF, SPACE_UNIT, SPACE_TREATMENT, SPACE_NUTRIENT, SPACE_GROUP, SPACE_RULES,
     SPACE_SPELLING,             /* a word that says the same as another; index: among the texts */
+    SPACE_ELEMENT,              /* by its name, and by its symbol as it is written: `Na` */
 };
 
 struct name {
@@ -274,6 +283,7 @@ struct food_at library_shelf(const struct library *library, struct text key, con
 const struct unit *library_unit(const struct library *library, struct text key, const struct library **owner);
 const struct nutrient *library_nutrient(const struct library *library, struct text key, uint32_t *number);
 uint32_t library_group(const struct library *library, struct text key);
+const struct element *library_element(const struct library *library, struct text symbol);
 const struct rules *library_rules(const struct library *library, struct text key, const struct library **owner);
 
 /* The nutrient with this number, whichever library of the chain declares it. */
@@ -355,7 +365,8 @@ bool rounding_invert(const struct library *owner, const struct rounding *roundin
 /* ---- build.c, read*.c: from declarations to a pack ---------------------------------------------------------- */
 
 /* A declaration that was kept: its tree, and the text its spans point into (shifted by `offset`). */
-#define PACKING_PASSES 3u
+#define PACKING_PASSES 5u
+#define PACKING_SPEAKS 2u               /* the pass in which what is wrong with a text itself is told */
 
 struct declaration {
     struct node *node;
@@ -371,10 +382,14 @@ enum status library_compile(struct allocator allocator, const struct declaration
                             struct findings *findings, void **pack, size_t *size);
 
 /* The same for declarations that come one by one and are forgotten: all files are read PACKING_PASSES
- * times, since units stand before nutrients and groups, and these before foods. NULL when memory failed; closing gives the pack and frees the builder. */
+ * times, since units stand before nutrients and groups, these before foods, and foods before compounds and blends. NULL
+ * when memory failed; closing gives the pack and frees the builder. */
 struct builder *library_builder_open(struct allocator allocator, const struct library *base, const struct rules *rules,
                                      const struct library *rules_owner, struct findings *findings);
 void library_builder_read(struct builder *builder, const struct declaration *declaration, uint32_t pass);
+
+/* Whether a pass would read anything of what pass 0 has seen. */
+bool library_builder_needs(const struct builder *builder, uint32_t pass);
 enum status library_builder_close(struct builder *builder, void **pack, size_t *size);
 
 /* Whether a top-level node is knowledge that library_compile takes. */

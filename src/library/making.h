@@ -1,4 +1,4 @@
-/* A food or label under construction: shared by read_foods.c and read_labels.c. */
+/* A food or label under construction: what the readers of foods, labels, compounds and blends share. */
 #ifndef QUERN_LIBRARY_MAKING_H
 #define QUERN_LIBRARY_MAKING_H
 
@@ -10,6 +10,7 @@ struct making {
     struct builder *builder;
     uint32_t index, column_count, traced;
     struct food food;
+    uint64_t computed;          /* a bit for each column that follows from what it is made of: nobody may give it */
     struct range inherent;
     bool has_inherent, told_portions;
     enum origin origin;
@@ -17,6 +18,18 @@ struct making {
 
 /* Takes a food with unknown columns; false when memory failed. */
 bool making_start(struct making *making, struct builder *builder);
+
+/* The same with its name, its place and its 100 g; then its statements one by one; then it is finished and gets its
+ * names. `name` is the first item of the name, or NULL where nobody wrote one, which is a finding. */
+bool making_open(struct making *making, struct builder *builder, const struct node *node, const struct item *name);
+void making_read_statement(struct making *making, const struct node *node);
+void making_close(struct making *making, const struct node *node, const struct item *name);
+
+/* Knowledge without a keyword ends its name at a number or a comma; what stands behind it would be lost: a finding. */
+void making_check_name(struct builder *builder, const struct node *node);
+
+/* `compound sodium citrate` without its block, for findings that speak of all of it. */
+struct place making_head_place(const struct builder *builder, const struct node *node);
 
 /* read_spread.c: `measured sodium 12 samples { … }`, and the food's ranges once more, widened by them. */
 void making_read_spread(struct making *making, const struct node *node);

@@ -283,6 +283,13 @@ uint32_t library_group(const struct library *library, struct text key)
     return name ? name->index : NONE_INDEX;
 }
 
+const struct element *library_element(const struct library *library, struct text symbol)
+{
+    const struct library *owner;
+    const struct name *name = find_in_chain(library, SPACE_ELEMENT, symbol, &owner);
+    return name ? &owner->elements[name->index] : NULL;
+}
+
 const struct rules *library_rules(const struct library *library, struct text key, const struct library **owner)
 {
     const struct name *name = find_in_chain(library, SPACE_RULES, key, owner);

@@ -10,7 +10,7 @@ static bool take_declaration(void *context, struct node *node)
     struct declaration declaration = { .node = node, .text = packing->parse.text, .file = packing->parse.file };
     if (library_takes(declaration.text, node))
         library_builder_read(packing->builder, &declaration, packing->pass);
-    else if (packing->pass == PACKING_PASSES - 1 && node->kind != NODE_NOTE && node->kind != NODE_SOURCE && node->kind != NODE_BROKEN)
+    else if (packing->pass == PACKING_SPEAKS && node->kind != NODE_NOTE && node->kind != NODE_SOURCE && node->kind != NODE_BROKEN)
         finding_add(packing->findings, FINDING_NOT_FOR_A_PACK, (struct place){ declaration.file, node->span },
                     GAPS(span_text(declaration.text, node->keyword.end ? node->keyword : node->span)));
     return false;
@@ -29,11 +29,13 @@ bool packing_open(struct packing *packing, struct allocator allocator, const str
 
 enum status packing_read(struct packing *packing, uint32_t file, char *bytes, uint32_t length, uint32_t pass)
 {
+    if (pass > PACKING_SPEAKS && !library_builder_needs(packing->builder, pass))
+        return STATUS_OK;
     struct arena_mark mark = arena_mark(&packing->quiet_arena);
     struct findings quiet;
     findings_open(&quiet, &packing->quiet_arena);
     packing->pass = pass;
-    packing->parse.findings = pass + 1 < PACKING_PASSES ? &quiet : packing->findings;      /* the last says it all once more */
+    packing->parse.findings = pass == PACKING_SPEAKS ? packing->findings : &quiet;
     enum status status = parse_text(&packing->parse, file, bytes, length);
     arena_rewind(&packing->quiet_arena, mark);
     return status;

@@ -91,8 +91,11 @@ void making_finish(struct making *making)
 
 bool making_is_new(struct making *making, const struct node *node, uint32_t nutrient)
 {
-    bool is_new = !(making->food.known >> nutrient & 1);
-    if (!is_new)
+    bool is_new = !(making->food.known >> nutrient & 1), is_computed = making->computed >> nutrient & 1;
+    if (is_computed)
+        finding_add(making->builder->findings, FINDING_COMPUTED_FIGURE, build_place(making->builder, node->span),
+                    GAPS(build_items_text(making->builder, node->items.first)));
+    else if (!is_new)
         finding_add(making->builder->findings, FINDING_REPEATED_STATEMENT, build_place(making->builder, node->span),
                     GAPS(build_items_text(making->builder, node->items.first)));
     return is_new;
@@ -142,8 +145,10 @@ static void read_per(struct making *making, const struct node *node)
         read_amount(making, at, grams);
     if (grams <= 0 || grams == 100)
         return;
-    for (uint32_t i = 0; i + 1 < making->column_count; i++)         /* the last is the mass, 100 g of it in any case */
-        *making_column(making, i) = range_scale(*making_column(making, i), 100 / grams);
+    for (uint32_t i = 0; i + 1 < making->column_count; i++) {       /* the last is the mass, 100 g of it in any case */
+        if (!(making->computed >> i & 1))
+            *making_column(making, i) = range_scale(*making_column(making, i), 100 / grams);
+    }
 }
 
 /* ---- portions -------------------------------------------------------------------------------------------------------- */
@@ -352,7 +357,7 @@ void making_read_source(struct making *making, const struct node *node)
         making->food.source = build_text(making->builder, build_written(making->builder, string->span));
 }
 
-static void read_food_statement(struct making *making, const struct node *node)
+void making_read_statement(struct making *making, const struct node *node)
 {
     switch (node->kind) {
     case NODE_ALSO: break;                              /* names are given once the food stands */
@@ -387,22 +392,34 @@ void making_name(struct builder *builder, const struct node *node, enum name_spa
     }
 }
 
+bool making_open(struct making *making, struct builder *builder, const struct node *node, const struct item *name)
+{
+    if (!making_start(making, builder))
+        return false;
+    making->food.name = build_text(builder, build_items_text(builder, name));
+    making->food.place = build_place(builder, node->span);
+    making_set_column(making, making->column_count - 1, range_exact(100));
+    return true;
+}
+
+void making_close(struct making *making, const struct node *node, const struct item *name)
+{
+    struct builder *builder = making->builder;
+    bool ordered = says_in_order(builder, node);
+    making_finish(making);
+    build_name(builder, SPACE_FOOD, build_items_text(builder, name), build_place(builder, name ? name->span : node->span),
+               ordered, making->index);
+    making_name(builder, node, SPACE_FOOD, making->index, ordered);
+}
+
 void read_food(struct builder *builder, const struct node *node)
 {
     struct making making;
-    struct text name = build_items_text(builder, node->items.first);
-    bool ordered = says_in_order(builder, node);
-    if (!making_start(&making, builder))
+    if (!making_open(&making, builder, node, node->items.first))
         return;
-    making.food.name = build_text(builder, name);
-    making.food.place = build_place(builder, node->span);
-    making_set_column(&making, making.column_count - 1, range_exact(100));
     for (const struct node *at = node->body; at; at = at->next)
-        read_food_statement(&making, at);
-    making_finish(&making);
-    build_name(builder, SPACE_FOOD, name, build_place(builder, node->items.first ? node->items.first->span : node->span),
-               ordered, making.index);
-    making_name(builder, node, SPACE_FOOD, making.index, ordered);
+        making_read_statement(&making, at);
+    making_close(&making, node, node->items.first);
 }
 
 void read_shelf(struct builder *builder, const struct node *node)

@@ -42,6 +42,12 @@ static bool verify_vocabulary(const struct library *library)
         good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
             && group->origin <= ORIGIN_COUNT;
     }
+    for (uint32_t i = 0; i < library->elements_count; i++) {
+        const struct element *element = &library->elements[i];
+        good = good && text_fits(library, element->name) && text_fits(library, element->symbol)
+            && element->weight > 0 && element->weight < 1e6
+            && (element->nutrient == NONE_INDEX || element->nutrient < library->nutrient_total);
+    }
     for (uint32_t i = 0; i < library->shelves_count; i++)
         good = good && text_fits(library, library->shelves[i].name)
             && in_list(library->shelves[i].first_kind, library->shelves[i].kind_count, library->texts_count);
@@ -143,6 +149,7 @@ uint32_t library_space_size(const struct library *library, uint32_t space)
     case SPACE_GROUP: return library->groups_count;
     case SPACE_RULES: return library->rules_count;
     case SPACE_SPELLING: return library->texts_count;
+    case SPACE_ELEMENT: return library->elements_count;
     }
     return 0;
 }

@@ -83,7 +83,8 @@ static struct span whole_tail(const struct gathering *gathering, const struct no
 /* Only what no finding speaks of is remembered. */
 static void remember(struct gathering *gathering, const struct node *node, const struct saying *saying)
 {
-    bool plain = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
+    bool counted = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
+    bool plain = counted && !node->quantity.is_percent;     /* a share is a line of a blend, too, and is read there */
     if (plain && saying->tail != NONE_INDEX)
         line_memory_add(&gathering->memory, collect_written(gathering, node->span), gathering->sayings_count - 1);
 }

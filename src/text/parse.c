@@ -37,6 +37,7 @@ void tree_finish_declaration(struct parse *parse, struct node *node)
     bool keep = false;
     if (node) {
         node->document = parse->document;
+        scan_restore(parse->scanner);           /* who keeps the text finds it whole */
         keep = parse->receive(parse->context, node);
     }
     parse->document = (struct span){ 0, 0 };

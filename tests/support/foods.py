@@ -97,7 +97,7 @@ def ndb_number(source):
 
 def figures_of(body):
     block = re.search(r"per 100 g \{(.*?)\}", body, re.S)
-    text = re.sub(r"#[^\n]*", "", block.group(1)) if block else ""
+    text = re.sub(r"#[^\n]*|\([^)]*\)", "", block.group(1)) if block else ""       # a range stands behind its best value
     parts = [part.split() for part in re.split(r"[;\n]", text) if part.strip()]
     return {" ".join(words[:-2]): (float(words[-2]), UNITS[words[-1]]) for words in parts}
 
@@ -110,6 +110,28 @@ def foods(folder=FOODS):
         text = path.read_text(encoding="utf-8")
         for head in re.finditer(r"^food ([^\n{]+?)\s*\{(.*?)^\}", text, re.M | re.S):
             found.append(Food(head.group(1), head.group(2), path.name, text.count("\n", 0, head.start()) + 1))
+    return found
+
+
+class Mixture(Food):
+    """A compound or a blend: a food whose figures are computed. `formula` is "" where there is none; `shares` are
+    [(lowest, highest, food)] in percent."""
+
+    def __init__(self, kind, name, body, file, line):
+        super().__init__(name, body, file, line)
+        self.kind, self.formula = kind, self.word("formula")
+        self.shares = [(float(low), float(high or low), food.strip())
+                       for low, high, food in re.findall(r"^ +([\d.]+)%(?: to ([\d.]+)%)? ([^\n;#]+)", body, re.M)]
+
+
+@functools.cache
+def mixtures(folder=FOODS):
+    """Every compound and blend in a folder."""
+    found = []
+    for path in sorted(folder.glob("**/*.quern")):
+        text = path.read_text(encoding="utf-8")
+        for head in re.finditer(r"^(compound|blend) ([^\n{]+?)\s*\{(.*?)^\}", text, re.M | re.S):
+            found.append(Mixture(*head.groups(), path.name, text.count("\n", 0, head.start()) + 1))
     return found
 
 
