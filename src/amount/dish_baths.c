@@ -133,13 +133,15 @@ static void share_doubt(const struct dish *dish, struct bath_sum *bath, const st
         dish->sums->lines[guests[i].line].incomplete |= doubt;
 }
 
+#define LEAST_WATER 0.1                 /* of a bath's weight: honey holds more, a salt crust does not */
+
 /* Enough for what foods take up. Where a line of the bath is unknown, another finding says why. */
 static bool has_water(const struct dish *dish, const struct bath_sum *bath, const struct guest *guests, uint32_t count)
 {
-    double up = 0, water = bath->left.column[dish->library->solvent].best;
+    double up = 0, water = bath->left.column[dish->library->solvent].best, all = bath->left.column[dish->library->mass_column].best;
     for (uint32_t i = 0; i < count; i++)
         up += guests[i].visit->uptake.best * guests[i].own[dish->library->mass_column].best;
-    bool known = dish_knows(bath->left.incomplete, dish->library->solvent), enough = water > 0 && amount_compare(up, water) <= 0;
+    bool known = dish_knows(bath->left.incomplete, dish->library->solvent), enough = water > 0 && water >= all * LEAST_WATER && amount_compare(up, water) <= 0;
     if (known && !enough)
         dish_tell(dish, DISH_BATH_WITHOUT_WATER, NONE_INDEX, bath->part, NULL);
     return known && enough;
