@@ -39,7 +39,7 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
 struct range line_rate(const struct line_amount *amount, const struct library *library, uint32_t column);
 
 /* What a stage of treatments makes of a rate: `rate` before it, and the grams that went in with it. */
-struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, uint32_t column, bool is_mass);
+struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, const struct library *library, uint32_t column);
 
 /* What the line holds of a column. */
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column);

@@ -127,7 +127,7 @@ static void share_doubt(const struct dish *dish, struct bath_sum *bath, const st
 {
     uint64_t doubt = bath->left.incomplete & ~((uint64_t)1 << dish->library->solvent);
     for (uint32_t i = 0; i < count; i++)
-        doubt |= dish->sums->lines[guests[i].line].incomplete & ~((uint64_t)1 << dish->library->solvent);
+        doubt |= (dish->sums->lines[guests[i].line].incomplete | guests[i].visit->lost) & ~((uint64_t)1 << dish->library->solvent);
     bath->left.incomplete |= doubt;
     for (uint32_t i = 0; i < count; i++)
         dish->sums->lines[guests[i].line].incomplete |= doubt;
@@ -196,7 +196,10 @@ static void treat_after(const struct dish *dish, const struct guest *guest)
     const struct stage *stage = &guest->visit->after;
     struct range grams = guest->own[dish->library->mass_column];
     for (uint32_t i = 0; i < dish->library->column_count; i++)
-        guest->own[i] = stage_rate(stage, guest->own[i], grams, i, i == dish->library->mass_column);
+        guest->own[i] = stage_rate(stage, guest->own[i], grams, dish->library, i);
+    struct line_amount *line = &dish->sums->lines[guest->line];
+    line->incomplete |= stage->lost | guest->visit->lost;
+    line->mass_known = dish_knows(line->incomplete, dish->library->mass_column);
 }
 
 /* A line's visit of this number, or NULL. What stands in a bath goes into no other. */

@@ -160,7 +160,7 @@ static void set_values(struct line_amount *amount, const struct library *library
         amount->incomplete = resolved->unknown;
     }
     amount->unknown = amount->unknown || !amount->values;
-    amount->incomplete |= resolved->lost;
+    amount->incomplete |= resolved->done.lost;
     if (resolved->done.adds && amount->incomplete >> library->mass_column & 1)
         amount->incomplete |= added_columns(resolved, library);
     if (amount->unmeasured && amount->values)
@@ -204,12 +204,22 @@ void line_compute(const struct gathering *gathering, const struct line *line, co
 
 /* ---- columns --------------------------------------------------------------------------------------------------------- */
 
-struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, uint32_t column, bool is_mass)
+/* Water that went with the weight, and never more than there was. */
+static struct range water_left(const struct stage *stage, struct range water, struct range grams)
 {
-    if (is_mass)
+    return range_of(amount_larger(0, water.low + (stage->mass.low - 1) * grams.low),
+                    amount_larger(0, water.best + (stage->mass.best - 1) * grams.best),
+                    amount_larger(0, water.high + (stage->mass.high - 1) * grams.high));
+}
+
+struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, const struct library *library, uint32_t column)
+{
+    if (column == library->mass_column)
         return range_multiply(rate, stage->mass);
     if (stage->keeps)
         rate = range_multiply(rate, stage->keeps[column]);
+    if (column == library->solvent && stage->weight_is_water)
+        return water_left(stage, rate, grams);
     return stage->adds ? range_add(rate, range_scale(range_multiply(stage->adds[column], grams), 0.01)) : rate;
 }
 
@@ -221,7 +231,7 @@ struct range line_rate(const struct line_amount *amount, const struct library *l
         return range_exact(0);
     if (amount->own)
         return amount->own[column];
-    return stage_rate(&resolved->done, rate, amount->values[library->mass_column], column, column == library->mass_column);
+    return stage_rate(&resolved->done, rate, amount->values[library->mass_column], library, column);
 }
 
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column)
@@ -272,22 +282,35 @@ static void add_treated(struct range *sums, struct range driver, const struct ra
     }
 }
 
-/* The inner loops of the whole program: three products and sums a column. Mass stands behind the nutrients and
- * has a factor of its own. */
+static void add_columns(struct amounts *amounts, const struct line_amount *line, const struct library *library,
+                        uint32_t first, uint32_t end)
+{
+    for (uint32_t i = first; i < end; i++)
+        amounts->column[i] = range_add(amounts->column[i], line_column(line, library, i));
+}
+
+/* The inner loops of the whole program: three products and sums a column. Mass stands behind the nutrients and has a
+ * factor of its own; water goes with it. */
 void amounts_add(struct amounts *amounts, const struct line_amount *line, const struct library *library)
 {
-    uint32_t mass = library->mass_column, added = mass;
+    uint32_t mass = library->mass_column, water = library->solvent < mass ? library->solvent : mass;
+    const struct range *keeps = line->resolved && !line->unknown ? line->resolved->done.keeps : NULL;
     amounts->incomplete |= line->incomplete;
     if (line->unknown)
         return;
-    if (line->own || line->resolved->done.adds)
-        added = 0;
-    else if (line->resolved->done.keeps)
-        add_treated(amounts->column, line->driver, line->values, line->resolved->done.keeps, mass);
-    else
+    if (line->own || line->resolved->done.adds) {
+        add_columns(amounts, line, library, 0, mass + 1);
+    } else if (keeps) {
+        add_treated(amounts->column, line->driver, line->values, keeps, water);
+        add_columns(amounts, line, library, water, water + 1);
+        add_treated(amounts->column + water + 1, line->driver, line->values + water + 1, keeps + water + 1,
+                    mass > water ? mass - water - 1 : 0);
+        if (mass > water)
+            add_columns(amounts, line, library, mass, mass + 1);
+    } else {
         add_products(amounts->column, line->driver, line->values, mass);
-    for (uint32_t i = added; i <= mass; i++)
-        amounts->column[i] = range_add(amounts->column[i], line_column(line, library, i));
+        add_columns(amounts, line, library, mass, mass + 1);
+    }
 }
 
 void amounts_add_some(struct amounts *amounts, const struct line_amount *line, const struct library *library,

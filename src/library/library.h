@@ -120,6 +120,7 @@ enum treatment_flag {
     TREATMENT_HAS_MASS = 16, TREATMENT_NOT_COMPUTED = 32, TREATMENT_FILLER = 64, TREATMENT_EDIBLE = 128,
     TREATMENT_HAS_UPTAKE = 256, TREATMENT_REACHES = 512, TREATMENT_STAYS = 1024,   /* says what a bath; what no bath does */
     TREATMENT_BY_MAKER = 2048,          /* what it adds the maker has added, not the cook */
+    TREATMENT_OF_PARTS = 4096,          /* told of the foods of a whole part only */
 };
 
 struct treatment {

@@ -136,7 +136,7 @@ static const struct treatment_words treatment_words[] = {
     { "no upper bound", TREATMENT_NO_UPPER, 0 },         { "weighed as canned", TREATMENT_AS_CANNED, 0 },
     { "not computed yet", TREATMENT_NOT_COMPUTED, 0 },   { "leaves the edible share", TREATMENT_EDIBLE, 0 },
     { "from canned", 0, FROM_CANNED },                   { "from drained", 0, FROM_DRAINED },
-    { "by the maker", TREATMENT_BY_MAKER, 0 },
+    { "by the maker", TREATMENT_BY_MAKER, 0 },           { "behind a part", TREATMENT_OF_PARTS, 0 },
 };
 
 static bool read_flag(struct treatment *treatment, struct text words)

@@ -5,7 +5,7 @@
 
 void effects_begin(struct treating *treating, struct stage *stage)
 {
-    *stage = (struct stage){ NULL, NULL, range_exact(1) };
+    *stage = (struct stage){ .mass = range_exact(1), .weight_is_water = true };
     treating->stage = stage;
     treating->keeps = treating->adds = NULL;
 }
@@ -99,34 +99,72 @@ static uint32_t column_nutrient(const struct library *library, uint32_t column)
     return column < library->nutrient_total ? column : library->traced;
 }
 
+static void lose(struct stage *stage, uint32_t column)
+{
+    stage->lost |= (uint64_t)1 << column;
+}
+
+static void apply_share(struct treating *treating, uint32_t column, struct range share)
+{
+    if (treating->repeated)             /* nobody measured a second rinse: it may take as much again, or nothing */
+        share.best = share.high = amount_larger(1, share.high);
+    treating->keeps[column] = range_multiply(treating->keeps[column], share);
+    if (treating->adds)
+        treating->adds[column] = range_multiply(treating->adds[column], share);
+}
+
+/* What is lost is not surely there: the known part is 0. */
+static void lose_share(struct treating *treating, uint32_t column)
+{
+    treating->keeps[column] = range_exact(0);
+    if (treating->adds)
+        treating->adds[column] = range_exact(0);
+    lose(treating->stage, column);
+}
+
+/* Where no figure tells of water, it is what the weight changes by (FAO: Greenfield & Southgate 2003, read). Figures and
+ * weight in turn cannot be told apart. */
+static bool water_by_weight(struct treating *treating, const struct found *found, bool known)
+{
+    struct stage *stage = treating->stage;
+    bool by_weight = !known && !treating->weighed_after && found->treatment->flags & TREATMENT_HAS_MASS;
+    bool before = range_is_exact(stage->mass) && stage->mass.best == 1;         /* no weight has changed so far */
+    if (by_weight && stage->weight_is_water)
+        return true;
+    if (known && (before || !stage->weight_is_water))
+        stage->weight_is_water = false;
+    else
+        lose(stage, treating->resolving->library->solvent);
+    return false;
+}
+
 static void apply_shares(struct treating *treating, const struct found *found)
 {
-    struct resolving *resolving = treating->resolving;
-    const struct library *library = resolving->library;
-    struct range *keeps = effects_keeps(treating);
-    for (uint32_t i = 0; keeps && i < library->mass_column; i++) {
+    const struct library *library = treating->resolving->library;
+    if (!effects_keeps(treating))
+        return;
+    for (uint32_t i = 0; i < library->mass_column; i++) {
         struct range share = range_exact(1);
         bool known = effects_share(treating, found, column_nutrient(library, i), &share);
-        if (treating->repeated)         /* nobody measured a second rinse: it may take as much again, or nothing */
-            share.best = share.high = amount_larger(1, share.high);
-        keeps[i] = known ? range_multiply(keeps[i], share) : range_exact(0);
-        if (treating->adds)
-            treating->adds[i] = known ? range_multiply(treating->adds[i], share) : range_exact(0);
-        if (!known)                     /* nothing of it is surely there: the known part is 0 */
-            resolving->resolved->lost |= (uint64_t)1 << i;
+        if (i == library->solvent && water_by_weight(treating, found, known))
+            continue;
+        if (known)
+            apply_share(treating, i, share);
+        else
+            lose_share(treating, i);
     }
 }
 
 static void apply_mass(struct treating *treating, const struct found *found)
 {
-    struct resolving *resolving = treating->resolving;
+    struct stage *stage = treating->stage;
     if (treating->weighed_after)
         return;
     if (found->treatment->flags & TREATMENT_HAS_MASS) {
-        treating->stage->mass = range_multiply(treating->stage->mass, found->treatment->mass);
+        stage->mass = range_multiply(stage->mass, found->treatment->mass);
     } else {
-        treating->stage->mass = range_exact(0);
-        resolving->resolved->lost |= (uint64_t)1 << resolving->library->mass_column;
+        stage->mass = range_exact(0);
+        lose(stage, treating->resolving->library->mass_column);
     }
 }
 

@@ -296,6 +296,8 @@ struct stage {
     const struct range *keeps;          /* of each column; NULL: everything stays; tails of one treatment share it */
     const struct range *adds;           /* per 100 g that went in, in each column; NULL: nothing */
     struct range mass;                  /* after against before, `kept` aside */
+    uint64_t lost;                      /* columns that nobody knows afterwards */
+    bool weight_is_water;               /* nothing told of water, so all change of weight is counted as water */
 };
 
 /* A food goes into a bath. Arrays hold a range for each column below mass. */
@@ -306,6 +308,7 @@ struct visit {
     uint64_t balanced;                  /* columns of which the food keeps what mass balance leaves */
     const struct range *own;            /* share of its own that the food keeps in the others */
     const struct range *reach;          /* fraction of equilibrium with the bath */
+    uint64_t lost;                      /* columns that nobody knows afterwards */
     struct range uptake;                /* water taken up against the weight before; below 0: given off */
     struct stage after;                 /* what was done then, per 100 g out of the bath */
 };
@@ -325,7 +328,6 @@ struct resolved {
     uint32_t flags;
     const struct range *values;         /* of a food: what 100 g or a serving hold, a column each */
     uint64_t unknown;                   /* … and the columns that nobody knows */
-    uint64_t lost;                      /* columns that a treatment leaves unknown */
     struct stage done;
     struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
     struct range kept;                  /* `kept 20%`: share of all that stays */

@@ -120,14 +120,23 @@ static bool state_suits(enum food_state state, const struct treatment *treatment
     return treatment->from != FROM_DRAINED || state == FOOD_DRAINED;
 }
 
-/* Whether it has something to say of the food in a bath, or without one. */
-static bool way_suits(const struct treatment *treatment, bool in_bath)
+/* Whether it has something to say of the food in a bath, without one, or as one of a part. `step` may be NULL. */
+static bool way_suits(const struct treating *treating, const struct treatment *treatment, const struct step *step)
 {
     bool only_bath = treatment->flags & TREATMENT_REACHES && !(treatment->flags & TREATMENT_STAYS);
-    return in_bath ? (treatment->flags & TREATMENT_REACHES) != 0 : !only_bath;
+    bool behind_part = !treating->resolving->tail->items || (step && step->part != NONE_INDEX);
+    if (treatment->flags & TREATMENT_OF_PARTS && !behind_part)
+        return false;
+    return step && step->bath.bytes ? (treatment->flags & TREATMENT_REACHES) != 0 : !only_bath;
 }
 
-static void find_treatment(const struct treating *treating, struct text key, bool in_bath, struct found *found)
+/* Of two for the same foods: figures before none, and what is told of parts before what is told of lines. */
+static uint32_t rank(const struct treatment *treatment)
+{
+    return (treatment->flags & TREATMENT_NOT_COMPUTED ? 0 : 2) + (treatment->flags & TREATMENT_OF_PARTS ? 1 : 0);
+}
+
+static void find_treatment(const struct treating *treating, struct text key, const struct step *step, struct found *found)
 {
     const struct resolving *resolving = treating->resolving;
     *found = (struct found){ .distance = NONE_INDEX };
@@ -142,9 +151,9 @@ static void find_treatment(const struct treating *treating, struct text key, boo
                 found->other_group = true;
             } else if (!state_suits(treating->state, treatment)) {
                 found->wrong_state = true;
-            } else if (!way_suits(treatment, in_bath)) {
+            } else if (!way_suits(treating, treatment, step)) {
                 found->other_way = true;
-            } else if (distance < found->distance) {
+            } else if (distance < found->distance || (distance == found->distance && rank(treatment) > rank(found->treatment))) {
                 found->library = library;
                 found->treatment = treatment;
                 found->distance = distance;
@@ -218,8 +227,10 @@ static void apply(struct treating *treating, const struct found *found, const st
 {
     struct resolving *resolving = treating->resolving;
     const struct treatment *treatment = found->treatment;
-    if (treatment->flags & TREATMENT_NOT_COMPUTED) {
-        say_once(resolving, FINDING_NOT_COMPUTED_YET, step);
+    if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
+        resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
+    } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {
+        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));
         resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
     }
     if (treatment->flags & TREATMENT_LEFT_OUT)
@@ -283,7 +294,7 @@ static uint32_t apply_from(struct treating *treating, uint32_t first)
     for (uint32_t count = longest_from(treating, first); count > 0; count--) {
         const struct step *last = &treating->steps[first + count - 1];
         uint32_t length = join_keys(treating, first, count, key);
-        find_treatment(treating, (struct text){ key, length }, last->bath.bytes != NULL, &found);
+        find_treatment(treating, (struct text){ key, length }, last, &found);
         if (!found.treatment)
             continue;
         treating->repeated = !last->bath.bytes && was_done_before(treating, first);
@@ -351,7 +362,7 @@ static void scale_to_whole(struct treating *treating, const struct found *drain)
         bool known = effects_share(treating, drain, nutrient, &share) && share.low > 0;
         keeps[i] = known ? range_multiply(keeps[i], range_divide(range_exact(1), share)) : range_exact(0);
         if (!known)
-            resolving->resolved->lost |= (uint64_t)1 << i;
+            treating->stage->lost |= (uint64_t)1 << i;
     }
     treating->weighed_after = after;
 }
@@ -365,7 +376,7 @@ static void leave_out_liquid(struct treating *treating)
     struct treatment usual = { .mass = { 0.5, 0.75, 1 } };
     struct found drain;
     treating->state = FOOD_WHOLE_CAN;
-    find_treatment(treating, text_of("drained"), false, &drain);
+    find_treatment(treating, text_of("drained"), NULL, &drain);
     treating->state = FOOD_DRAINED;
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
         drain.treatment = &usual;
@@ -380,7 +391,7 @@ static void apply_as_drained(struct treating *treating, bool drains)
 {
     struct found drain;
     treating->state = FOOD_WHOLE_CAN;
-    find_treatment(treating, text_of("drained"), false, &drain);
+    find_treatment(treating, text_of("drained"), NULL, &drain);
     treating->state = FOOD_DRAINED;
     apply_all(treating);
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
@@ -420,7 +431,8 @@ static void apply_both(struct treating *treating)
     resolving->voice = voice;
     resolved->treatment_count = first.treatment_count;
     resolved->done.mass = range_join(first.done.mass, resolved->done.mass);
-    resolved->lost |= first.lost;
+    resolved->done.lost |= first.done.lost;
+    resolved->done.weight_is_water = resolved->done.weight_is_water && first.done.weight_is_water;
     join_keeps(treating, first.done.keeps);
 }
 

@@ -83,6 +83,25 @@ static bool fail_unit(struct resolving *resolving)
     return true;
 }
 
+/* `1 lb roasted carrots`: the food is there, and so is the treatment, but it changes the weight. */
+static bool fail_weight_in_front(struct resolving *resolving, uint32_t first)
+{
+    for (uint32_t count = 1; count <= 2 && first + count < resolving->word_count; count++) {
+        uint32_t name = first + count;
+        char key[KEY_BYTES];
+        struct text words[2] = { resolving->words[first].text, resolving->words[name - 1].text };
+        struct text wanted = { key, name_key(words, count, false, key) };
+        bool treated = wanted.length && treat_find_any(resolving, wanted);
+        struct food_at food = resolve_find(resolving, name, resolving->word_count, (struct text){ "", 0 });
+        if (!treated || !food.food || treat_knows_words(resolving, first, count))
+            continue;
+        resolve_fail(resolving, FINDING_WEIGHT_IN_FRONT, resolve_words_span(resolving, first, resolving->word_count),
+                     GAPS(resolve_words_text(resolving, first, name), resolve_words_text(resolving, name, resolving->word_count)));
+        return true;
+    }
+    return false;
+}
+
 void resolve_fail_food(struct resolving *resolving)
 {
     uint32_t first = unit_prefix(resolving);
@@ -105,7 +124,7 @@ void resolve_fail_food(struct resolving *resolving)
             return;                             /* `1 stick butter`, `2 tbsp melted butter` */
         passed += i < first || !treat_knows_words(resolving, i, 1);
     }
-    if (!state.length && fail_unit(resolving))
+    if (!state.length && (fail_weight_in_front(resolving, first) || fail_unit(resolving)))
         return;
     struct finding *finding = resolve_fail(resolving, state.length ? FINDING_UNKNOWN_CANNED : FINDING_UNKNOWN_FOOD,
                                            span, GAPS(name));

@@ -32,7 +32,7 @@ static void set_column(struct treating *treating, const struct found *found, str
     if (balances)
         visit->balanced |= (uint64_t)1 << column;
     else if (nutrient != library->solvent)
-        treating->resolving->resolved->lost |= (uint64_t)1 << column;
+        visit->lost |= (uint64_t)1 << column;
 }
 
 static struct range uptake_of(const struct treatment *treatment)
