@@ -324,6 +324,8 @@ static void judge_policy(struct judging *judging, const struct follow *follow, b
         finding_add(judging->findings, FINDING_UNKNOWN_POLICY, follow->place, GAPS(follow->name));
     if (policy && policy->variation && say && judging->findings && !judging->sums->at.gathering->kitchen->variation)
         finding_add(judging->findings, FINDING_VARIATION_IN_RECIPE, follow->place, GAPS(follow->name));
+    if (policy && policy->spoon_error > judging->sums->at.gathering->kitchen->spoon_error && say && judging->findings)
+        finding_add(judging->findings, FINDING_SPOON_ERROR_IN_RECIPE, follow->place, GAPS(follow->name));
     for (uint32_t i = 0; policy && i < policy->bound_count; i++)
         judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);
 }
@@ -367,7 +369,7 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator)
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------- */
 
-static struct place line_place(const struct sums *sums, const struct line *line)
+struct place recipe_line_place(const struct sums *sums, const struct line *line)
 {
     struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
     place.span.end += sums->at.gathering->tails[line->tail].text.length;
@@ -379,7 +381,7 @@ static void warn_unmeasured(const struct sums *sums, const struct line_amount *a
     const struct resolved *resolved = amount->resolved;
     struct food_at food = resolved->food;
     struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
-    finding_add(findings, FINDING_UNMEASURED, line_place(sums, amount->line), GAPS(name));
+    finding_add(findings, FINDING_UNMEASURED, recipe_line_place(sums, amount->line), GAPS(name));
 }
 
 void recipe_speak(const struct sums *sums, struct findings *findings)
@@ -394,11 +396,11 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
         if (amount->too_large)
-            finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
+            finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
         if (amount->left_too_much)
-            finding_add(findings, FINDING_LEFT_TOO_MUCH, line_place(sums, line), NO_GAPS);
+            finding_add(findings, FINDING_LEFT_TOO_MUCH, recipe_line_place(sums, line), NO_GAPS);
         if (amount->disagrees)
-            finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
+            finding_add(findings, FINDING_AMOUNTS_DISAGREE, recipe_line_place(sums, line), NO_GAPS);
         if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
             warn_unmeasured(sums, amount, findings);
         if (line->part == NONE_INDEX || line->part == last_part)

@@ -24,6 +24,7 @@ static const struct kind kinds[] = {
     { NODE_KNOWLEDGE, "filler", read_filler, 2 },
     { NODE_KNOWLEDGE, "spelling", read_spelling, 2 },
     { NODE_TREATMENT, NULL, read_treatment, 2 },
+    { NODE_KNOWLEDGE, "doubling", read_doubling, 2 },
     { NODE_KNOWLEDGE, "rules", read_rules, 2 },
 };
 

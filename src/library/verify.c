@@ -42,6 +42,9 @@ static bool verify_vocabulary(const struct library *library)
         good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
             && group->origin <= ORIGIN_COUNT;
     }
+    for (uint32_t i = 0; i < library->doublings_count; i++)
+        good = good && group_fits(library, library->doublings[i].group) && group_fits(library, library->doublings[i].with)
+            && text_fits(library, library->doublings[i].treatment);
     for (uint32_t i = 0; i < library->shelves_count; i++)
         good = good && text_fits(library, library->shelves[i].name)
             && in_list(library->shelves[i].first_kind, library->shelves[i].kind_count, library->texts_count);

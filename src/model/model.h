@@ -113,6 +113,7 @@ struct policy {
     struct place place;
     uint32_t first_bound, bound_count;
     bool variation;                     /* ranges hold how foods vary */
+    double spoon_error;                 /* share by which a spoon or cup errs, 0 to 0.5 */
 };
 
 /* What one worker has collected. */
@@ -195,6 +196,7 @@ struct kitchen {
     struct place rules_place;
     bool rules_said;
     bool variation;                     /* asked for, or by a policy that the whole kitchen follows */
+    double spoon_error;                 /* the same: share by which a spoon or cup errs, 0 to LIMIT_SPOON_ERROR */
     const struct rules *rules;
     const struct library *rules_owner;
     struct follow *follows;             /* of the whole kitchen */
@@ -258,6 +260,9 @@ const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text n
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
 
+/* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
+void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
 enum subject { SUBJECT_NONE, SUBJECT_FOOD, SUBJECT_RECIPE };
@@ -276,6 +281,7 @@ enum resolved_flag {
     RESOLVED_BY_COUNT = 128,
     RESOLVED_WEIGHED_AFTER = 256,       /* weighed the way the line leaves it: `strength` was used */
     RESOLVED_MASS_KNOWN = 512,
+    RESOLVED_DOUBLES = 1024,            /* its food may hold already what another line brings: see library_doubling */
 };
 
 #define TREATMENTS_SHOWN 8
@@ -300,6 +306,8 @@ struct resolved {
     uint32_t treatment_count;
     const struct range *left;           /* grams that are left over and thrown away, or NULL */
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
+    struct text measure_words;          /* by volume: its words, and the ml of one; a range: nobody has fixed it */
+    struct range measure_ml;
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */

@@ -161,7 +161,7 @@ static bool take_left_over(struct resolving *resolving, const struct phrase *phr
     }
     struct range *left = arena_take(&resolving->gathering->arena, sizeof *left);
     if (left)
-        *left = grams;
+        *left = measure_by_spoon(resolving, unit, grams);
     resolved->left = left;
     return true;
 }
