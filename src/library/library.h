@@ -42,7 +42,7 @@ enum unit_flag {
 };
 
 struct unit {
-    struct pack_text name, state;   /* state: the word that a can adds to its food's name */
+    struct pack_text name, source, state;   /* state: the word that a can adds to its food's name */
     struct range factor;            /* g, ml, pieces, kcal, mmol */
     uint32_t dimension;
     uint32_t first_between, between_count;  /* texts: what an ambiguous unit may mean */

@@ -69,8 +69,11 @@ static void read_unit_statement(struct builder *builder, const struct node *node
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     const struct dimension_word *dimension = find_dimension(words);
+    const struct item *string = build_string_item(node->items.first);
     if (node->kind == NODE_ALSO)
         add_also(builder, SPACE_UNIT, node, index);
+    else if (node->kind == NODE_SOURCE && string)
+        unit->source = build_text(builder, build_written(builder, string->span));
     else if (node->kind == NODE_SOURCE)
         return;
     else if (node->kind == NODE_KNOWLEDGE && dimension)

@@ -33,7 +33,8 @@ static bool verify_vocabulary(const struct library *library)
     }
     for (uint32_t i = 0; i < library->units_count; i++) {
         const struct unit *unit = &library->units[i];
-        good = good && text_fits(library, unit->name) && text_fits(library, unit->state)
+        good = good && text_fits(library, unit->name) && text_fits(library, unit->source)
+            && text_fits(library, unit->state)
             && unit->dimension <= DIMENSION_AMBIGUOUS
             && in_list(unit->first_between, unit->between_count, library->texts_count);
     }
