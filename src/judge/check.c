@@ -33,7 +33,6 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     if (status != STATUS_OK)
         return status;
     recipe_speak(sums, &gathering->findings);
-    recipe_warn_of_doublings(sums, &gathering->findings);
     status = recipe_judge(sums, verdicts, &gathering->findings);
     if (status == STATUS_OK)
         recipe_note_measures(sums, verdicts, &gathering->findings);

@@ -58,10 +58,7 @@ static void warn_of(const struct sums *sums, const struct library *library, cons
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings)
 {
     const struct library *library = sums->at.gathering->kitchen->library;
-    bool any = false;
-    for (uint32_t i = 0; i < sums->line_count && !any; i++)
-        any = sums->lines[i].resolved && sums->lines[i].resolved->flags & RESOLVED_DOUBLES;
-    for (const struct library *at = library; at && any; at = at->base) {
+    for (const struct library *at = library; at; at = at->base) {
         for (uint32_t i = 0; i < at->doublings_count; i++) {
             if (at->doublings[i].with != NONE_INDEX)
                 warn_of(sums, library, &at->doublings[i], findings);

@@ -389,9 +389,11 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
     struct gathering *gathering = sums->at.gathering;
     const struct recipe *recipe = sums->at.recipe;
     uint32_t last_part = NONE_INDEX;
+    bool doubles = false;
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
         const struct line *line = amount->line;
+        doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES);
         bool told = line->flags & LINE_WITHOUT_AMOUNT && amount->resolved && amount->resolved->flags & RESOLVED_BAD;
         if (amount->resolved && amount->resolved->flags & RESOLVED_SPEAKS && !told)
             tail_speak(gathering, line->tail, findings, recipe->file, line->tail_start);
@@ -410,4 +412,6 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
             tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
     }
+    if (doubles)
+        recipe_warn_of_doublings(sums, findings);
 }

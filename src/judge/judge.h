@@ -35,7 +35,7 @@ void recipe_speak(const struct sums *sums, struct findings *findings);
 /* Where a line of the recipe stands, from its amount to the end of its tail. */
 struct place recipe_line_place(const struct sums *sums, const struct line *line);
 
-/* ---- doubling.c: warns of lines that may count the same salt twice. */
+/* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings);
 
 /* ---- measure.c: notes measures that nobody has fixed, each once, where one moves a figure by a tenth of what it is

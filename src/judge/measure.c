@@ -35,7 +35,7 @@ void recipe_note_measures(const struct sums *sums, const struct verdicts *verdic
 {
     struct range told[TOLD_MOST];
     uint32_t told_count = 0;
-    for (uint32_t i = 0; i < sums->line_count && told_count < TOLD_MOST; i++) {
+    for (uint32_t i = 0; i < sums->line_count && verdicts->count > 0 && told_count < TOLD_MOST; i++) {
         char low[48], high[48];
         const struct line_amount *amount = &sums->lines[i];
         if (!is_open(amount) || !moves(sums, verdicts, amount))
