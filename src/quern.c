@@ -129,6 +129,7 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     kitchen_open(&kitchen, session->allocator, &session->library, worker_count(session, planned->files_count));
     kitchen.root = planned->root;
     kitchen.variation = session->options.variation;
+    kitchen.spoon_error = session->options.spoon_error < LIMIT_SPOON_ERROR ? amount_larger(0, session->options.spoon_error) : LIMIT_SPOON_ERROR;
     enum status status = kitchen.failed ? STATUS_NO_MEMORY : add_files(&kitchen, planned);
     if (status == STATUS_OK)
         status = kitchen_read(&kitchen, telling->given);

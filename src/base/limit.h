@@ -10,6 +10,7 @@
 #define LIMIT_PARSE_DEPTH 4096                 /* bison's stacks: fixed, it never allocates */
 #define LIMIT_NUMBER 1e9                       /* largest amount a recipe may write */
 #define LIMIT_NUMBER_DIGITS 15                 /* digits that a double carries exactly */
+#define LIMIT_SPOON_ERROR 0.5                   /* by which a spoon or cup may be said to err */
 #define LIMIT_DRIVER 1e15                       /* hundreds of grams of a line: beyond it figures mean nothing */
 #define LIMIT_AMOUNT 1e30                       /* of any nutrient in a recipe within a recipe */
 #define LIMIT_COLUMNS 64                       /* nutrients, origins and mass: one bit each in a word */

@@ -64,10 +64,26 @@ static bool set_jobs(struct options *options, const char *value)
     return true;
 }
 
+/* `10%`: digits, perhaps with a point, and the sign, without which 10 could be read as a tenth or as tenfold. */
+static bool set_spoon_error(struct options *options, const char *value)
+{
+    char *end;
+    double percent = strtod(value, &end);
+    bool plain = strspn(value, "0123456789.") + 1 == strlen(value) && *value != '.' && end > value && strcmp(end, "%") == 0;
+    if (!plain || percent > LIMIT_SPOON_ERROR * 100) {
+        complain("quern: --spoon-error takes a share from 0%% to 50%%, such as 10%%, not `%s`", value);
+        return false;
+    }
+    options->spoon_error = percent / 100;
+    return true;
+}
+
 static bool set_value(struct options *options, const char *name, size_t length, const char *value)
 {
     if (length == 4 && strncmp(name, "jobs", 4) == 0)
         return set_jobs(options, value);
+    if (length == 11 && strncmp(name, "spoon-error", 11) == 0)
+        return set_spoon_error(options, value);
     for (size_t i = 0; i < sizeof valued / sizeof *valued; i++) {
         if (strlen(valued[i].name) == length && strncmp(valued[i].name, name, length) == 0)
             memcpy((char *)options + valued[i].offset, &value, sizeof value);
@@ -151,7 +167,8 @@ static bool use_colour(const struct options *options)
 struct quern_session *options_session(const struct options *options)
 {
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
-                                    .colour = use_colour(options), .variation = options->variation };
+                                    .colour = use_colour(options), .variation = options->variation,
+                                    .spoon_error = options->spoon_error };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

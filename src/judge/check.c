@@ -33,7 +33,10 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     if (status != STATUS_OK)
         return status;
     recipe_speak(sums, &gathering->findings);
-    return recipe_judge(sums, verdicts, &gathering->findings);
+    status = recipe_judge(sums, verdicts, &gathering->findings);
+    if (status == STATUS_OK)
+        recipe_note_measures(sums, verdicts, &gathering->findings);
+    return status;
 }
 
 /* A policy may stand in what another thread has gathered. */
@@ -70,19 +73,20 @@ static void check_follows(struct kitchen *kitchen)
     }
 }
 
-/* Recipes are made from one another, so foods vary in all of a kitchen or in none of it. */
-static void choose_variation(struct kitchen *kitchen)
+/* Recipes are made from one another, so foods vary, and spoons err, in all of a kitchen or in none of it. */
+static void choose_spread(struct kitchen *kitchen)
 {
     struct gathering *owner;
     for (uint32_t i = 0; i < kitchen->follows_count; i++) {
         const struct policy *policy = kitchen_policy(kitchen, kitchen->follows[i].name, &owner);
         kitchen->variation = kitchen->variation || (policy && policy->variation);
+        kitchen->spoon_error = amount_larger(kitchen->spoon_error, policy ? policy->spoon_error : 0);
     }
 }
 
 enum status kitchen_judge(struct kitchen *kitchen)
 {
-    choose_variation(kitchen);
+    choose_spread(kitchen);
     enum status status = run_each(kitchen, resolve_all);
     if (status == STATUS_OK)
         status = kitchen_total_sources(kitchen);

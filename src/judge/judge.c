@@ -324,6 +324,8 @@ static void judge_policy(struct judging *judging, const struct follow *follow, b
         finding_add(judging->findings, FINDING_UNKNOWN_POLICY, follow->place, GAPS(follow->name));
     if (policy && policy->variation && say && judging->findings && !judging->sums->at.gathering->kitchen->variation)
         finding_add(judging->findings, FINDING_VARIATION_IN_RECIPE, follow->place, GAPS(follow->name));
+    if (policy && policy->spoon_error > judging->sums->at.gathering->kitchen->spoon_error && say && judging->findings)
+        finding_add(judging->findings, FINDING_SPOON_ERROR_IN_RECIPE, follow->place, GAPS(follow->name));
     for (uint32_t i = 0; policy && i < policy->bound_count; i++)
         judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);
 }

@@ -32,6 +32,16 @@ enum outcome bound_outcome(const struct bound *bound, struct range value, bool c
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
 
+/* Where a line of the recipe stands, from its amount to the end of its tail. */
+struct place recipe_line_place(const struct sums *sums, const struct line *line);
+
+/* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
+void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings);
+
+/* ---- measure.c: notes measures that nobody has fixed, each once, where one moves a figure by a tenth of what it is
+ * held to. */
+void recipe_note_measures(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
+
 /* ---- order.c: totals of the recipes that others are made from, in order of reference; a cycle is one finding. */
 enum status kitchen_total_sources(struct kitchen *kitchen);
 

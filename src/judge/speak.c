@@ -3,7 +3,7 @@
 
 #include "judge/judge.h"
 
-static struct place line_place(const struct sums *sums, const struct line *line)
+struct place recipe_line_place(const struct sums *sums, const struct line *line)
 {
     struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
     place.span.end += sums->at.gathering->tails[line->tail].text.length;
@@ -15,7 +15,7 @@ static void warn_unmeasured(const struct sums *sums, const struct line_amount *a
     const struct resolved *resolved = amount->resolved;
     struct food_at food = resolved->food;
     struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
-    finding_add(findings, FINDING_UNMEASURED, line_place(sums, amount->line), GAPS(name));
+    finding_add(findings, FINDING_UNMEASURED, recipe_line_place(sums, amount->line), GAPS(name));
 }
 
 static void speak_line(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
@@ -29,11 +29,11 @@ static void speak_line(const struct sums *sums, const struct line_amount *amount
     if (flags & RESOLVED_SPEAKS_AROUND)
         tail_speak_within(gathering, line->tail, line->part, findings, sums->at.recipe->file);
     if (amount->too_large)
-        finding_add(findings, FINDING_AMOUNT_TOO_LARGE, line_place(sums, line), NO_GAPS);
+        finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
     if (amount->left_too_much)
-        finding_add(findings, FINDING_LEFT_TOO_MUCH, line_place(sums, line), NO_GAPS);
+        finding_add(findings, FINDING_LEFT_TOO_MUCH, recipe_line_place(sums, line), NO_GAPS);
     if (amount->disagrees)
-        finding_add(findings, FINDING_AMOUNTS_DISAGREE, line_place(sums, line), NO_GAPS);
+        finding_add(findings, FINDING_AMOUNTS_DISAGREE, recipe_line_place(sums, line), NO_GAPS);
     if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
         warn_unmeasured(sums, amount, findings);
 }
@@ -64,7 +64,7 @@ static struct place trouble_place(const struct sums *sums, const struct dish_tol
     if (told->visit)
         return phrase_place(sums, sums->lines[told->line].line->tail_start, told->visit->span);
     if (told->line != NONE_INDEX)
-        return line_place(sums, sums->lines[told->line].line);
+        return recipe_line_place(sums, sums->lines[told->line].line);
     const struct part *part = &gathering->parts[told->part];
     if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_LEFT_TOO_MUCH || told->trouble == DISH_REDUCED_TOO_FAR
         || told->trouble == DISH_REDUCED_TOO_MUCH)
@@ -124,8 +124,10 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
     struct gathering *gathering = sums->at.gathering;
     const struct recipe *recipe = sums->at.recipe;
     uint32_t last_part = NONE_INDEX;
+    bool doubles = false;
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
+        doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES);
         speak_line(sums, amount, findings);
         if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
             continue;
@@ -134,6 +136,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
             tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
     }
+    if (doubles)
+        recipe_warn_of_doublings(sums, findings);
     speak_dish(sums, findings);
     check_yield(sums, findings);
 }

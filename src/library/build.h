@@ -92,6 +92,7 @@ void read_blend(struct builder *builder, const struct node *node);
 void read_treatment(struct builder *builder, const struct node *node);
 void read_spelling(struct builder *builder, const struct node *node);
 void read_filler(struct builder *builder, const struct node *node);
+void read_doubling(struct builder *builder, const struct node *node);
 void read_rules(struct builder *builder, const struct node *node);
 
 #endif

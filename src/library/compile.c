@@ -26,6 +26,7 @@ static const struct kind kinds[] = {
     { NODE_KNOWLEDGE, "filler", read_filler, 2, false },
     { NODE_KNOWLEDGE, "spelling", read_spelling, 2, false },
     { NODE_TREATMENT, NULL, read_treatment, 2, false },
+    { NODE_KNOWLEDGE, "doubling", read_doubling, 2, false },
     { NODE_KNOWLEDGE, "rules", read_rules, 2, false },
     { NODE_KNOWLEDGE, "compound", read_compound, 3, true },
     { NODE_KNOWLEDGE, "blend", read_blend, 4, true },

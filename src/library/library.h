@@ -42,12 +42,17 @@ struct nutrient {
     uint32_t role;              /* enum nutrient_role */
 };
 
+enum unit_flag {
+    UNIT_HOLDS_PLAIN = 1,           /* a jar holds the food of that state, or a plain one that is not fresh */
+    UNIT_OF_VOLUMES = 2,            /* `heaped`: a size of spoons and cups, never of weights or pieces */
+};
+
 struct unit {
-    struct pack_text name, state;   /* state: the word that a can adds to its food's name */
+    struct pack_text name, source, state;   /* state: the word that a can adds to its food's name */
     struct range factor;            /* g, ml, pieces, kcal, mmol */
     uint32_t dimension;
     uint32_t first_between, between_count;  /* texts: what an ambiguous unit may mean */
-    uint32_t holds_plain;           /* a jar holds the food of that state, or a plain one that is not fresh */
+    uint32_t flags;                 /* enum unit_flag */
 };
 
 enum origin { ORIGIN_INHERENT, ORIGIN_MAKER, ORIGIN_COOK, ORIGIN_UNSEPARATED, ORIGIN_COUNT };
@@ -112,6 +117,13 @@ struct portion {
 struct shelf {
     struct pack_text name;
     uint32_t first_kind, kind_count;    /* texts */
+};
+
+/* Foods of one group hold already what foods of the other bring, or what a treatment brings: side by side it may be
+ * counted twice. */
+struct doubling {
+    uint32_t group, with;               /* numbers of the whole library; with NONE_INDEX: the treatment */
+    struct pack_text treatment;         /* the key of its first name */
 };
 
 enum treatment_from { FROM_ANY, FROM_CANNED, FROM_DRAINED };
@@ -294,6 +306,11 @@ const struct group *library_group_at(const struct library *library, uint32_t num
 
 /* Whether a group of the food, or one around it, is `fresh`: no jar holds it as it is. */
 bool library_is_fresh(struct food_at food);
+
+/* A walk over what the food's group, or one around it, may double: the next after `after`, NULL at the end. `owner` is
+ * NULL at first and goes with `after`. */
+const struct doubling *library_doubling(const struct library *library, uint32_t group, const struct doubling *after,
+                                        const struct library **owner);
 
 /* How far up the parents `ancestor` lies above `group`; 0 is itself, NONE_INDEX is not above it. */
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor);

@@ -336,6 +336,20 @@ uint32_t library_group_distance(const struct library *library, uint32_t group, u
     return NONE_INDEX;
 }
 
+const struct doubling *library_doubling(const struct library *library, uint32_t group, const struct doubling *after,
+                                        const struct library **owner)
+{
+    for (const struct library *at = *owner ? *owner : library; at; at = at->base) {
+        for (const struct doubling *next = after ? after + 1 : at->doublings; next < at->doublings + at->doublings_count; next++) {
+            *owner = at;
+            if (library_group_distance(library, group, next->group) != NONE_INDEX)
+                return next;
+        }
+        after = NULL;
+    }
+    return NULL;
+}
+
 /* ---- near names -------------------------------------------------------------------------------------------------- */
 
 #define NEAR_BYTES 48

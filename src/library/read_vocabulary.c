@@ -69,8 +69,11 @@ static void read_unit_statement(struct builder *builder, const struct node *node
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     const struct dimension_word *dimension = find_dimension(words);
+    const struct item *string = build_string_item(node->items.first);
     if (node->kind == NODE_ALSO)
         add_also(builder, SPACE_UNIT, node, index);
+    else if (node->kind == NODE_SOURCE && string)
+        unit->source = build_text(builder, build_written(builder, string->span));
     else if (node->kind == NODE_SOURCE)
         return;
     else if (node->kind == NODE_KNOWLEDGE && dimension)
@@ -78,7 +81,9 @@ static void read_unit_statement(struct builder *builder, const struct node *node
     else if (node->kind == NODE_KNOWLEDGE && words.length > 6 && memcmp(words.bytes, "state ", 6) == 0)
         unit->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "holds plain"))
-        unit->holds_plain = 1;
+        unit->flags |= UNIT_HOLDS_PLAIN;
+    else if (node->kind == NODE_KNOWLEDGE && text_is(words, "of volumes"))
+        unit->flags |= UNIT_OF_VOLUMES;
     else if (node->kind == NODE_KNOWLEDGE && words.length > 8 && memcmp(words.bytes, "between ", 8) == 0)
         read_between(builder, node, unit);
     else
@@ -230,4 +235,45 @@ void read_spelling(struct builder *builder, const struct node *node)
     }
     uint32_t number = build_text_number(builder, build_written(builder, other->span));
     build_name(builder, SPACE_SPELLING, build_written(builder, word->span), build_place(builder, node->span), false, number);
+}
+
+/* ---- what may be counted twice --------------------------------------------------------------------------------- */
+
+static uint32_t find_group(struct builder *builder, struct text name, struct span span)
+{
+    uint32_t group = build_find(builder, SPACE_GROUP, name);
+    if (group == NONE_INDEX)
+        finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, span), GAPS(name));
+    return group;
+}
+
+/* A group in `with`, or the treatment of this name in `when`. */
+static void add_doubling(struct builder *builder, struct text name, struct span span, uint32_t group, bool when)
+{
+    char key[KEY_BYTES];
+    struct text treatment = { key, when ? name_key_of(name, false, key) : 0 };
+    uint32_t with = when ? NONE_INDEX : find_group(builder, name, span);
+    uint32_t number = when || with != NONE_INDEX ? BUILD_ADD(builder, doublings) : NONE_INDEX;
+    if (number != NONE_INDEX)
+        builder->doublings[number] = (struct doubling){ group, with, build_text(builder, treatment) };
+}
+
+/* `doubling GROUP { with salts; when brined }`: foods of those groups bring what this one holds, or the treatment does. */
+void read_doubling(struct builder *builder, const struct node *node)
+{
+    uint32_t group = find_group(builder, build_items_text(builder, node->items.first->next), node->span);
+    for (const struct node *at = node->body; at && group != NONE_INDEX; at = at->next) {
+        char storage[256];
+        struct text words = build_words(builder, at->items.first, storage, sizeof storage);
+        bool with = words.length > 5 && memcmp(words.bytes, "with ", 5) == 0, when = words.length > 5 && memcmp(words.bytes, "when ", 5) == 0;
+        if (at->kind == NODE_SOURCE)
+            continue;
+        if (at->kind != NODE_KNOWLEDGE || at->quantity.kind != QUANTITY_NONE || !(with || when)) {
+            build_unknown_statement(builder, at, "doubling");
+            continue;
+        }
+        add_doubling(builder, build_items_text(builder, at->items.first->next), at->span, group, when);
+        for (const struct phrase *more = at->phrases.first; more; more = more->next)
+            add_doubling(builder, build_written(builder, more->span), more->span, group, when);
+    }
 }

@@ -33,7 +33,8 @@ static bool verify_vocabulary(const struct library *library)
     }
     for (uint32_t i = 0; i < library->units_count; i++) {
         const struct unit *unit = &library->units[i];
-        good = good && text_fits(library, unit->name) && text_fits(library, unit->state)
+        good = good && text_fits(library, unit->name) && text_fits(library, unit->source)
+            && text_fits(library, unit->state)
             && unit->dimension <= DIMENSION_AMBIGUOUS
             && in_list(unit->first_between, unit->between_count, library->texts_count);
     }
@@ -48,6 +49,9 @@ static bool verify_vocabulary(const struct library *library)
             && element->weight > 0 && element->weight < 1e6
             && (element->nutrient == NONE_INDEX || element->nutrient < library->nutrient_total);
     }
+    for (uint32_t i = 0; i < library->doublings_count; i++)
+        good = good && group_fits(library, library->doublings[i].group) && group_fits(library, library->doublings[i].with)
+            && text_fits(library, library->doublings[i].treatment);
     for (uint32_t i = 0; i < library->shelves_count; i++)
         good = good && text_fits(library, library->shelves[i].name)
             && in_list(library->shelves[i].first_kind, library->shelves[i].kind_count, library->texts_count);

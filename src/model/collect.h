@@ -61,6 +61,9 @@ void collect_portion(struct collecting *collecting, const struct node *node);
 /* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */
 void collect_missing_amount(struct gathering *gathering, const struct node *node, struct place place, struct text name);
 
+/* ---- spoon_error.c: `spoon error 10%` of a policy; false where the statement is another. A bad share is a finding. */
+bool collect_spoon_error(struct gathering *gathering, const struct node *node, double *error);
+
 /* ---- collect.c: one declaration into records */
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);

@@ -102,7 +102,7 @@ static bool take_left_of_food(struct resolving *resolving, const struct phrase *
     }
     struct range *left = arena_take(&resolving->gathering->arena, sizeof *left);
     if (left)
-        *left = grams;
+        *left = measure_by_spoon(resolving, unit, grams);
     resolved->left = left;
     return true;
 }

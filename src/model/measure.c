@@ -309,18 +309,27 @@ static void fail_volume(struct resolving *resolving, struct food_at food, uint32
                  GAPS(resolve_words_text(resolving, first, end), food_name(food)));
 }
 
+#define TEASPOON_ML 4.92892159375      /* for people: in this the grains are compared */
+
 static void warn_of_vague_salt(struct resolving *resolving, struct food_at food)
 {
     if (food.food->grain_count == 0)
         return;
-    struct finding *finding = resolve_say(resolving, FINDING_VAGUE_SALT, resolve_whole_span(resolving), GAPS(food_name(food)));
+    char low[32] = "", high[32] = "";
+    struct range spoon;
+    bool joined;
+    if (volume_grams(resolving, food, range_exact(TEASPOON_ML), &spoon, &joined)) {
+        snprintf(low, sizeof low, "%.1f", spoon.low);
+        snprintf(high, sizeof high, "%.1f", spoon.high);
+    }
+    struct finding *finding = resolve_say(resolving, FINDING_VAGUE_SALT, resolve_whole_span(resolving),
+                                          GAPS(food_name(food), text_of(low), text_of(high)));
     for (uint32_t i = 0; i < food.food->grain_count; i++) {
         char key[KEY_BYTES], grams[64];
         struct text name = library_text(food.library, food.library->texts[food.food->first_grain + i]);
         struct food_at grain = library_food(resolving->library, (struct text){ key, name_key_of(name, false, key) });
         struct range weight;
-        bool joined;
-        if (!finding || !grain.food || !volume_grams(resolving, grain, range_exact(4.92892159375), &weight, &joined))
+        if (!finding || !grain.food || !volume_grams(resolving, grain, range_exact(TEASPOON_ML), &weight, &joined))
             continue;
         snprintf(grams, sizeof grams, "%.1f to %.1f", weight.low, weight.high);
         finding_note(resolving->voice.findings, finding, WORDS_GRAIN, GAPS(name, text_of(grams)));
@@ -339,23 +348,10 @@ static bool use_aside(struct resolving *resolving, struct food_at food)
         resolve_fail(resolving, FINDING_NO_DENSITY, aside->span, GAPS(text_of("the measure in parentheses"), food_name(food)));
         return true;
     }
-    set_grams(resolving, grams);
+    set_grams(resolving, resolving->package ? grams : measure_by_spoon(resolving, aside->unit, grams));    /* a can's size is printed */
     if (!each)
         resolving->resolved->flags |= RESOLVED_TOTAL;
     return true;
-}
-
-/* A size before another unit scales it by the factor that the size declares. */
-static struct range size_factor(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t at, uint32_t length)
-{
-    struct range factor = range_exact(1);
-    const struct library *owner;
-    for (uint32_t i = first; i < end; i++) {
-        const struct unit *unit = i >= at && i < at + length ? NULL : find_unit_run(resolving, i, 1, &owner);
-        if (unit && unit->dimension == DIMENSION_SIZE)
-            factor = range_multiply(factor, unit->factor);
-    }
-    return factor;
 }
 
 static void measure_pieces(struct resolving *resolving, struct food_at food)
@@ -380,7 +376,8 @@ static void measure_by_unit(struct resolving *resolving, struct food_at food, co
             fail_volume(resolving, food, first, end);
             return;
         }
-        set_grams(resolving, grams);
+        measure_note_volume(resolving, unit, size, first, end);
+        set_grams(resolving, resolving->package ? grams : measure_by_spoon(resolving, unit, grams));
         if (unit->dimension == DIMENSION_VOLUME)
             warn_of_vague_salt(resolving, food);
         return;
@@ -419,8 +416,11 @@ static void expect_words(struct resolving *resolving, struct food_at food, uint3
     other.voice.findings = NULL;
     other.aside.found = false;
     measure_food(&other, food, first, end);
-    if (!(probe.flags & RESOLVED_BAD))
-        resolving->resolved->expected = probe.scale;
+    if (probe.flags & RESOLVED_BAD)
+        return;
+    resolving->resolved->expected = probe.scale;
+    resolving->resolved->measure_words = probe.measure_words;
+    resolving->resolved->measure_ml = probe.measure_ml;
 }
 
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
@@ -434,6 +434,8 @@ void measure_food(struct resolving *resolving, struct food_at food, uint32_t fir
         fail_ambiguous(resolving, unit, owner, first, end);
         return;
     }
+    if (measure_refuses_size(resolving, unit, first, end))
+        return;
     if (use_aside(resolving, food)) {
         expect_words(resolving, food, first, end);
         return;
@@ -450,7 +452,7 @@ void measure_food(struct resolving *resolving, struct food_at food, uint32_t fir
         say_joined(resolving, food, joined);
         return;
     }
-    size = size_factor(resolving, first, end, at, length);
+    size = measure_size_factor(resolving, first, end, at, length);
     if (unit)
         measure_by_unit(resolving, food, unit, first, end, size);
     else

@@ -72,6 +72,9 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     uint32_t at, length;
     const struct library *owner;
     const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
+    struct range size = unit ? measure_size_factor(resolving, 0, end, at, length) : range_exact(1);
+    if (measure_refuses_size(resolving, unit, 0, end))
+        return;
     if (resolving->aside.found && measure_label_unit(label, resolving->aside.unit,
                                              range_between(resolving->aside.low, resolving->aside.high), &servings)) {
         set_servings(resolving, servings);
@@ -79,9 +82,9 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
             resolving->resolved->flags |= RESOLVED_TOTAL;
     } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
         set_servings(resolving, range_exact(1));
-    } else if (unit && measure_label_unit(label, unit, range_exact(1), &servings)) {
-        set_servings(resolving, servings);
-        resolving->resolved->flags |= unit->dimension == DIMENSION_VOLUME ? RESOLVED_BY_VOLUME : 0;
+    } else if (unit && measure_label_unit(label, unit, size, &servings)) {
+        set_servings(resolving, measure_by_spoon(resolving, unit, servings));
+        measure_note_volume(resolving, unit, size, 0, end);
     } else if (end > 0 && measure_piece(resolving, label, 0, end, &servings, &joined)) {
         set_servings(resolving, servings);
     } else if (end > 0) {
@@ -117,15 +120,21 @@ static void fail_yield(struct resolving *resolving, struct recipe_at at, uint32_
                  GAPS(resolve_words_text(resolving, 0, end), at.recipe->name));
 }
 
-static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at, const struct unit *unit, uint32_t end)
+static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at, uint32_t end)
 {
     const struct recipe *recipe = at.recipe;
+    uint32_t place, length;
+    const struct library *owner;
+    const struct unit *unit = measure_find_unit(resolving, 0, end, &place, &length, &owner);
+    struct range size = unit ? measure_size_factor(resolving, 0, end, place, length) : range_exact(1);
+    if (measure_refuses_size(resolving, unit, 0, end))
+        return;
     bool volume_known = recipe->yields->makes_ml.high > 0 || (recipe->yields->serving_ml.high > 0 && recipe->serves.high > 0);
     if (unit && unit->dimension == DIMENSION_MASS)
-        set_recipe_measure(resolving, RECIPE_GRAMS, unit->factor);
+        set_recipe_measure(resolving, RECIPE_GRAMS, range_multiply(unit->factor, size));
     else if (unit && unit->dimension == DIMENSION_VOLUME && volume_known) {
-        set_recipe_measure(resolving, RECIPE_ML, unit->factor);
-        resolving->resolved->flags |= RESOLVED_BY_VOLUME;
+        set_recipe_measure(resolving, RECIPE_ML, measure_by_spoon(resolving, unit, range_multiply(unit->factor, size)));
+        measure_note_volume(resolving, unit, size, 0, end);
     } else if (unit && unit->dimension == DIMENSION_VOLUME)
         fail_yield(resolving, at, end);
     else
@@ -137,8 +146,6 @@ void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32
 {
     char key[KEY_BYTES];
     struct text words[4];
-    uint32_t at, length;
-    const struct library *owner;
     for (uint32_t i = 0; i < end && i < 4; i++)
         words[i] = resolving->words[i].text;
     struct text found = { key, end && end <= 4 ? name_key(words, end, false, key) : 0 };
@@ -156,7 +163,7 @@ void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32
     else if (text_is(found, "batch"))
         set_recipe_measure(resolving, RECIPE_BATCHES, range_exact(1));
     else
-        measure_recipe_unit(resolving, recipe, measure_find_unit(resolving, 0, end, &at, &length, &owner), end);
+        measure_recipe_unit(resolving, recipe, end);
 }
 
 void measure_bath(struct resolving *resolving, uint32_t end)
@@ -166,7 +173,7 @@ void measure_bath(struct resolving *resolving, uint32_t end)
     const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
     bool measured = unit && length == end && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
     if (measured)
-        set_recipe_measure(resolving, unit->dimension == DIMENSION_MASS ? RECIPE_GRAMS : RECIPE_ML, unit->factor);
+        set_recipe_measure(resolving, unit->dimension == DIMENSION_MASS ? RECIPE_GRAMS : RECIPE_ML, measure_by_spoon(resolving, unit, unit->factor));
     else
         resolve_fail(resolving, FINDING_BATH_MEASURE, resolve_whole_span(resolving), GAPS(resolving->resolved->bath));
 }

@@ -117,6 +117,7 @@ struct policy {
     struct place place;
     uint32_t first_bound, bound_count;
     bool variation;                     /* ranges hold how foods vary */
+    double spoon_error;                 /* share by which a spoon or cup errs, 0 to 0.5 */
 };
 
 /* What one worker has collected. */
@@ -203,6 +204,7 @@ struct kitchen {
     struct place rules_place;
     bool rules_said;
     bool variation;                     /* asked for, or by a policy that the whole kitchen follows */
+    double spoon_error;                 /* the same: share by which a spoon or cup errs, 0 to LIMIT_SPOON_ERROR */
     const struct rules *rules;
     const struct library *rules_owner;
     struct follow *follows;             /* of the whole kitchen */
@@ -266,6 +268,9 @@ const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text n
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
 
+/* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
+void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
 enum subject { SUBJECT_NONE, SUBJECT_FOOD, SUBJECT_RECIPE, SUBJECT_BATH };
@@ -287,6 +292,7 @@ enum resolved_flag {
     RESOLVED_MOVES = 1024,              /* it goes into a bath, is taken from one, or has a fate: see dish.c */
     RESOLVED_TREATS = 2048,             /* of a part: its treatments have figures for the foods in it */
     RESOLVED_SPEAKS_AROUND = 4096,      /* there is a finding to tell of a part's treatment at this line's food */
+    RESOLVED_DOUBLES = 8192,            /* its food may hold already what another line brings: see library_doubling */
 };
 
 #define TREATMENTS_SHOWN 8
@@ -344,6 +350,8 @@ struct resolved {
     uint32_t visit_count;
     const struct fate *fate;            /* or NULL */
     struct text bath;                   /* SUBJECT_BATH: its name as written */
+    struct text measure_words;          /* by volume: its words, and the ml of one; a range: nobody has fixed it */
+    struct range measure_ml;
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */

@@ -99,7 +99,7 @@ struct text resolve_package_state(struct resolving *resolving, uint32_t first, u
     const struct library *owner = NULL;
     const struct unit *unit = find_package(resolving, first, end, &owner);
     resolving->package = unit != NULL;
-    resolving->package_holds_plain = unit && unit->holds_plain;
+    resolving->package_holds_plain = unit && unit->flags & UNIT_HOLDS_PLAIN;
     return unit ? library_text(owner, unit->state) : (struct text){ "", 0 };
 }
 
@@ -293,19 +293,11 @@ static bool find_food(struct resolving *resolving, struct food_at *food)
 
 static void note_salted_kind(struct resolving *resolving, struct food_at food)
 {
-    char key[KEY_BYTES], milder[32], ordinary[32];
     if (!(food.food->flags & FOOD_USUALLY_SALTED))
         return;
-    struct text name = library_text(food.library, food.food->name), other = library_text(food.library, food.food->milder);
     struct finding *finding = resolve_say(resolving, FINDING_SALTED_KIND,
-        resolve_words_span(resolving, resolving->name_first, resolving->name_end), GAPS(name));
-    struct food_at kind = library_food(resolving->library, (struct text){ key, name_key_of(other, false, key) });
-    uint32_t traced = resolving->library->traced;
-    if (!finding || !kind.food || traced == NONE_INDEX)
-        return;
-    snprintf(milder, sizeof milder, "%.0f", kind.library->values[kind.food->values + traced].best);
-    snprintf(ordinary, sizeof ordinary, "%.0f", food.library->values[food.food->values + traced].best);
-    finding_note(resolving->voice.findings, finding, WORDS_MILDER_KIND, GAPS(other, text_of(milder), text_of(ordinary)));
+        resolve_words_span(resolving, resolving->name_first, resolving->name_end), GAPS(library_text(food.library, food.food->name)));
+    kitchen_note_milder(resolving->voice.findings, finding, resolving->library, food);
 }
 
 /* `some` of it: the declared volume, as grams. */
@@ -441,6 +433,9 @@ void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_
     if (!resolved->food.food)
         return;
     const struct food *food = resolved->food.food;
+    const struct library *owner = NULL;
+    if (library_doubling(gathering->kitchen->library, food->group, NULL, &owner))
+        resolved->flags |= RESOLVED_DOUBLES;
     bool variation = gathering->kitchen->variation;
     resolved->values = resolved->food.library->values + (variation ? food->varied : food->values);
     resolved->unknown = ~food->known;

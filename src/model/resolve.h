@@ -54,6 +54,7 @@ struct resolving {
     bool package;                   /* measured by the can, jar, … */
     bool package_holds_plain;       /* a jar: of a food that keeps */
     struct text package_word;
+    bool filled;                    /* a size of spoons was said: `heaped` */
 };
 
 /* ---- take.c: the words, the quoted name and the parentheses of the tail */
@@ -115,6 +116,24 @@ bool measure_amount(struct resolving *resolving, struct food_at food, const stru
                     struct range *grams);
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 
+/* ---- spoon.c: how a spoon or cup was filled */
+
+/* What the sizes among words [first, end) multiply: 1 where there is none. The unit at `at` is no size. */
+struct range measure_size_factor(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t at, uint32_t length);
+
+/* Whether a size of spoons (`heaped`) stands among words [first, end) that measure otherwise, or two of them; a finding
+ * says so. */
+bool measure_refuses_size(struct resolving *resolving, const struct unit *unit, uint32_t first, uint32_t end);
+
+/* An amount (grams, servings, ml) of something measured by the unit, as wide as the spoon error makes it. */
+struct range measure_by_spoon(struct resolving *resolving, const struct unit *unit, struct range amount);
+
+/* Remembers that one of the line is the volume of words [first, end), and how many ml. Nothing of another unit. */
+void measure_note_volume(struct resolving *resolving, const struct unit *unit, struct range size, uint32_t first, uint32_t end);
+
+/* `1 tsp salt, heaped`: applies a size behind a comma; false where the phrase is none. */
+bool measure_take_size(struct resolving *resolving, const struct phrase *phrase);
+
 /* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` tells that several
  * portions came into question. False when there is none. */
 bool measure_piece(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
@@ -140,6 +159,12 @@ bool treat_is_argument(const struct resolving *resolving, struct text word);
 
 /* The key of a phrase: numbers and arguments are left out, unless all of it is a declared treatment. */
 uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *items, char *key);
+
+/* ---- doubling.c */
+
+/* Says that a treatment brings what the food holds already: `turkey with added solution, brined`. */
+void treat_warn_of_doubling(struct resolving *resolving, const struct library *owner, const struct treatment *treatment,
+                            struct text written, struct span span);
 
 /* ---- treat.c */
 

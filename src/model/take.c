@@ -14,6 +14,19 @@ static bool aside_word(const struct resolving *resolving, struct aside *aside, s
     return text_is(word, "each") || text_is(word, "total");
 }
 
+/* `(2 heaped tbsp)`: a size of spoons before the unit. */
+static void take_filled(const struct resolving *resolving, struct aside *aside, const struct text *words, uint32_t count)
+{
+    char key[KEY_BYTES];
+    const struct unit *size = library_unit(resolving->library, (struct text){ key, name_key(words, 1, false, key) }, NULL);
+    const struct unit *unit = library_unit(resolving->library, (struct text){ key, name_key(words + 1, count - 1, false, key) }, NULL);
+    if (!size || !(size->flags & UNIT_OF_VOLUMES) || !unit || unit->dimension != DIMENSION_VOLUME)
+        return;
+    aside->unit = unit;
+    aside->low *= size->factor.low;
+    aside->high *= size->factor.high;
+}
+
 /* `(15 oz)`, `(about 300 g total)`; what is no measure stays a remark of the cook. */
 static void read_aside(struct resolving *resolving, const struct item *group, uint32_t number)
 {
@@ -35,6 +48,8 @@ static void read_aside(struct resolving *resolving, const struct item *group, ui
         }
     }
     aside.unit = library_unit(resolving->library, (struct text){ key, name_key(words, count, false, key) }, NULL);
+    if (!aside.unit && count > 1)
+        take_filled(resolving, &aside, words, count);
     bool measure = aside.unit && (aside.unit->dimension == DIMENSION_MASS || aside.unit->dimension == DIMENSION_VOLUME);
     aside.found = has_number && measure && plain && aside.low > 0;
     aside.each = aside.each || number == 0;         /* `4 (6 oz) salmon fillets` */

@@ -59,7 +59,7 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
     char key[KEY_BYTES];
     if (phrase->items->kind == ITEM_STRING && !phrase->items->next)
         return;                                     /* the cook's own words */
-    if (takes_words_of_language(resolving, phrase))
+    if (takes_words_of_language(resolving, phrase) || (!resolving->around && measure_take_size(resolving, phrase)))
         return;
     if (has_percent(phrase->items)) {       /* `, 2%` is no cooking time that could be left out */
         resolve_fail_treatment(resolving, span_text(resolving->tail->text, phrase->span), phrase->span);
@@ -227,6 +227,7 @@ static void apply(struct treating *treating, const struct found *found, const st
 {
     struct resolving *resolving = treating->resolving;
     const struct treatment *treatment = found->treatment;
+    treat_warn_of_doubling(resolving, found->library, treatment, step->written, step->span);
     if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
         resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
     } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {

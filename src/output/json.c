@@ -447,6 +447,7 @@ void json_recipe(struct showing *showing, const struct report *report)
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_range_or_null(showing, object, "servings", recipe->serves);
     kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
+    kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
     add_serving_mass(showing, object, sums);
     add_per_serving(showing, object, sums);
     add_per_mass(showing, object, sums);

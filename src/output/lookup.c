@@ -123,6 +123,14 @@ struct text lookup_name(const struct library *library, struct food_at food, stru
 
 /* ---- what there is ----------------------------------------------------------------------------------------------- */
 
+/* Words that are no food may be a measure: what the library takes a pinch for. */
+static void find_unit(struct lookup *lookup, struct text key)
+{
+    const struct unit *unit = library_unit(lookup->library, key, &lookup->unit_owner);
+    bool measures = unit && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME || unit->dimension == DIMENSION_SIZE);
+    lookup->unit = measures ? unit : NULL;
+}
+
 static enum status find(struct lookup *lookup, struct telling *telling)
 {
     char key[KEY_BYTES];
@@ -136,6 +144,8 @@ static enum status find(struct lookup *lookup, struct telling *telling)
     }
     if (!lookup->is_list && (lookup->card.food || lookup->shelf))
         return STATUS_OK;
+    if (!lookup->card.food && !lookup->shelf && (lookup->wanted->form == QUERN_AS_JSON || (!lookup->is_list && lookup->wanted->form == QUERN_AS_TEXT)))
+        find_unit(lookup, found);
     lookup->search.library = lookup->library;
     lookup->search.words = lookup->words;
     return library_search(&lookup->search);
@@ -180,7 +190,7 @@ enum status lookup_tell(struct lookup *lookup, struct telling *telling, const st
     choose_columns(lookup);
     print(lookup, telling);
     lookup->was_told = true;
-    telling->errors = lookup->card.food || lookup->shelf || lookup_fitting(lookup) > 0 ? 0 : 1;
+    telling->errors = lookup->card.food || lookup->shelf || lookup->unit || lookup_fitting(lookup) > 0 ? 0 : 1;
     return STATUS_OK;
 }
 

@@ -26,6 +26,8 @@ struct lookup {
     struct food_at card;                /* the words are its name, and its card is wanted; food NULL: not so */
     const struct shelf *shelf;          /* the words are a plain word that stands for kinds, or NULL */
     const struct library *shelf_owner;
+    const struct unit *unit;            /* … or the name of a measure: of mass, volume, or how one is filled; or NULL */
+    const struct library *unit_owner;
     struct search search;               /* not done where only a card or kinds are told */
     uint32_t columns[LOOKUP_COLUMNS], column_count;
     uint32_t limit;

@@ -313,6 +313,21 @@ static void print_document(struct document *document, struct writer *writer, cJS
     cJSON_Delete(root);
 }
 
+static void add_measure(struct document *document, cJSON *root)
+{
+    const struct lookup *lookup = document->lookup;
+    if (!lookup->unit) {
+        kept(document, cJSON_AddNullToObject(root, "measure"));
+        return;
+    }
+    cJSON *measure = add_object(document, root, "measure");
+    uint32_t dimension = lookup->unit->dimension;
+    add_bytes(document, measure, "name", library_text(lookup->unit_owner, lookup->unit->name));
+    add_bytes(document, measure, "unit", text_of(dimension == DIMENSION_MASS ? "g" : dimension == DIMENSION_VOLUME ? "ml" : "times"));
+    add_range(document, measure, "amount", lookup->unit->factor);
+    add_text_or_null(document, measure, "source", library_text(lookup->unit_owner, lookup->unit->source));
+}
+
 void lookup_print_json(const struct lookup *lookup, struct writer *writer)
 {
     struct document document = { lookup, false };
@@ -327,6 +342,7 @@ void lookup_print_json(const struct lookup *lookup, struct writer *writer)
     add_foods(&document, root);
     add_kinds(&document, root);
     add_card(&document, root);
+    add_measure(&document, root);
     add_cautions(&document, root);
     print_document(&document, writer, root);
 }

@@ -217,6 +217,23 @@ static void print_list(struct table_page *page)
     print_unknown(page);
 }
 
+/* What a measure is taken for. One with a range is none that anybody has fixed. */
+static void print_unit(struct table_page *page)
+{
+    const struct lookup *lookup = page->lookup;
+    const struct unit *unit = lookup->unit;
+    const char *of = unit->dimension == DIMENSION_MASS ? " g" : unit->dimension == DIMENSION_VOLUME ? " ml" : " times the plain one";
+    struct text source = library_text(lookup->unit_owner, unit->source);
+    writer_visible(page->writer, library_text(lookup->unit_owner, unit->name));
+    if (range_is_exact(unit->factor))
+        writer_print(page->writer, ": a measure of %.10g%s\n", unit->factor.best, of);
+    else
+        writer_print(page->writer, ": a measure that nobody has fixed, %.3g to %.3g%s, %.3g at best\n",
+                     unit->factor.low, unit->factor.high, of, unit->factor.best);
+    if (source.length)
+        writer_wrapped(page->writer, source);
+}
+
 void lookup_print_people(const struct lookup *lookup, struct writer *writer)
 {
     struct table_page page = { lookup, writer };
@@ -224,10 +241,14 @@ void lookup_print_people(const struct lookup *lookup, struct writer *writer)
         card_print(lookup, writer);
     else if (lookup->shelf)
         print_kinds(&page);
-    else
+    else if (lookup->unit)
+        print_unit(&page);
+    if (lookup->unit && lookup_fitting(lookup) > 0)
+        writer_add(writer, text_of("\n"));
+    if (!lookup->card.food && !lookup->shelf && (!lookup->unit || lookup_fitting(lookup) > 0))
         print_list(&page);
-    if (!lookup->card.food && lookup->wanted->kitchen)
+    if (!lookup->card.food && !lookup->unit && lookup->wanted->kitchen)
         writer_print(writer, "which recipes use a food stands on its card: give its whole name, and no option for lists\n");
-    if (lookup->card.food || lookup->shelf || lookup_shown(lookup) > 0)
+    if (lookup->card.food || lookup->shelf || (lookup->unit ? lookup_fitting(lookup) : lookup_shown(lookup)) > 0)
         lookup_print_cautions(lookup, writer);
 }

@@ -46,6 +46,20 @@ static void print_variation(struct page *page)
     writer_print(page->writer, "Ranges hold how samples of the foods vary, where that was published: of %u of %u foods here.\n", spread, foods);
 }
 
+/* Of how many amounts a spoon or cup is the measure: those that were weighed or counted are as wide as before. */
+static void print_spoon_error(struct page *page)
+{
+    uint32_t by_volume = 0;
+    if (page->kitchen->spoon_error <= 0)
+        return;
+    for (uint32_t i = 0; i < page->sums->line_count; i++) {
+        const struct resolved *resolved = page->sums->lines[i].resolved;
+        by_volume += resolved && resolved->flags & RESOLVED_BY_VOLUME;
+    }
+    writer_print(page->writer, "Ranges hold that spoons and cups err by %g%%: %u of %u amounts here.\n",
+                 page->kitchen->spoon_error * 100, by_volume, page->sums->line_count);
+}
+
 static void print_head(struct page *page)
 {
     const struct recipe *recipe = page->recipe;
@@ -71,6 +85,7 @@ static void print_head(struct page *page)
     }
     writer_add(page->writer, text_of(recipe->serves.high > 0 ? "\n" : ""));
     print_variation(page);
+    print_spoon_error(page);
     writer_add(page->writer, text_of("\n"));
 }
 

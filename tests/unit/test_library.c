@@ -362,7 +362,8 @@ START_TEST(a_forged_pack_in_use_is_refused_or_harmless)
     static const char shop[] =
         "food garden bean { group condiments; per 100 g { sodium 200 mg; potassium 10 mg }; measured sodium 4 samples { lowest 100 mg; highest 300 mg }\n"
         " 1 cup = 180 g; 1 cup chopped = 160 g; refuse 10%; source \"made up\" }\n"
-        "label \"Broth\" { serving 1 cup; sodium 140 mg }\nunit scoop { volume 60 ml }\ngroup shelf foods { within condiments }\n";
+        "label \"Broth\" { serving 1 cup; sodium 140 mg }\nunit scoop { volume 60 ml; source \"made up\" }\ngroup shelf foods { within condiments }\n"
+        "doubling shelf foods { with raw vegetables, salts; when brined }\n";
     static const char used[] = "kitchen \"K\"\nuse \"shop.pack\"\n";
     static const char recipe[] = "recipe \"A\" {\n serves 2\n 1 cup garden bean, chopped\n 1 scoop garden bean\n 1 cup \"Broth\"\n 1 cup gardn bean\n"
                                  " 100 g garden bean, as bought\n}\nfood own { group shelf foods; per 100 g { sodium 3 mg } }\n";

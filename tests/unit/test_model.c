@@ -32,6 +32,12 @@ static const struct {
     { "1 tsp mill crystals", 2000, 2400, 2800 },
     { "1 tsp. mill crystals", 2000, 2400, 2800 },
     { "1 Tsp mill crystals", 2000, 2400, 2800 },
+    { "1 level tsp mill crystals", 2000, 2400, 2800 },
+    { "1 heaped tsp mill crystals", 2000 * 1.3, 2400 * 1.5, 2800 * 1.7 },
+    { "1 tsp mill crystals, heaped", 2000 * 1.3, 2400 * 1.5, 2800 * 1.7 },
+    { "2 scant tsp mill crystals", 4000 * 0.7, 4800 * 0.9, 5600 },
+    { "1 rounded tsp mill crystals", 2000, 2400 * 1.25, 2800 * 1.7 },
+    { "1 tsp mill crystals (20 g), heaped", 8000, 8000, 8000 },   /* what was weighed holds: a level one would disagree */
     { "1 cup chopped mill groats", 200, 200, 200 },
     { "1 cup mill groats, chopped, \"my way\"", 200, 200, 200 },
     { "1 cup mill groats, optional", 0, 200, 200 },
@@ -75,6 +81,11 @@ static const struct {
     { "1 bottle mill groats", "no-package-size" },
     { "1 cup butter", "choose-kind" },
     { "1 tsp mill crystals, plus more to taste", "no-upper-bound" },
+    { "100 g mill crystals, heaped", "not-by-volume" },
+    { "100 heaped g mill crystals", "not-by-volume" },
+    { "1 large mill groats, scant", "not-by-volume" },
+    { "1 heaped tsp mill crystals, heaped", "repeated-statement" },
+    { "1 tsp mill crystals (30 g), heaped", "amounts-disagree" },
 };
 
 START_TEST(each_thing_that_is_wrong_with_a_line_is_one_finding)

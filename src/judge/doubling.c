@@ -1,0 +1,67 @@
+/* Lines of one recipe of which one holds already what the other brings: boiled pasta with its salt, and the salt. */
+#include "judge/judge.h"
+
+#define TOLD_MOST 8                     /* of a recipe: more of the same help nobody */
+
+/* Whether the line brings any of the traced nutrient: what may be left out doubles nothing, and potassium chloride no
+ * salt. */
+static bool stands(const struct line_amount *amount, const struct library *library)
+{
+    const struct resolved *resolved = amount->resolved;
+    if (!resolved || !resolved->food.food || resolved->flags & RESOLVED_OPTIONAL || library->traced == NONE_INDEX)
+        return false;
+    return (amount->unmeasured || amount->driver.high > 0)
+        && (amount->values[library->traced].high > 0 || amount->incomplete >> library->traced & 1);
+}
+
+static uint32_t first_within(const struct sums *sums, const struct library *library, uint32_t group)
+{
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        if (stands(amount, library) && library_group_distance(library, amount->resolved->food.food->group, group) != NONE_INDEX)
+            return i;
+    }
+    return NONE_INDEX;
+}
+
+static void warn(const struct sums *sums, const struct library *library, uint32_t holder, uint32_t bringer,
+                 struct findings *findings)
+{
+    uint32_t first = holder < bringer ? holder : bringer, second = holder < bringer ? bringer : holder;
+    struct food_at holds = sums->lines[holder].resolved->food, brings = sums->lines[bringer].resolved->food;
+    struct food_at before = sums->lines[first].resolved->food;
+    struct finding *finding = finding_add(findings, FINDING_COUNTED_TWICE, recipe_line_place(sums, sums->lines[second].line),
+        GAPS(library_text(holds.library, holds.food->name), library_text(brings.library, brings.food->name)));
+    finding_label(findings, finding, recipe_line_place(sums, sums->lines[first].line), WORDS_COUNTED_HERE,
+                  GAPS(library_text(before.library, before.food->name)));
+    kitchen_note_milder(findings, finding, library, holds);
+}
+
+/* All lines that hold what foods of the doubling's other group bring; a food once. */
+static void warn_of(const struct sums *sums, const struct library *library, const struct doubling *doubling, struct findings *findings)
+{
+    const struct food *told[TOLD_MOST];
+    uint32_t told_count = 0, bringer = first_within(sums, library, doubling->with);
+    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX && told_count < TOLD_MOST; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        bool holds = stands(amount, library) && amount->resolved->flags & RESOLVED_DOUBLES
+                  && library_group_distance(library, amount->resolved->food.food->group, doubling->group) != NONE_INDEX;
+        for (uint32_t j = 0; j < told_count && holds; j++)
+            holds = told[j] != amount->resolved->food.food;
+        if (!holds || i == bringer)
+            continue;
+        told[told_count++] = amount->resolved->food.food;
+        warn(sums, library, i, bringer, findings);
+    }
+}
+
+void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings)
+{
+    const struct library *library = sums->at.gathering->kitchen->library;
+    for (const struct library *at = library; at; at = at->base) {
+        for (uint32_t i = 0; i < at->doublings_count; i++) {
+            if (at->doublings[i].with != NONE_INDEX)
+                warn_of(sums, library, &at->doublings[i], findings);
+        }
+    }
+}

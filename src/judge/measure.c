@@ -1,0 +1,53 @@
+/* Measures that nobody has fixed (a pinch, a handful, a heaped spoon), told where they move a figure that is held. */
+#include "judge/judge.h"
+
+#define TOLD_MOST 8                     /* measures of a recipe */
+#define MOVES 0.1                       /* of the limit: a narrower line is not worth a word */
+
+/* How far the line alone spreads the value of the verdict. */
+static double width_in(const struct sums *sums, const struct verdict *verdict, const struct line_amount *amount)
+{
+    const struct library *library = sums->at.gathering->kitchen->library;
+    double total = sums->total.column[verdict->bound->column].best;
+    struct range held = line_column(amount, library, verdict->bound->column);
+    return total > 0 ? (held.high - held.low) / total * verdict->value.best : 0;
+}
+
+static bool moves(const struct sums *sums, const struct verdicts *verdicts, const struct line_amount *amount)
+{
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        const struct bound *bound = verdicts->at[i].bound;
+        double limit = bound->has_most ? bound->most : bound->least;
+        if (bound->over == NONE_INDEX && amount_compare(width_in(sums, &verdicts->at[i], amount), limit * MOVES) > 0)
+            return true;
+    }
+    return false;
+}
+
+static bool is_open(const struct line_amount *amount)
+{
+    const struct resolved *resolved = amount->resolved;
+    return !amount->unknown && resolved && resolved->measure_ml.high > 0 && !range_is_exact(resolved->measure_ml)
+        && !(resolved->flags & RESOLVED_TOTAL);
+}
+
+void recipe_note_measures(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings)
+{
+    struct range told[TOLD_MOST];
+    uint32_t told_count = 0;
+    for (uint32_t i = 0; i < sums->line_count && verdicts->count > 0 && told_count < TOLD_MOST; i++) {
+        char low[48], high[48];
+        const struct line_amount *amount = &sums->lines[i];
+        if (!is_open(amount) || !moves(sums, verdicts, amount))
+            continue;
+        struct range ml = amount->resolved->measure_ml;
+        bool again = false;
+        for (uint32_t j = 0; j < told_count; j++)
+            again = again || (told[j].low == ml.low && told[j].high == ml.high);     /* `pinch`, `pinches` */
+        if (again)
+            continue;
+        told[told_count++] = ml;
+        finding_add(findings, FINDING_VAGUE_MEASURE, recipe_line_place(sums, amount->line),
+                    GAPS(amount->resolved->measure_words, print_amount(low, sizeof low, ml.low, text_of("ml")), print_amount(high, sizeof high, ml.high, text_of("ml"))));
+    }
+}
