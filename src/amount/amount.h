@@ -91,14 +91,14 @@ struct amounts bath_discarded(const struct bath_sum *bath, const struct library 
 enum dish_trouble {
     DISH_BATH_UNKNOWN, DISH_BATH_WITHOUT_WATER, DISH_WEIGHT_UNKNOWN, DISH_WATER_NOT_KNOWN, DISH_MASS_TOO_LOW, DISH_TAKEN_TOO_MUCH,
     DISH_BATH_IN_BATH, DISH_BATH_UNUSED, DISH_BATH_NAME_TAKEN, DISH_BATH_TREATMENT, DISH_REDUCED_TOO_FAR,
-    DISH_REDUCED_TOO_MUCH, DISH_LEFT_TOO_MUCH,
+    DISH_REDUCED_TOO_MUCH, DISH_LEFT_TOO_MUCH, DISH_TOO_LONG,
 };
 
 #define DISH_TROUBLES 16                    /* told of one recipe */
 
 struct dish_told {
     enum dish_trouble trouble;
-    uint32_t line, part;                    /* of the line with this number, or of this part; the other NONE_INDEX */
+    uint32_t line, part;                    /* of the line with this number, or of this part; the other, or both, NONE_INDEX */
     const struct visit *visit;              /* of this visit of the line, or NULL */
 };
 

@@ -179,15 +179,35 @@ static void open_lines(struct dish *dish)
     }
 }
 
+/* Such a recipe is a slip or an attack; what it holds is not known then. */
+static bool is_too_long(const struct dish *dish)
+{
+    uint32_t baths = 0;
+    for (uint32_t i = 0; i < dish->recipe->part_count; i++)
+        baths += dish_part(dish, dish->recipe->first_part + i)->is_bath;
+    return dish->sums->line_count > LIMIT_DISH_LINES || baths > LIMIT_BATHS;
+}
+
+static void lose_all(const struct dish *dish)
+{
+    dish_tell(dish, DISH_TOO_LONG, NONE_INDEX, NONE_INDEX, NULL);
+    for (uint32_t i = 0; i < dish->sums->line_count; i++)
+        dish_lose_line(dish, i);
+}
+
 enum status dish_settle(struct sums *sums)
 {
     struct gathering *gathering = sums->at.gathering;
     struct dish dish = { .sums = sums, .gathering = gathering, .library = gathering->kitchen->library, .recipe = sums->at.recipe };
     struct allocator *allocator = &sums->allocator;
+    memset(sums->slack, 0, dish.library->column_count * sizeof *sums->slack);
+    if (is_too_long(&dish)) {
+        lose_all(&dish);
+        return STATUS_OK;
+    }
     if (!make_dish_room(&dish))
         return STATUS_NO_MEMORY;
     table_open(&dish.baths, *allocator);
-    memset(sums->slack, 0, dish.library->column_count * sizeof *sums->slack);
     open_lines(&dish);
     enum status status = dish_settle_baths(&dish);
     if (status == STATUS_OK)

@@ -48,7 +48,8 @@ static bool add_bath(struct dish *dish, uint32_t part)
     struct text name = dish_part(dish, part)->name;
     const struct resolved *resolved = dish_part_resolved(dish, part);
     char key[KEY_BYTES];
-    if (find_bath(dish, name) || kitchen_recipe(dish->gathering->kitchen, name).recipe
+    bool again = find_bath(dish, name) != NULL;
+    if (again || kitchen_recipe(dish->gathering->kitchen, name).recipe
         || library_label(dish->library, (struct text){ key, name_key_of(name, true, key) }).food)
         dish_tell(dish, DISH_BATH_NAME_TAKEN, NONE_INDEX, part, NULL);
     if (resolved && resolved->flags & RESOLVED_TREATS)
@@ -59,7 +60,7 @@ static bool add_bath(struct dish *dish, uint32_t part)
     memset(bath, 0, sizeof *bath);
     bath->part = part;
     bath->taken = range_exact(0);
-    return table_add(&dish->baths, hash_bytes(key, name_key_of(name, true, key)), sums->bath_count - 1);
+    return again || table_add(&dish->baths, hash_bytes(key, name_key_of(name, true, key)), sums->bath_count - 1);
 }
 
 /* Its own lines. They go into no other bath, and no bath's liquid goes into it. */

@@ -17,6 +17,8 @@
 #define LIMIT_NUTRIENTS 56                     /* the rest of the columns is for origins and mass */
 #define LIMIT_NAME_WORDS 24                    /* words in the name of a food */
 #define LIMIT_PHRASES 16                       /* phrases after the commas of one line */
+#define LIMIT_DISH_LINES 16384                  /* lines of a recipe that is looked at as one dish: each takes a kilobyte */
+#define LIMIT_BATHS 256                         /* baths of one recipe */
 #define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
 #define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
 #define LIMIT_PORTIONS 1000                     /* portions of one food: each line that uses it looks at all */

@@ -47,7 +47,7 @@ static const enum words_code trouble_codes[] = {
     [DISH_BATH_IN_BATH] = FINDING_BATH_IN_BATH,           [DISH_BATH_UNUSED] = FINDING_BATH_UNUSED,
     [DISH_BATH_NAME_TAKEN] = FINDING_BATH_NAME_TAKEN,     [DISH_BATH_TREATMENT] = FINDING_BATH_TREATMENT,
     [DISH_REDUCED_TOO_FAR] = FINDING_REDUCED_TOO_FAR,     [DISH_REDUCED_TOO_MUCH] = FINDING_REDUCED_TOO_MUCH,
-    [DISH_LEFT_TOO_MUCH] = FINDING_LEFT_TOO_MUCH,
+    [DISH_LEFT_TOO_MUCH] = FINDING_LEFT_TOO_MUCH,         [DISH_TOO_LONG] = FINDING_DISH_TOO_LONG,
 };
 
 static struct place phrase_place(const struct sums *sums, uint32_t tail_start, struct span span)
@@ -65,6 +65,8 @@ static struct place trouble_place(const struct sums *sums, const struct dish_tol
         return phrase_place(sums, sums->lines[told->line].line->tail_start, told->visit->span);
     if (told->line != NONE_INDEX)
         return recipe_line_place(sums, sums->lines[told->line].line);
+    if (told->part == NONE_INDEX)
+        return (struct place){ sums->at.recipe->file, sums->at.recipe->title };
     const struct part *part = &gathering->parts[told->part];
     if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_LEFT_TOO_MUCH || told->trouble == DISH_REDUCED_TOO_FAR
         || told->trouble == DISH_REDUCED_TOO_MUCH)
@@ -86,6 +88,8 @@ static struct text trouble_name(const struct sums *sums, const struct dish_told 
         return told->visit->bath;
     if (resolved)
         return resolved->bath;
+    if (told->part == NONE_INDEX)
+        return sums->at.recipe->name;
     return gathering->parts[told->part].name;
 }
 

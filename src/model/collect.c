@@ -166,7 +166,7 @@ static void remember_bath(struct gathering *gathering, struct text name, uint32_
 {
     char key[KEY_BYTES];
     uint32_t length = name_key_of(name, true, key);
-    if (!table_add(&gathering->bath_names, hash_bytes(key, length), part))
+    if (!gathering_has_bath(gathering, name) && !table_add(&gathering->bath_names, hash_bytes(key, length), part))
         gathering->failed = true;
 }
 

@@ -165,6 +165,27 @@ START_TEST(an_incomplete_figure_says_at_least)
 }
 END_TEST
 
+/* A recipe that would take gigabytes as one dish is told, and nothing of it is known; one below the limits is fine. */
+START_TEST(a_dish_has_so_many_lines_and_baths)
+{
+    static const struct { const char *head, *middle; size_t count; bool fine; } dishes[] = {
+        { "recipe \"A\" {\n", "bath \"b\" { 1 cup water }\n", LIMIT_BATHS + 1, false },
+        { "recipe \"A\" {\nbath \"b\" { 1 cup water }\n", "1 cup water\n", LIMIT_DISH_LINES, false },
+        { "recipe \"A\" {\nbath \"b\" { 1 cup water }\n", "1 cup water\n", LIMIT_DISH_LINES - 1, true },
+        { "recipe \"A\" {\n", "1 cup water\n", LIMIT_DISH_LINES + 1, true },
+    };
+    char *text = text_repeat(dishes[_i].head, dishes[_i].middle, dishes[_i].count, "}\n");
+    struct quern_session *session = quern_open(NULL);
+    struct buffer out;
+    buffer_open(&out, allocator_standard());
+    quern_check_text(session, "dish.quern", text, strlen(text), QUERN_AS_JSON, sink_buffer, &out);
+    ck_assert_int_eq(strstr(out.bytes, "dish-too-long") == NULL, dishes[_i].fine);
+    buffer_close(&out);
+    quern_close(session);
+    free(text);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("judge");
@@ -172,6 +193,7 @@ int main(void)
     tcase_add_loop_test(outcomes, a_bound_is_kept_broken_or_in_doubt, 0, COUNT_OF(rows));
     tcase_add_loop_test(outcomes, limits_of_recipes_have_their_outcome_and_their_finding, 0, COUNT_OF(limits));
     tcase_add_test(outcomes, a_policy_holds_for_the_recipe_that_follows_it);
+    tcase_add_loop_test(outcomes, a_dish_has_so_many_lines_and_baths, 0, 4);
     tcase_add_test(words, an_amount_fits_where_it_is_printed);
     tcase_add_test(words, cautions_stand_beside_the_figures_in_every_form);
     tcase_add_test(words, an_incomplete_figure_says_at_least);
