@@ -3,6 +3,7 @@
 #include "unit/support.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "judge/judge.h"
 
