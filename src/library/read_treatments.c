@@ -221,11 +221,37 @@ static uint32_t sequence_key(struct builder *builder, const struct node *node, c
     return used;
 }
 
+/* `also "diced, boiled"`: the steps of a sequence are parted by commas, so it stands in quotes. */
+static void add_alias(struct builder *builder, const struct item *items, struct text written, struct place place, uint32_t index)
+{
+    char key[KEY_BYTES];
+    uint32_t used = 0, start = 0;
+    if (!items || items->kind != ITEM_STRING) {
+        build_name(builder, SPACE_TREATMENT, written, place, false, index);
+        return;
+    }
+    struct text whole = build_written(builder, items->span);
+    for (uint32_t at = 0; at <= whole.length; at++) {
+        if (at < whole.length && whole.bytes[at] != ',')
+            continue;
+        char step[KEY_BYTES];
+        uint32_t length = name_key_of((struct text){ whole.bytes + start, at - start }, false, step);
+        if (used + length + 2 > KEY_BYTES)
+            return;
+        if (used)
+            key[used++] = ',';
+        memcpy(key + used, step, length);
+        used += length;
+        start = at + 1;
+    }
+    build_key(builder, SPACE_TREATMENT, (struct text){ key, used }, whole, place, index);
+}
+
 static void add_aliases(struct builder *builder, const struct node *node, uint32_t index)
 {
-    build_name(builder, SPACE_TREATMENT, build_items_text(builder, node->items.first), build_place(builder, node->span), false, index);
+    add_alias(builder, node->items.first, build_items_text(builder, node->items.first), build_place(builder, node->span), index);
     for (const struct phrase *more = node->names.first; more; more = more->next)
-        build_name(builder, SPACE_TREATMENT, build_written(builder, more->span), build_place(builder, more->span), false, index);
+        add_alias(builder, more->items, build_written(builder, more->span), build_place(builder, more->span), index);
 }
 
 static void read_treatment_statement(struct builder *builder, const struct node *node, uint32_t index,
