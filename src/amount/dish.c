@@ -69,7 +69,7 @@ static void give_own(const struct dish *dish, uint32_t number)
 {
     struct line_amount *line = &dish->sums->lines[number];
     struct range *own = dish->sums->own + (size_t)number * dish->library->column_count;
-    if (line->resolved && line->resolved->visit_count)
+    if (line->resolved && line->resolved->rare->visit_count)
         line->driver = line->as_written;
     for (uint32_t i = 0; i < dish->library->column_count; i++)
         own[i] = line_column(line, dish->library, i);
@@ -119,7 +119,7 @@ static void end_line(const struct dish *dish, uint32_t number)
     if (line->unknown || !line->resolved || line->resolved->subject == SUBJECT_BATH)
         return;
     add_to_whole(dish, &whole, number);
-    meet_fate(dish, &whole, line->resolved->fate, dish->eaten[number], number, NONE_INDEX);
+    meet_fate(dish, &whole, line->resolved->rare->fate, dish->eaten[number], number, NONE_INDEX);
 }
 
 static void end_part(const struct dish *dish, uint32_t number)
@@ -131,7 +131,7 @@ static void end_part(const struct dish *dish, uint32_t number)
         return;
     for (uint32_t i = part->first_line; i < part->line_end; i++)
         add_to_whole(dish, &whole, i - dish->recipe->first_line);
-    meet_fate(dish, &whole, resolved->fate, resolved->kept, NONE_INDEX, number);
+    meet_fate(dish, &whole, resolved->rare->fate, resolved->kept, NONE_INDEX, number);
 }
 
 static void end_wholes(const struct dish *dish)
@@ -145,7 +145,7 @@ static void end_wholes(const struct dish *dish)
 static bool is_lost(const struct dish *dish, uint32_t number)
 {
     const struct resolved *resolved = dish->sums->lines[number].resolved;
-    return dish->library->solvent == NONE_INDEX && resolved && resolved->visit_count;
+    return dish->library->solvent == NONE_INDEX && resolved && resolved->rare->visit_count;
 }
 
 /* Room for all lines, in one piece. */
@@ -171,7 +171,7 @@ static void open_lines(struct dish *dish)
     for (uint32_t i = 0; i < dish->sums->line_count; i++) {
         const struct line_amount *line = &dish->sums->lines[i];
         dish->has_errors = dish->has_errors || line->unknown;
-        bool goes = line->resolved && line->resolved->visit_count && !line->unknown;
+        bool goes = line->resolved && line->resolved->rare->visit_count && !line->unknown;
         dish->eaten[i] = goes ? eaten_share(line) : range_exact(1);
         give_own(dish, i);
         if (is_lost(dish, i))           /* no library of ours: none that knows water can be without it */

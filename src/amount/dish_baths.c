@@ -22,7 +22,7 @@ static struct bath_sum *find_bath(const struct dish *dish, struct text name)
 static const struct fate *bath_fate(const struct dish *dish, const struct bath_sum *bath)
 {
     const struct resolved *resolved = dish_part_resolved(dish, bath->part);
-    return resolved ? resolved->fate : NULL;
+    return resolved ? resolved->rare->fate : NULL;
 }
 
 /* Its own lines stand one behind the other. */
@@ -71,7 +71,7 @@ static void fill_bath(const struct dish *dish, struct bath_sum *bath)
         struct line_amount *line = &dish->sums->lines[i];
         if (!is_of_bath(dish, bath, i))
             continue;
-        if (line->resolved && (line->resolved->visit_count || line->resolved->subject == SUBJECT_BATH)) {
+        if (line->resolved && (line->resolved->rare->visit_count || line->resolved->subject == SUBJECT_BATH)) {
             dish_tell(dish, DISH_BATH_IN_BATH, i, NONE_INDEX, NULL);
             dish_lose_line(dish, i);
         }
@@ -86,13 +86,13 @@ static void find_keepers(const struct dish *dish)
     struct sums *sums = dish->sums;
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct resolved *resolved = sums->lines[i].resolved;
-        struct bath_sum *bath = resolved && resolved->subject == SUBJECT_BATH ? find_bath(dish, resolved->bath) : NULL;
+        struct bath_sum *bath = resolved && resolved->subject == SUBJECT_BATH ? find_bath(dish, resolved->rare->bath) : NULL;
         if (bath)
             bath->taken_from = true;
     }
     for (uint32_t i = 0; i < sums->bath_count; i++) {
         const struct resolved *resolved = dish_part_resolved(dish, sums->baths[i].part);
-        sums->baths[i].keeps_all = resolved && resolved->fate && resolved->fate->keeps_bath && !sums->baths[i].taken_from
+        sums->baths[i].keeps_all = resolved && resolved->rare->fate && resolved->rare->fate->keeps_bath && !sums->baths[i].taken_from
                                 && resolved->kept.low == 1;
     }
 }
@@ -152,8 +152,8 @@ static bool has_water(const struct dish *dish, const struct bath_sum *bath, cons
 static bool only_visits(const struct dish *dish, const struct guest *guest)
 {
     const struct line_amount *line = &dish->sums->lines[guest->line];
-    return line->resolved->visit_count == 1 && !guest->visit->after.keeps && !guest->visit->after.adds
-        && dish->eaten[guest->line].low == 1 && !line->resolved->fate && line->line->part == NONE_INDEX;
+    return line->resolved->rare->visit_count == 1 && !guest->visit->after.keeps && !guest->visit->after.adds
+        && dish->eaten[guest->line].low == 1 && !line->resolved->rare->fate && line->line->part == NONE_INDEX;
 }
 
 static void add_slack(const struct dish *dish, const struct range *columns, double sign)
@@ -207,9 +207,9 @@ static void treat_after(const struct dish *dish, const struct guest *guest)
 static const struct visit *visit_of(const struct dish *dish, const struct line_amount *line, uint32_t round)
 {
     const struct resolved *resolved = line->resolved;
-    if (line->unknown || !resolved || round >= resolved->visit_count || dish_bath_around(dish, line->line) != NONE_INDEX)
+    if (line->unknown || !resolved || round >= resolved->rare->visit_count || dish_bath_around(dish, line->line) != NONE_INDEX)
         return NULL;
-    return &resolved->visits[round];
+    return &resolved->rare->visits[round];
 }
 
 /* All that go into a bath in this round, in the order of lines. */
@@ -282,7 +282,7 @@ static void take_liquid(const struct dish *dish, uint32_t number)
 {
     struct line_amount *line = &dish->sums->lines[number];
     const struct resolved *resolved = line->resolved;
-    struct bath_sum *bath = find_bath(dish, resolved->bath);
+    struct bath_sum *bath = find_bath(dish, resolved->rare->bath);
     const struct library *library = dish->library;
     if (!bath || line->unknown) {
         if (!bath)
@@ -343,7 +343,7 @@ static void reduce_bath(const struct dish *dish, struct bath_sum *bath, const st
 static void end_bath(const struct dish *dish, struct bath_sum *bath)
 {
     const struct resolved *resolved = dish_part_resolved(dish, bath->part);
-    const struct fate *fate = resolved ? resolved->fate : NULL;
+    const struct fate *fate = resolved ? resolved->rare->fate : NULL;
     struct range rest = range_of(amount_larger(0, 1 - bath->taken.high), amount_larger(0, 1 - bath->taken.best),
                                  amount_larger(0, 1 - bath->taken.low));
     struct range kept = fate && fate->keeps_bath ? resolved->kept : range_exact(0);
@@ -373,7 +373,7 @@ static void count_taken(const struct dish *dish)
     for (uint32_t i = 0; i < dish->sums->line_count; i++) {
         const struct line_amount *line = &dish->sums->lines[i];
         struct bath_sum *bath = line->resolved && line->resolved->subject == SUBJECT_BATH && !line->unknown
-                              ? find_bath(dish, line->resolved->bath) : NULL;
+                              ? find_bath(dish, line->resolved->rare->bath) : NULL;
         if (bath)
             amounts_add(&bath->kept, line, dish->library);
     }

@@ -96,8 +96,8 @@ static void set_driver(struct line_amount *amount, const struct library *library
         amount->unmeasured = true;
     amount->as_written = driver;
     amount->driver = range_multiply(driver, resolved->kept);
-    if (resolved->left)
-        leave_over(amount, range_scale(*resolved->left, 0.01));
+    if (resolved->rare->left)
+        leave_over(amount, range_scale(*resolved->rare->left, 0.01));
 }
 
 /* The parts around the line keep their share of it. */

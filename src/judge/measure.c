@@ -27,7 +27,7 @@ static bool moves(const struct sums *sums, const struct verdicts *verdicts, cons
 static bool is_open(const struct line_amount *amount)
 {
     const struct resolved *resolved = amount->resolved;
-    return !amount->unknown && resolved && resolved->measure_ml.high > 0 && !range_is_exact(resolved->measure_ml)
+    return !amount->unknown && resolved && resolved->rare->measure_ml.high > 0 && !range_is_exact(resolved->rare->measure_ml)
         && !(resolved->flags & RESOLVED_TOTAL);
 }
 
@@ -40,7 +40,7 @@ void recipe_note_measures(const struct sums *sums, const struct verdicts *verdic
         const struct line_amount *amount = &sums->lines[i];
         if (!is_open(amount) || !moves(sums, verdicts, amount))
             continue;
-        struct range ml = amount->resolved->measure_ml;
+        struct range ml = amount->resolved->rare->measure_ml;
         bool again = false;
         for (uint32_t j = 0; j < told_count; j++)
             again = again || (told[j].low == ml.low && told[j].high == ml.high);     /* `pinch`, `pinches` */
@@ -48,6 +48,6 @@ void recipe_note_measures(const struct sums *sums, const struct verdicts *verdic
             continue;
         told[told_count++] = ml;
         finding_add(findings, FINDING_VAGUE_MEASURE, recipe_line_place(sums, amount->line),
-                    GAPS(amount->resolved->measure_words, print_amount(low, sizeof low, ml.low, text_of("ml")), print_amount(high, sizeof high, ml.high, text_of("ml"))));
+                    GAPS(amount->resolved->rare->measure_words, print_amount(low, sizeof low, ml.low, text_of("ml")), print_amount(high, sizeof high, ml.high, text_of("ml"))));
     }
 }

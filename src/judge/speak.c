@@ -87,7 +87,7 @@ static struct text trouble_name(const struct sums *sums, const struct dish_told 
     if (told->visit)
         return told->visit->bath;
     if (resolved)
-        return resolved->bath;
+        return resolved->rare->bath;
     if (told->part == NONE_INDEX)
         return sums->at.recipe->name;
     return gathering->parts[told->part].name;

@@ -20,8 +20,8 @@ static struct fate *fate_of(struct resolving *resolving)
     struct fate *fate = arena_take(&resolving->gathering->arena, sizeof *fate);
     if (!fate)
         return NULL;
-    *fate = resolved->fate ? *resolved->fate : (struct fate){ 0 };
-    resolved->fate = fate;
+    *fate = resolving->rare.fate ? *resolving->rare.fate : (struct fate){ 0 };
+    resolving->rare.fate = fate;
     resolved->flags |= RESOLVED_MOVES;
     return fate;
 }
@@ -103,7 +103,7 @@ static bool take_left_of_food(struct resolving *resolving, const struct phrase *
     struct range *left = arena_take(&resolving->gathering->arena, sizeof *left);
     if (left)
         *left = measure_by_spoon(resolving, unit, grams);
-    resolved->left = left;
+    resolving->rare.left = left;
     return true;
 }
 

@@ -419,8 +419,8 @@ static void expect_words(struct resolving *resolving, struct food_at food, uint3
     if (probe.flags & RESOLVED_BAD)
         return;
     resolving->resolved->expected = probe.scale;
-    resolving->resolved->measure_words = probe.measure_words;
-    resolving->resolved->measure_ml = probe.measure_ml;
+    resolving->rare.measure_words = other.rare.measure_words;
+    resolving->rare.measure_ml = other.rare.measure_ml;
 }
 
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)

@@ -175,5 +175,5 @@ void measure_bath(struct resolving *resolving, uint32_t end)
     if (measured)
         set_recipe_measure(resolving, unit->dimension == DIMENSION_MASS ? RECIPE_GRAMS : RECIPE_ML, measure_by_spoon(resolving, unit, unit->factor));
     else
-        resolve_fail(resolving, FINDING_BATH_MEASURE, resolve_whole_span(resolving), GAPS(resolving->resolved->bath));
+        resolve_fail(resolving, FINDING_BATH_MEASURE, resolve_whole_span(resolving), GAPS(resolving->rare.bath));
 }

@@ -328,6 +328,17 @@ struct fate {
     struct span span;                   /* of the phrase that reduces it */
 };
 
+/* What few lines need: the others share one that holds nothing. */
+struct rare {
+    const struct range *left;           /* grams (hundredths of a label's serving) left over and thrown away, or NULL */
+    const struct visit *visits;         /* LIMIT_PHRASES at most, in order */
+    uint32_t visit_count;
+    const struct fate *fate;            /* or NULL */
+    struct text bath;                   /* SUBJECT_BATH: its name as written */
+    struct text measure_words;          /* by a volume that nobody has fixed: its words, and the ml of one */
+    struct range measure_ml;            /* else exact */
+};
+
 /* What every line of the tail needs stands first: a large kitchen asks for it a million times, at random. */
 struct resolved {
     enum subject subject;
@@ -344,14 +355,8 @@ struct resolved {
     enum recipe_measure measure;
     uint32_t grade;                     /* the weakest grade of evidence, 0 when none was needed */
     uint32_t treatment_count;
-    const struct range *left;           /* grams (hundredths of a label's serving) left over and thrown away, or NULL */
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
-    const struct visit *visits;         /* LIMIT_PHRASES at most, in order */
-    uint32_t visit_count;
-    const struct fate *fate;            /* or NULL */
-    struct text bath;                   /* SUBJECT_BATH: its name as written */
-    struct text measure_words;          /* by volume: its words, and the ml of one; a range: nobody has fixed it */
-    struct range measure_ml;
+    const struct rare *rare;            /* never NULL */
 };
 
 /* Where a resolution speaks: `findings` NULL for silence. */

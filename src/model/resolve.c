@@ -353,7 +353,7 @@ static void resolve_string(struct resolving *resolving)
             measure_label(resolving, label, resolving->words_before_string);
     } else if (gathering_has_bath(resolving->gathering, name)) {
         resolving->resolved->subject = SUBJECT_BATH;
-        resolving->resolved->bath = name;
+        resolving->rare.bath = name;
         resolving->resolved->flags |= RESOLVED_MOVES;
         measure_bath(resolving, resolving->words_before_string);
     } else {
@@ -422,6 +422,25 @@ static void resolve_tail(struct resolving *resolving)
         treat_all(resolving, resolving->prefix, resolving->name_first);
 }
 
+static const struct rare nothing_rare;
+
+/* Most lines share the one that holds nothing. */
+static void keep_rare(struct resolving *resolving)
+{
+    struct rare *rare = &resolving->rare, *kept = NULL;
+    if (range_is_exact(rare->measure_ml)) {
+        rare->measure_ml = range_exact(0);
+        rare->measure_words = (struct text){ NULL, 0 };
+    }
+    resolving->resolved->rare = &nothing_rare;
+    if (rare->left || rare->visit_count || rare->fate || rare->bath.bytes || rare->measure_ml.high > 0)
+        kept = arena_take(&resolving->gathering->arena, sizeof *kept);
+    if (!kept)
+        return;
+    *kept = *rare;
+    resolving->resolved->rare = kept;
+}
+
 void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_t part, struct voice voice, struct resolved *resolved)
 {
     struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail, .phrases = tail->phrases,
@@ -430,6 +449,7 @@ void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_
         resolving.voice.findings = NULL;
     resolving.around_findings = part != NONE_INDEX ? voice.findings : NULL;
     resolve_tail(&resolving);
+    keep_rare(&resolving);
     if (!resolved->food.food)
         return;
     const struct food *food = resolved->food.food;

@@ -29,6 +29,7 @@ struct resolving {
     const struct tail *tail;
     struct voice voice;
     struct resolved *resolved;
+    struct rare rare;               /* of the resolved line, while it is made */
     uint32_t part;                  /* the part whose treatments follow the line's own, or NONE_INDEX */
     bool around;                    /* a phrase of such a part is being looked at */
     struct findings *around_findings;   /* where it speaks, or NULL for silence */

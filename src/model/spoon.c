@@ -42,8 +42,8 @@ bool measure_refuses_size(struct resolving *resolving, const struct unit *unit, 
 
 static void set_measure(struct resolving *resolving, struct text words, struct range ml)
 {
-    resolving->resolved->measure_words = words;
-    resolving->resolved->measure_ml = ml;
+    resolving->rare.measure_words = words;
+    resolving->rare.measure_ml = ml;
 }
 
 struct range measure_by_spoon(struct resolving *resolving, const struct unit *unit, struct range amount)
@@ -63,12 +63,13 @@ void measure_note_volume(struct resolving *resolving, const struct unit *unit, s
 }
 
 /* `1 tbsp flour (20 g), heaped`: the weight holds, and the words before it are checked against it as heaped. */
-static bool take_size(struct resolved *resolved, struct range factor)
+static bool take_size(struct resolving *resolving, struct range factor)
 {
+    struct resolved *resolved = resolving->resolved;
     bool total = resolved->flags & RESOLVED_TOTAL, volume = resolved->flags & RESOLVED_BY_VOLUME;
-    if (total ? volume : resolved->measure_ml.high > 0)
+    if (total ? volume : resolving->rare.measure_ml.high > 0)
         resolved->scale = range_multiply(resolved->scale, factor);
-    else if (resolved->measure_ml.high > 0)
+    else if (resolving->rare.measure_ml.high > 0)
         resolved->expected = range_multiply(resolved->expected, factor);
     else
         return false;
@@ -78,7 +79,6 @@ static bool take_size(struct resolved *resolved, struct range factor)
 bool measure_take_size(struct resolving *resolving, const struct phrase *phrase)
 {
     char key[KEY_BYTES];
-    struct resolved *resolved = resolving->resolved;
     struct text written = span_text(resolving->tail->text, phrase->span);
     uint32_t length = treat_phrase_key(resolving, phrase->items, key);
     const struct unit *unit = length ? library_unit(resolving->library, (struct text){ key, length }, NULL) : NULL;
@@ -86,11 +86,11 @@ bool measure_take_size(struct resolving *resolving, const struct phrase *phrase)
         return false;
     if (resolving->filled)
         resolve_fail(resolving, FINDING_REPEATED_STATEMENT, phrase->span, GAPS(written));
-    else if (!take_size(resolved, unit->factor))
+    else if (!take_size(resolving, unit->factor))
         resolve_fail(resolving, FINDING_NOT_BY_VOLUME, phrase->span, GAPS(written));
     else
-        set_measure(resolving, range_is_exact(resolved->measure_ml) ? written : resolved->measure_words,
-                    range_multiply(resolved->measure_ml, unit->factor));
+        set_measure(resolving, range_is_exact(resolving->rare.measure_ml) ? written : resolving->rare.measure_words,
+                    range_multiply(resolving->rare.measure_ml, unit->factor));
     resolving->filled = true;
     return true;
 }

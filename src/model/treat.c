@@ -45,11 +45,13 @@ static struct text bath_of(const struct resolving *resolving, const struct phras
 static bool takes_words_of_language(struct resolving *resolving, const struct phrase *phrase)
 {
     struct resolved aside = { 0 }, *own = resolving->resolved;
+    struct rare rare = resolving->rare;
     if (!resolving->around)
         return treat_take_words_of_language(resolving, phrase);
     resolving->resolved = &aside;
     bool taken = treat_take_words_of_language(resolving, phrase);
     resolving->resolved = own;
+    resolving->rare = rare;
     return taken;
 }
 
@@ -425,7 +427,7 @@ static void apply_both(struct treating *treating)
     treating->state = FOOD_WHOLE_CAN;
     apply_all(treating);
     first = *resolved;
-    resolved->visit_count = 0;              /* a bath is told of the second reading, with what came before it joined */
+    resolving->rare.visit_count = 0;        /* a bath is told of the second reading, with what came before it joined */
     effects_begin(treating, &resolved->done);
     resolving->voice.findings = NULL;
     apply_as_drained(treating, treating->state == FOOD_DRAINED);

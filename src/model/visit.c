@@ -56,12 +56,12 @@ void visit_add(struct treating *treating, const struct found *found, const struc
     struct range *own = arena_take(arena, columns * sizeof *own), *reach = arena_take(arena, columns * sizeof *reach);
     if (!treating->visits || !own || !reach)
         return;
-    struct visit *visit = &treating->visits[resolved->visit_count++];
+    struct visit *visit = &treating->visits[resolving->rare.visit_count++];
     *visit = (struct visit){ .bath = step->bath, .span = step->span, .part = step->part, .own = own, .reach = reach,
                              .uptake = uptake_of(found->treatment) };
     for (uint32_t i = 0; i < columns; i++)
         set_column(treating, found, visit, i, &own[i], &reach[i]);
-    resolved->visits = treating->visits;
+    resolving->rare.visits = treating->visits;
     resolved->flags |= RESOLVED_MOVES;
     effects_begin(treating, &visit->after);
 }

@@ -126,7 +126,7 @@ void show_names(struct showing *showing, const struct sums *sums)
             continue;
         }
         struct text name = resolved->subject == SUBJECT_RECIPE ? resolved->recipe.recipe->name
-                         : resolved->subject == SUBJECT_BATH ? resolved->bath
+                         : resolved->subject == SUBJECT_BATH ? resolved->rare->bath
                                                                : library_text(resolved->food.library, resolved->food.food->name);
         writer_print(writer, " -> ");
         writer_visible(writer, name);
