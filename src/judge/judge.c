@@ -207,6 +207,8 @@ static const char *settling_words(const struct line_amount *amount)
         return "settle the finding about it";
     if (amount->resolved->food.food && amount->resolved->food.food->flags & FOOD_IS_LABEL)
         return "ask the maker for the figure before rounding";
+    if (amount->resolved->rare->visit_count)
+        return "put less salt into the bath: nobody measured what is taken up more exactly";
     if (amount->resolved->done.keeps)
         return "choose a kind with less salt, or weigh what is left";
     return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it" : "give one amount instead of a range";
