@@ -284,7 +284,7 @@ static void take_liquid(const struct dish *dish, uint32_t number)
     const struct resolved *resolved = line->resolved;
     struct bath_sum *bath = find_bath(dish, resolved->rare->bath);
     const struct library *library = dish->library;
-    if (!bath || line->unknown) {
+    if (!bath || line->unknown || line->unmeasured) {
         if (!bath)
             dish_tell(dish, DISH_BATH_UNKNOWN, number, NONE_INDEX, NULL);
         dish_lose_line(dish, number);

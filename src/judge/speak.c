@@ -14,11 +14,13 @@ static void warn_unmeasured(const struct sums *sums, const struct line_amount *a
 {
     const struct resolved *resolved = amount->resolved;
     struct food_at food = resolved->food;
-    struct text name = food.food ? library_text(food.library, food.food->name) : text_of("recipe");
+    struct text name = food.food ? library_text(food.library, food.food->name)
+                     : resolved->subject == SUBJECT_BATH ? resolved->rare->bath : text_of("recipe");
     finding_add(findings, FINDING_UNMEASURED, recipe_line_place(sums, amount->line), GAPS(name));
 }
 
-static void speak_line(const struct sums *sums, const struct line_amount *amount, struct findings *findings)
+/* `told_part`: the part of which it was told that what was done to it is not computed. */
+static void speak_line(const struct sums *sums, const struct line_amount *amount, struct findings *findings, uint32_t *told_part)
 {
     struct gathering *gathering = sums->at.gathering;
     const struct line *line = amount->line;
@@ -26,8 +28,10 @@ static void speak_line(const struct sums *sums, const struct line_amount *amount
     bool told = line->flags & LINE_WITHOUT_AMOUNT && flags & RESOLVED_BAD;
     if (flags & RESOLVED_SPEAKS && !told)
         tail_speak(gathering, line->tail, findings, sums->at.recipe->file, line->tail_start);
-    if (flags & RESOLVED_SPEAKS_AROUND)
+    if (flags & RESOLVED_SPEAKS_AROUND && !(flags & RESOLVED_NOT_COMPUTED && *told_part == line->part))
         tail_speak_within(gathering, line->tail, line->part, findings, sums->at.recipe->file);
+    if (flags & RESOLVED_SPEAKS_AROUND && flags & RESOLVED_NOT_COMPUTED)
+        *told_part = line->part;
     if (amount->too_large)
         finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
     if (amount->left_too_much)
@@ -97,7 +101,10 @@ static void speak_dish(const struct sums *sums, struct findings *findings)
 {
     for (uint32_t i = 0; i < sums->told_count; i++) {
         const struct dish_told *told = &sums->told[i];
-        finding_add(findings, trouble_codes[told->trouble], trouble_place(sums, told), GAPS(trouble_name(sums, told)));
+        struct finding *finding = finding_add(findings, trouble_codes[told->trouble], trouble_place(sums, told),
+                                              GAPS(trouble_name(sums, told)));
+        for (uint32_t j = 0; j < sums->bath_count && j < 3 && told->trouble == DISH_BATH_UNKNOWN; j++)
+            finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(sums->at.gathering->parts[sums->baths[j].part].name));
     }
 }
 
@@ -127,12 +134,12 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
 {
     struct gathering *gathering = sums->at.gathering;
     const struct recipe *recipe = sums->at.recipe;
-    uint32_t last_part = NONE_INDEX;
+    uint32_t last_part = NONE_INDEX, told_part = NONE_INDEX;
     bool doubles = false;
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
         doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES);
-        speak_line(sums, amount, findings);
+        speak_line(sums, amount, findings, &told_part);
         if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
             continue;
         last_part = amount->line->part;

@@ -355,7 +355,11 @@ static void resolve_string(struct resolving *resolving)
         resolving->resolved->subject = SUBJECT_BATH;
         resolving->rare.bath = name;
         resolving->resolved->flags |= RESOLVED_MOVES;
-        measure_bath(resolving, resolving->words_before_string);
+        uint32_t before = resolving->words_before_string;
+        if (before && text_is(resolving->words[before - 1].text, "in"))
+            resolve_fail(resolving, FINDING_BATH_COMMA, resolve_whole_span(resolving), GAPS(name));
+        else if (resolving->tail->is_measured || before)
+            measure_bath(resolving, before);
     } else {
         struct finding *finding = resolve_fail(resolving, FINDING_UNKNOWN_RECIPE, resolving->string->span, GAPS(name));
         kitchen_near_recipes(resolving->gathering->kitchen, resolving->voice.findings, finding, name,

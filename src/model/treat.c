@@ -41,6 +41,15 @@ static struct text bath_of(const struct resolving *resolving, const struct phras
     return (struct text){ NULL, 0 };
 }
 
+/* What was done in the bath: the words before `in "pot"`. */
+static struct text before_bath(const struct resolving *resolving, const struct phrase *phrase)
+{
+    struct span span = { phrase->span.start, phrase->span.start };
+    for (const struct item *item = phrase->items; item && item->kind != ITEM_BATH; item = item->next)
+        span.end = item->span.end;
+    return span_text(resolving->tail->text, span);
+}
+
 /* A part's own words (`kept 20%`, `reduced by half`) are no treatment of the foods in it. */
 static bool takes_words_of_language(struct resolving *resolving, const struct phrase *phrase)
 {
@@ -69,11 +78,12 @@ static void gather_phrase(struct treating *treating, const struct phrase *phrase
     }
     struct step step = { .bath = bath_of(resolving, phrase), .span = phrase->span, .part = part,
                          .written = span_text(resolving->tail->text, phrase->span) };
-    if (step.bath.bytes)                            /* what was done there stands before `in` */
-        step.written.length = (uint32_t)(step.bath.bytes - 1 - step.written.bytes);
-    while (step.bath.bytes && step.written.length && (step.written.bytes[step.written.length - 1] == ' '))
-        step.written.length--;
-    add_step(treating, step, key, treat_phrase_key(resolving, phrase->items, key));
+    uint32_t length = treat_phrase_key(resolving, phrase->items, key);
+    if (step.bath.bytes)
+        step.written = before_bath(resolving, phrase);
+    if (step.bath.bytes && length == 0)
+        resolve_fail(resolving, FINDING_BATH_HOW, phrase->span, GAPS(step.bath));
+    add_step(treating, step, key, length);
 }
 
 /* `(optional)`: a parenthesis without a measure says what was done, or it is an error; nothing in it is lost. */

@@ -164,7 +164,11 @@ void resolve_fail_treatment(struct resolving *resolving, struct text written, st
     bool adds = adds_something(resolving, written);
     struct finding *finding = resolve_fail(resolving, adds ? FINDING_UNKNOWN_ADDITION : FINDING_UNKNOWN_TREATMENT, span, GAPS(written));
     uint32_t count = finding && !adds ? library_near(resolving->library, 1u << SPACE_TREATMENT, written, near, 3) : 0;
-    for (uint32_t i = 0; i < count; i++)
-        finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME,
-                     GAPS(library_text(near[i].library, near[i].name->written)));
+    for (uint32_t i = 0; i < count; i++) {
+        struct text name = library_text(near[i].library, near[i].name->written), last = text_of("");
+        if (i > 0)
+            last = library_text(near[i - 1].library, near[i - 1].name->written);
+        if (!text_equal(name, last))        /* the same word may be declared for several groups */
+            finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME, GAPS(name));
+    }
 }
