@@ -1,4 +1,4 @@
-/* Shared by treat.c (which treatment), effects.c (what it does) and visit.c (baths). */
+/* Shared by steps.c (what was done), treat.c (which treatment), effects.c (what it does) and visit.c (baths). */
 #ifndef QUERN_MODEL_TREATING_H
 #define QUERN_MODEL_TREATING_H
 
@@ -34,6 +34,9 @@ struct found {
     bool other_group;               /* it exists for other foods */
     bool other_way;                 /* it exists for the food, but in a bath only, or out of one */
 };
+
+/* ---- steps.c: fills `steps`; words [peeled_first, peeled_end) were taken off the name. */
+void steps_gather(struct treating *treating, uint32_t peeled_first, uint32_t peeled_end);
 
 /* ---- effects.c */
 
