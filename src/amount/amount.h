@@ -153,7 +153,6 @@ struct guest {
     struct range *own;
     struct range water, part_of_water;      /* grams of it when it comes out, and against all water there is */
     struct range uptake;                    /* grams of water taken up; below 0: given off */
-    double chosen[CORNER_COUNT];            /* reach of the traced nutrient: its origins follow */
     double held[CORNER_COUNT], gained;      /* of the column that is being exchanged */
 };
 

@@ -36,10 +36,17 @@ static bool is_balanced(const struct guest *guest, uint32_t column)
     return guest->visit->balanced >> column & 1;
 }
 
-/* What of its own the food keeps at this reach. */
-static double own_share(const struct exchange *exchange, const struct guest *guest, double reach)
+/* Of a share that takes away, where the food holds least, there is most. */
+static double turned_end(struct range range, enum corner corner)
+{
+    return share_end((struct range){ range.high, range.best, range.low }, corner);
+}
+
+/* What of its own the food keeps. */
+static double own_share(const struct exchange *exchange, const struct guest *guest)
 {
     double water = share_end(guest->part_of_water, exchange->corner);
+    double reach = turned_end(guest->visit->reach[exchange->column], exchange->corner);
     if (!is_balanced(guest, exchange->column))
         return share_end(guest->visit->own[exchange->column], exchange->corner);
     return amount_larger(0, 1 - reach * (1 - water));
@@ -52,67 +59,32 @@ static double given_by(const struct exchange *exchange, const struct guest *gues
     struct range own = guest->visit->own[exchange->column], reach = guest->visit->reach[exchange->column];
     double share = is_balanced(guest, exchange->column)
                        ? amount_smaller(1, share_end(reach, exchange->corner))
-                       : amount_larger(0, 1 - share_end((struct range){ own.high, own.best, own.low }, exchange->corner));
+                       : amount_larger(0, 1 - turned_end(own, exchange->corner));
     return share * end_of(guest->own[exchange->column], exchange->corner);
 }
 
-/* What the food holds at this reach: what it keeps, and in `gained` what it takes of `offer`. */
-static double held_at(const struct exchange *exchange, const struct guest *guest, double reach, double offer, double *gained)
-{
-    *gained = reach * share_end(guest->part_of_water, exchange->corner) * offer;
-    return own_share(exchange, guest, reach) * end_of(guest->own[exchange->column], exchange->corner);
-}
-
-/* The reach at which the food holds least or most. It keeps no less than nothing of its own, so least may lie where it
- * has just given all. */
-static double choose_reach(const struct exchange *exchange, const struct guest *guest, double offer)
-{
-    struct range reach = guest->visit->reach[exchange->column];
-    bool most = exchange->corner == CORNER_MOST || exchange->corner == CORNER_MOST_OF_LEAST;
-    double water = share_end(guest->part_of_water, exchange->corner), empty = water < 1 ? 1 / (1 - water) : reach.low;
-    double places[3] = { reach.low, reach.high, reach.low }, chosen = reach.low, found = 0;
-    if (is_balanced(guest, exchange->column) && empty > reach.low && empty < reach.high)
-        places[2] = empty;
-    if (exchange->corner == CORNER_BEST)
-        return reach.best;
-    for (uint32_t i = 0; i < COUNT_OF(places); i++) {
-        double gained, held = held_at(exchange, guest, places[i], offer, &gained) + gained;
-        if (i == 0 || (most ? held > found : held < found)) {
-            found = held;
-            chosen = places[i];
-        }
-    }
-    return chosen;
-}
-
-/* What one food holds at the corner, and what it has gained of that. The origins of the traced nutrient go with it. */
-static void take_share(const struct exchange *exchange, struct guest *guest, double offer)
-{
-    const struct library *library = exchange->library;
-    enum corner corner = exchange->corner;
-    bool follows = exchange->column >= library->nutrient_total;
-    double reach = follows ? guest->chosen[corner] : choose_reach(exchange, guest, offer);
-    if (exchange->column == library->traced)
-        guest->chosen[corner] = reach;
-    guest->held[corner] = held_at(exchange, guest, reach, offer, &guest->gained);
-}
-
-/* Divides a column at a corner; returns what is left in the bath. No more is taken than is given. */
-static double divide(const struct exchange *exchange)
+/* Divides a column at a corner; returns what is left in the bath. No more is taken than is given: gains shrink alike, and
+ * those of the traced nutrient's origins with it. */
+static double divide(const struct exchange *exchange, double *scale)
 {
     double given = exchange->bath, taken = 0, offered = exchange->bath;
     for (uint32_t i = 0; i < exchange->count; i++)
         offered += given_by(exchange, &exchange->guests[i]);
     for (uint32_t i = 0; i < exchange->count; i++) {
         struct guest *guest = &exchange->guests[i];
-        take_share(exchange, guest, amount_larger(0, offered - given_by(exchange, guest)));
-        given += end_of(guest->own[exchange->column], exchange->corner) - guest->held[exchange->corner];
+        double own = end_of(guest->own[exchange->column], exchange->corner), kept = own_share(exchange, guest) * own;
+        double reach = share_end(guest->visit->reach[exchange->column], exchange->corner);
+        double offer = amount_larger(0, offered - given_by(exchange, guest));
+        guest->gained = reach * share_end(guest->part_of_water, exchange->corner) * offer;
+        guest->held[exchange->corner] = kept;
+        given += own - kept;
         taken += guest->gained;
     }
-    double scale = taken > given && taken > 0 ? amount_larger(0, given) / taken : 1;
+    if (exchange->column < exchange->library->nutrient_total)
+        *scale = taken > given && taken > 0 ? amount_larger(0, given) / taken : 1;
     for (uint32_t i = 0; i < exchange->count; i++)
-        exchange->guests[i].held[exchange->corner] += scale * exchange->guests[i].gained;
-    return amount_larger(0, given - scale * taken);
+        exchange->guests[i].held[exchange->corner] += *scale * exchange->guests[i].gained;
+    return amount_larger(0, given - *scale * taken);
 }
 
 static struct range around(double low, double best, double high)
@@ -120,11 +92,14 @@ static struct range around(double low, double best, double high)
     return range_of(amount_smaller(low, best), best, amount_larger(high, best));
 }
 
-static void exchange_column(const struct library *library, struct range *bath, struct guest *guests, uint32_t count, uint32_t column)
+/* `scales`: of each corner, kept from the traced nutrient on. */
+static void exchange_column(const struct library *library, struct range *bath, struct guest *guests, uint32_t count, uint32_t column,
+                            double *scales)
 {
-    double left[CORNER_COUNT];
+    double left[CORNER_COUNT], own_scales[CORNER_COUNT];
+    double *used = column == library->traced || column >= library->nutrient_total ? scales : own_scales;
     for (enum corner corner = 0; corner < CORNER_COUNT; corner++)
-        left[corner] = divide(&(struct exchange){ library, guests, count, column, corner, end_of(bath[column], corner) });
+        left[corner] = divide(&(struct exchange){ library, guests, count, column, corner, end_of(bath[column], corner) }, &used[corner]);
     for (uint32_t i = 0; i < count; i++)
         guests[i].own[column] = around(guests[i].held[CORNER_LEAST], guests[i].held[CORNER_BEST], guests[i].held[CORNER_MOST]);
     bath[column] = around(left[CORNER_MOST_OF_LEAST], left[CORNER_BEST], left[CORNER_LEAST_OF_MOST]);
@@ -182,10 +157,11 @@ static void move_water(const struct library *library, struct range *bath, struct
 
 void bath_exchange(const struct library *library, struct range *bath, struct guest *guests, uint32_t count)
 {
+    double scales[CORNER_COUNT] = { 1, 1, 1, 1, 1 };
     set_water(library, bath, guests, count);
     for (uint32_t i = 0; i < library->mass_column; i++) {
         if (i != library->solvent)
-            exchange_column(library, bath, guests, count, i);
+            exchange_column(library, bath, guests, count, i, scales);
     }
     move_water(library, bath, guests, count);
 }

@@ -116,28 +116,20 @@ def best_of(held, effects, shares, nutrient):
 
 
 def least_of(held, effects, shares, nutrient, at, kept_end):
-    """The least that a food can hold. Between the ends of `reaches` there may be the place where nothing of its own is
-    left: from there on more reach means more gain, so the least lies there and not at an end."""
+    """The least that a food can hold: it loses at the far end of `reaches`, and gains at the near one."""
     effect, x = effects[at], shares[at][LOW]
     given = others_give(held, effects, nutrient, at, kept_end)
     low, _, high = effect.reaches[nutrient]
-    if nutrient in effect.keeps:
-        least = effect.keeps[nutrient][LOW] * held[at + 1] + low * x * given
-    else:
-        places = [low, high] + ([1 / (1 - x)] if x < 1 and low < 1 / (1 - x) < high else [])
-        least = min(own_share(reach, x) * held[at + 1] + reach * x * given for reach in places)
-    return min(least, sum(held))
+    kept = effect.keeps[nutrient][LOW] if nutrient in effect.keeps else own_share(high, x)
+    return min(kept * held[at + 1] + low * x * given, sum(held))
 
 
 def most_of(held, effects, shares, nutrient, at, kept_end):
     effect, x = effects[at], shares[at][HIGH]
     given = others_give(held, effects, nutrient, at, kept_end)
     low, _, high = effect.reaches[nutrient]
-    if nutrient in effect.keeps:
-        most = effect.keeps[nutrient][HIGH] * held[at + 1] + high * x * given
-    else:
-        most = max(own_share(reach, x) * held[at + 1] + reach * x * given for reach in (low, high))
-    return min(most, sum(held))
+    kept = effect.keeps[nutrient][HIGH] if nutrient in effect.keeps else own_share(low, x)
+    return min(kept * held[at + 1] + high * x * given, sum(held))
 
 
 def after_of(foods, effects, bath, shares, nutrient, wide):

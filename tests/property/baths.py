@@ -464,16 +464,15 @@ def by_hand():
     foods, left = model.visit([state(200, 100, 1000), state(200, 100, 500)],
                               [reaching(1.0), reaching(1.0, keeps=model.exactly(0.6))], state(800, 800, 2000))
     yield "two at once", (foods[0]["sodium"], foods[1]["sodium"], left["sodium"]), tuple(map(model.exactly, (320.0, 600.0, 2580.0)))
-    # Ranges: e = 50% to 130%, x = .1, S = 100 to 200 (150), bath 1000. low: e 50%: .5*100+.05*1100 = 105; e 130%:
-    # own max(0, 1-1.3+.13) = 0, .13*1000 = 130; where the own is gone, e = 1/.9: 0 + .1111*1000 = 111.1; least 105.
-    # best: e = 1: .1*1150 = 115. high: e 50%: .5*200+.05*1200 = 160; e 130%: 130; most 160.
-    # Bath: low 1100 - most at S = 100 (e 50%: 105; 130%: 130) = 970; high 1200 - least at S = 200 (160, 130, at
-    # 1/.9 111.1) = 1088.9.
+    # Ranges: e = 50% to 130%, x = .1, S = 100 to 200 (150), bath 1000. What is lost and what is gained stand each at their
+    # own end. low: own at 130% max(0, 1-1.3+.13) = 0, gain at 50% .05*1000: 50. best: e = 1: .1*1150 = 115. high: own at
+    # 50% .55*200, gain at 130% .13*1000: 240. Bath: low 1100 - most at S = 100 (55+130) = 915; high 1200 - least at
+    # S = 200 (0+50) = 1150.
     foods, left = model.visit([state(200, 100, (100.0, 150.0, 200.0))], [reaching((0.5, 1.0, 1.3))], state(900, 900, 1000))
-    yield "corners", (foods[0]["sodium"], left["sodium"]), ((105.0, 115.0, 160.0), (970.0, 1035.0, 1200 - 1000 / 9))
-    # The least between the ends: S = 1000, bath 1000, x = .1, e = 100% (best 112%) to 150%: 200; at 1/.9 111.1; 150.
+    yield "corners", (foods[0]["sodium"], left["sodium"]), ((50.0, 115.0, 240.0), (915.0, 1035.0, 1150.0))
+    # S = 1000, bath 1000, x = .1, e = 112% (100% to 150%): low 0 + 100; best 0 + 112; high 100 + 150.
     foods, left = model.visit([state(200, 100, 1000)], [reaching((1.0, 1.12, 1.5))], state(900, 900, 1000))
-    yield "between the ends", (foods[0]["sodium"],), ((1000 / 9, 112.0, 200.0),)
+    yield "loss and gain", (foods[0]["sodium"],), ((100.0, 112.0, 250.0),)
     # Short of salt: x = 150/200 = .75, e = 150%: the gain would be 1.125 of the 1000 mg; it is all of them.
     foods, left = model.visit([state(100, 50, 0)], [reaching(1.5, model.exactly(1.0))], state(150, 150, 1000))
     yield "short of salt", (foods[0]["sodium"][BEST], left["sodium"][BEST]), (1000.0, 0.0)
