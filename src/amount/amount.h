@@ -116,6 +116,7 @@ struct sums {
     struct bath_sum *baths;
     uint32_t bath_count, bath_capacity;
     struct range slack[LIMIT_COLUMNS];      /* what the lines' ends spread more than their sum, since a bath is kept whole */
+    double ceiling[LIMIT_COLUMNS];          /* most of all that the lines hold before they go into baths, and are given then */
     struct dish_told told[DISH_TROUBLES];
     uint32_t told_count;
     bool moves;                             /* it has baths, or something in it has a fate */
@@ -130,6 +131,10 @@ void sums_close(struct sums *sums);
 /* Limits what is added up to the columns of the set. Who only judges needs few, and a food's figures are most of
  * the memory that a sum touches. Which columns are incomplete is known of all nevertheless. */
 void sums_ask(struct sums *sums, uint64_t columns);
+
+/* Nothing holds more of a nutrient than there is in all. Where the whole of the traced one is capped, its origins get what
+ * there is of each, which sums to it. */
+void sums_cap(const struct sums *sums, const struct library *library, struct range *columns);
 
 /* ---- dish.c: what baths and fates do to the computed lines. STATUS_OK or STATUS_NO_MEMORY. */
 enum status dish_settle(struct sums *sums);

@@ -148,6 +148,15 @@ static bool is_lost(const struct dish *dish, uint32_t number)
     return dish->library->solvent == NONE_INDEX && resolved && resolved->rare->visit_count;
 }
 
+/* Where a bath is used again, highs of food and bath hold the same twice. Nothing holds more than there is in all. */
+static void keep_below_ceiling(const struct dish *dish)
+{
+    for (uint32_t i = 0; i < dish->sums->line_count && dish->sums->bath_count; i++)
+        sums_cap(dish->sums, dish->library, dish->sums->lines[i].own);
+    for (uint32_t i = 0; i < dish->sums->bath_count; i++)
+        sums_cap(dish->sums, dish->library, dish->sums->baths[i].kept.column);
+}
+
 /* Room for all lines, in one piece. */
 static bool make_dish_room(struct dish *dish)
 {
@@ -174,6 +183,8 @@ static void open_lines(struct dish *dish)
         bool goes = line->resolved && line->resolved->rare->visit_count && !line->unknown;
         dish->eaten[i] = goes ? eaten_share(line) : range_exact(1);
         give_own(dish, i);
+        for (uint32_t c = 0; c < dish->library->column_count; c++)
+            dish->sums->ceiling[c] += line->own[c].high;
         if (is_lost(dish, i))           /* no library of ours: none that knows water can be without it */
             dish_lose_line(dish, i);
     }
@@ -201,6 +212,7 @@ enum status dish_settle(struct sums *sums)
     struct dish dish = { .sums = sums, .gathering = gathering, .library = gathering->kitchen->library, .recipe = sums->at.recipe };
     struct allocator *allocator = &sums->allocator;
     memset(sums->slack, 0, dish.library->column_count * sizeof *sums->slack);
+    memset(sums->ceiling, 0, dish.library->column_count * sizeof *sums->ceiling);
     if (is_too_long(&dish)) {
         lose_all(&dish);
         return STATUS_OK;
@@ -212,6 +224,7 @@ enum status dish_settle(struct sums *sums)
     enum status status = dish_settle_baths(&dish);
     if (status == STATUS_OK)
         end_wholes(&dish);
+    keep_below_ceiling(&dish);
     table_close(&dish.baths);
     allocator->resize(allocator->context, dish.guests, 0);
     return status;

@@ -63,6 +63,19 @@ static bool add_bath(struct dish *dish, uint32_t part)
     return again || table_add(&dish->baths, hash_bytes(key, name_key_of(name, true, key)), sums->bath_count - 1);
 }
 
+/* Where nobody says how much water it holds, it is taken as anything from none to all of its weight. */
+static void guess_water(const struct dish *dish, uint32_t number)
+{
+    struct line_amount *line = &dish->sums->lines[number];
+    uint64_t water = (uint64_t)1 << dish->library->solvent;
+    struct range mass = line->own[dish->library->mass_column];
+    if (line->unknown || !(line->incomplete & water) || !dish_knows(line->incomplete, dish->library->mass_column))
+        return;
+    line->own[dish->library->solvent] = range_of(0, mass.best / 2, mass.high);
+    line->incomplete &= ~water;
+    dish_tell(dish, DISH_WATER_NOT_KNOWN, number, NONE_INDEX, NULL);
+}
+
 /* Its own lines. They go into no other bath, and no bath's liquid goes into it. */
 static void fill_bath(const struct dish *dish, struct bath_sum *bath)
 {
@@ -75,6 +88,7 @@ static void fill_bath(const struct dish *dish, struct bath_sum *bath)
             dish_tell(dish, DISH_BATH_IN_BATH, i, NONE_INDEX, NULL);
             dish_lose_line(dish, i);
         }
+        guess_water(dish, i);
         amounts_add(&bath->went_in, line, dish->library);
     }
     bath->left = bath->went_in;
@@ -196,8 +210,11 @@ static void treat_after(const struct dish *dish, const struct guest *guest)
 {
     const struct stage *stage = &guest->visit->after;
     struct range grams = guest->own[dish->library->mass_column];
-    for (uint32_t i = 0; i < dish->library->column_count; i++)
+    for (uint32_t i = 0; i < dish->library->column_count; i++) {
+        double before = guest->own[i].high;
         guest->own[i] = stage_rate(stage, guest->own[i], grams, dish->library, i);
+        dish->sums->ceiling[i] += amount_larger(0, guest->own[i].high - before);
+    }
     struct line_amount *line = &dish->sums->lines[guest->line];
     line->incomplete |= stage->lost | guest->visit->lost;
     line->mass_known = dish_knows(line->incomplete, dish->library->mass_column);
@@ -390,6 +407,8 @@ enum status dish_settle_baths(struct dish *dish)
         fill_bath(dish, &sums->baths[i]);
     find_keepers(dish);
     run_rounds(dish);
+    for (uint32_t i = 0; i < sums->bath_count; i++)
+        sums_cap(sums, dish->library, sums->baths[i].left.column);
     for (uint32_t i = 0; i < sums->line_count; i++) {
         if (sums->lines[i].resolved && sums->lines[i].resolved->subject == SUBJECT_BATH)
             take_liquid(dish, i);

@@ -106,6 +106,17 @@ static bool gather_lines(struct sums *sums, const struct recipe *recipe)
     return true;
 }
 
+void sums_cap(const struct sums *sums, const struct library *library, struct range *columns)
+{
+    uint32_t end = library->traced == NONE_INDEX ? library->nutrient_total : library->mass_column;
+    bool origins = library->traced != NONE_INDEX && columns[library->traced].high > sums->ceiling[library->traced];
+    for (uint32_t i = 0; i < end; i++) {
+        bool caps = i < library->nutrient_total ? columns[i].high > sums->ceiling[i] : origins;
+        if (caps)
+            columns[i].high = amount_larger(sums->ceiling[i], columns[i].best);
+    }
+}
+
 /* What a food took is not in the bath, and the bath is eaten, too: low ends of both together are less than what there
  * surely is, and high ends more. */
 static void take_up_slack(struct sums *sums, const struct library *library)
@@ -115,6 +126,8 @@ static void take_up_slack(struct sums *sums, const struct library *library)
         sum->low = amount_smaller(sum->low + sums->slack[i].low, sum->best);
         sum->high = amount_larger(sum->high + sums->slack[i].high, sum->best);
     }
+    if (sums->bath_count)
+        sums_cap(sums, library, sums->total.column);
 }
 
 static void add_up(struct sums *sums, const struct library *library)

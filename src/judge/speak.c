@@ -38,7 +38,8 @@ static void speak_line(const struct sums *sums, const struct line_amount *amount
         finding_add(findings, FINDING_LEFT_TOO_MUCH, recipe_line_place(sums, line), NO_GAPS);
     if (amount->disagrees)
         finding_add(findings, FINDING_AMOUNTS_DISAGREE, recipe_line_place(sums, line), NO_GAPS);
-    if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && amount->incomplete)
+    bool opens = amount->incomplete || (amount->own && amount->unmeasured);     /* a bath may have been thrown away since */
+    if (line->quantity == QUANTITY_SOME && !line->flags && amount->unmeasured && opens)
         warn_unmeasured(sums, amount, findings);
 }
 
@@ -119,14 +120,16 @@ static void check_yield(const struct sums *sums, struct findings *findings)
     char said[32], summed[32];
     bool estimated, known;
     struct range makes = recipe_grams(recipe, &sums->total, library, &estimated, &known);
-    if (estimated || within <= 0 || !amounts_complete(&sums->total, library->mass_column))
+    bool whole = amounts_complete(&sums->total, library->mass_column);
+    if (estimated || within <= 0)
         return;
     for (uint32_t i = 0; i < sums->line_count; i++)     /* `check` does not add up columns that no limit asks for */
         went_in = range_add(went_in, line_column(&sums->lines[i], library, library->mass_column));
-    if (went_in.best <= 0 || (makes.high >= went_in.low * (1 - within) && makes.low <= went_in.high * (1 + within)))
+    bool less = makes.high < went_in.low * (1 - within), more = whole && makes.low > went_in.high * (1 + within);
+    if (went_in.low <= 0 || !(less || more))        /* of lines that are partly unknown, what is known may be too much already */
         return;
     snprintf(said, sizeof said, "%.0f", makes.best);
-    snprintf(summed, sizeof summed, "%.0f", went_in.best);
+    snprintf(summed, sizeof summed, "%.0f", whole ? went_in.best : went_in.low);
     finding_add(findings, FINDING_YIELD_DIFFERS, (struct place){ recipe->file, recipe->title }, GAPS(text_of(said), text_of(summed)));
 }
 

@@ -133,6 +133,8 @@ enum treatment_flag {
     TREATMENT_HAS_UPTAKE = 256, TREATMENT_REACHES = 512, TREATMENT_STAYS = 1024,   /* says what a bath; what no bath does */
     TREATMENT_BY_MAKER = 2048,          /* what it adds the maker has added, not the cook */
     TREATMENT_OF_PARTS = 4096,          /* told of the foods of a whole part only */
+    TREATMENT_NAMES_FOOD = 8192,        /* it names what counts only on a line of its own: `fried in butter` */
+    TREATMENT_IN_ALL = 16384,           /* its uptake counts what earlier baths have brought into a dry food */
 };
 
 struct treatment {
@@ -142,6 +144,7 @@ struct treatment {
     uint32_t step_count;
     uint32_t first_effect, effect_count;
     struct range mass;                  /* after against before */
+    struct range kept;                  /* share of all of it that stays, weight and all; high 0: not said */
     struct range uptake;                /* water out of a bath, against the weight before; below 0: given off */
     struct place place;
     uint32_t reserved;

@@ -56,7 +56,8 @@ static void add_effect(struct builder *builder, struct treatment *treatment, str
 /* Whether it says something of a food without a bath. `keeps others` beside `reaches` is told of a bath. */
 static bool stays(const struct builder *builder, const struct treatment *treatment)
 {
-    bool in_bath = treatment->flags & TREATMENT_REACHES, named = treatment->flags & TREATMENT_HAS_MASS;
+    bool in_bath = treatment->flags & TREATMENT_REACHES;
+    bool named = treatment->flags & TREATMENT_HAS_MASS || treatment->kept.high > 0;
     for (uint32_t i = 0; i < treatment->effect_count; i++) {
         const struct effect *effect = &builder->effects[treatment->first_effect + i];
         named = named || (effect->kind != EFFECT_REACHES && effect->nutrient != EFFECT_OTHERS);
@@ -104,18 +105,22 @@ static void read_amount(struct builder *builder, const struct node *node, struct
         finding_add(builder->findings, FINDING_ADDS_PER, build_place(builder, node->span), NO_GAPS);
         return;
     }
-    double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
+    struct item unit = *node->unit.first;       /* one word: what follows it may be `per` */
+    unit.next = NULL;
+    double factor = build_nutrient_factor(builder, node, nutrient, &unit);
     struct range amount = build_range(builder, &node->quantity, node->unit.first, factor);
     if (amount.high * build_nutrient_at(builder, nutrient)->unit_factor > 100)
         finding_add(builder->findings, FINDING_ADDS_TOO_MUCH, build_place(builder, node->span), NO_GAPS);
     add_effect(builder, treatment, (struct effect){ nutrient, kind, amount });
 }
 
-/* `takes up 125% (100% to 150%) water`, `gives off 5% (0% to 10%) water`. */
+/* `takes up 125% (100% to 150%) water`, or `… water in all` of a dry food that may have been soaked before; `gives off 5% (0% to 10%) water`. */
 static void read_uptake(struct builder *builder, const struct node *node, struct treatment *treatment, bool up)
 {
-    const struct item *last = node->unit.last;
-    if (!node->quantity.is_percent || !last || !text_is(build_written(builder, last->span), "water")) {
+    char storage[64];
+    struct text words = build_words(builder, node->unit.first, storage, sizeof storage);
+    bool in_all = text_is(words, "water in all");
+    if (!node->quantity.is_percent || !(in_all || text_is(words, "water"))) {
         build_unknown_statement(builder, node, "treatment");
         return;
     }
@@ -123,7 +128,7 @@ static void read_uptake(struct builder *builder, const struct node *node, struct
     if (!up && share.high >= 1)
         finding_add(builder->findings, FINDING_MASS_TOO_LOW, build_place(builder, node->span), NO_GAPS);
     treatment->uptake = up ? share : range_of(-share.high, -share.best, -share.low);
-    treatment->flags |= TREATMENT_HAS_UPTAKE | TREATMENT_REACHES;
+    treatment->flags |= TREATMENT_HAS_UPTAKE | TREATMENT_REACHES | (in_all ? TREATMENT_IN_ALL : 0);
 }
 
 struct treatment_words {
@@ -137,6 +142,7 @@ static const struct treatment_words treatment_words[] = {
     { "not computed yet", TREATMENT_NOT_COMPUTED, 0 },   { "leaves the edible share", TREATMENT_EDIBLE, 0 },
     { "from canned", 0, FROM_CANNED },                   { "from drained", 0, FROM_DRAINED },
     { "by the maker", TREATMENT_BY_MAKER, 0 },           { "behind a part", TREATMENT_OF_PARTS, 0 },
+    { "needs a line of its own", TREATMENT_NAMES_FOOD, 0 },
 };
 
 static bool read_flag(struct treatment *treatment, struct text words)
@@ -197,6 +203,9 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
     else if (text_is(words, "mass") && node->quantity.is_percent) {
         treatment->mass = build_range(builder, &node->quantity, node->unit.first, 1);
         treatment->flags |= TREATMENT_HAS_MASS;
+    } else if (text_is(words, "kept") && node->quantity.is_percent && build_only_amount(builder, node)) {
+        treatment->kept = build_range(builder, &node->quantity, node->unit.first, 1);
+        check_share(builder, node, EFFECT_KEEPS, treatment->kept);
     } else if (starts(words, "grade ") && words.length == 7)
         treatment->grade = (uint32_t)(words.bytes[6] - 'a' + 'A');
     else

@@ -155,13 +155,22 @@ static void apply_shares(struct treating *treating, const struct found *found)
     }
 }
 
+/* A food that came swollen out of a bath: what the treatment says of its weight is told of the dry one. */
+static void apply_swollen(struct treating *treating, struct range *mass)
+{
+    if (treating->swollen.best > 1 && mass->best > SWELLS)
+        *mass = range_divide(*mass, treating->swollen);
+}
+
 static void apply_mass(struct treating *treating, const struct found *found)
 {
     struct stage *stage = treating->stage;
     if (treating->weighed_after)
         return;
     if (found->treatment->flags & TREATMENT_HAS_MASS) {
-        stage->mass = range_multiply(stage->mass, found->treatment->mass);
+        struct range mass = found->treatment->mass;
+        apply_swollen(treating, &mass);
+        stage->mass = range_multiply(stage->mass, mass);
     } else {
         stage->mass = range_exact(0);
         lose(stage, treating->resolving->library->mass_column);
@@ -228,6 +237,11 @@ void effects_apply(struct treating *treating, const struct found *found)
 {
     const struct treatment *treatment = found->treatment;
     struct range before = treating->stage->mass;
+    if (treatment->kept.high > 0) {     /* weight and all: with the amount itself */
+        struct resolved *resolved = treating->resolving->resolved;
+        resolved->kept = range_multiply(resolved->kept, treatment->kept);
+        return;
+    }
     apply_shares(treating, found);
     apply_mass(treating, found);
     for (uint32_t i = 0; i < treatment->effect_count; i++) {

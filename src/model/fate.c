@@ -162,8 +162,11 @@ static bool take_reduced(struct resolving *resolving, const struct phrase *phras
     bool to = is_word(resolving, way, "to"), by = is_word(resolving, way, "by");
     if (!is_word(resolving, phrase->items, "reduced") || (!to && !by))
         return false;
-    if (!to || !read_measure(resolving, way->next, &grams, &ml)) {
-        share = read_part(resolving, way->next);
+    const struct item *amount = way->next;
+    while (amount && amount->kind == ITEM_WORD && treat_is_filler(resolving, item_text(resolving, amount)))
+        amount = amount->next;                          /* `to about 1 cup` */
+    if (!to || !read_measure(resolving, amount, &grams, &ml)) {
+        share = read_part(resolving, amount);
         if (to && share.high > 0)
             share = (struct range){ 1 - share.high, 1 - share.best, 1 - share.low };
         if (share.low < 0 || share.high <= 0 || share.high >= 1) {
@@ -176,10 +179,18 @@ static bool take_reduced(struct resolving *resolving, const struct phrase *phras
     struct fate *fate = fate_of(resolving);
     if (!fate)
         return true;
+    bool again = fate->reduced && share.high > 0;       /* `reduced by half, reduced by half` */
+    struct range rest = { 1 - share.high, 1 - share.best, 1 - share.low }, before = fate->by;
+    if (again && before.high <= 0) {
+        fate->grams = range_multiply(fate->grams, rest);
+        fate->ml = range_multiply(fate->ml, rest);
+    } else {
+        fate->grams = grams;
+        fate->ml = ml;
+        fate->by = again ? range_of(1 - (1 - before.low) * rest.high, 1 - (1 - before.best) * rest.best, 1 - (1 - before.high) * rest.low)
+                         : share;
+    }
     fate->reduced = fate->keeps_bath = true;
-    fate->grams = grams;
-    fate->ml = ml;
-    fate->by = share;
     fate->span = phrase->span;
     return true;
 }

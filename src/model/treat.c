@@ -108,6 +108,14 @@ static void leave_edible(struct resolving *resolving, const struct step *step)
         resolved->scale = range_scale(resolved->scale, 1 - food->refuse);
 }
 
+/* Where one declaration tells of the food's own and of a bath, its grade is of the food's own: how far a food comes to
+ * equilibrium is estimated. */
+static uint32_t grade_of(const struct treatment *treatment, const struct step *step)
+{
+    bool both = treatment->flags & TREATMENT_STAYS && step->bath.bytes;
+    return both && treatment->grade < 'C' ? 'C' : treatment->grade;
+}
+
 /* Behind a part, what has figures is told of each food in it: see tail_resolve_within. */
 static void apply_figures(struct treating *treating, const struct found *found, const struct step *step)
 {
@@ -120,7 +128,7 @@ static void apply_figures(struct treating *treating, const struct found *found, 
         visit_add(treating, found, step);
     else
         effects_apply(treating, found);
-    remember(resolving, library_text(found->library, found->treatment->name), found->treatment->grade);
+    remember(resolving, library_text(found->library, found->treatment->name), grade_of(found->treatment, step));
 }
 
 /* The part itself has told it already, whatever foods are in it. */
@@ -138,9 +146,14 @@ static void apply(struct treating *treating, const struct found *found, const st
     if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
         resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
     } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {
-        resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));
+        struct finding *finding = resolve_say(resolving, FINDING_NOT_COMPUTED_YET, step->span, GAPS(step->written));
+        struct text way_out = library_text(found->library, treatment->source);
+        if (finding && way_out.length)
+            finding_note(resolving->voice.findings, finding, WORDS_WAY_OUT, GAPS(way_out));
         resolving->resolved->flags |= RESOLVED_NOT_COMPUTED;
     }
+    if (treatment->flags & TREATMENT_NAMES_FOOD)
+        say_once(resolving, FINDING_NAMES_FOOD, step);
     if (treatment->flags & TREATMENT_LEFT_OUT)
         resolving->resolved->flags |= RESOLVED_OPTIONAL;
     if (treatment->flags & TREATMENT_EDIBLE)

@@ -23,8 +23,11 @@ struct treating {
     bool too_long;                  /* said already */
     struct stage *stage;            /* what is being made: before the first bath, or after one */
     struct range *keeps, *adds;     /* its arrays while they are made, or NULL */
+    struct range swollen;           /* weight after against before of the baths in which it swelled, as dry foods do */
     struct visit *visits;           /* room for LIMIT_PHRASES, or NULL */
 };
+
+#define SWELLS 1.2                  /* a food that weighs so many times as much after a bath was dry */
 
 struct found {
     const struct library *library;

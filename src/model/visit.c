@@ -45,6 +45,19 @@ static struct range uptake_of(const struct treatment *treatment)
     return range_exact(0);
 }
 
+/* What a dry food takes up in all, it takes up less of where an earlier bath has swollen it. */
+static void set_swollen(struct treating *treating, struct visit *visit, bool in_all)
+{
+    struct range after = range_add(range_exact(1), visit->uptake), before = treating->swollen;
+    if (in_all && before.best > 1) {
+        struct range more = range_divide(after, before);
+        visit->uptake = range_of(amount_larger(0, more.low - 1), amount_larger(0, more.best - 1), amount_larger(0, more.high - 1));
+        after = range_add(range_exact(1), visit->uptake);
+    }
+    if (after.best > SWELLS)
+        treating->swollen = before.best > 1 ? range_multiply(before, after) : after;
+}
+
 void visit_add(struct treating *treating, const struct found *found, const struct step *step)
 {
     struct resolving *resolving = treating->resolving;
@@ -59,6 +72,7 @@ void visit_add(struct treating *treating, const struct found *found, const struc
     struct visit *visit = &treating->visits[resolving->rare.visit_count++];
     *visit = (struct visit){ .bath = step->bath, .span = step->span, .part = step->part, .own = own, .reach = reach,
                              .uptake = uptake_of(found->treatment) };
+    set_swollen(treating, visit, found->treatment->flags & TREATMENT_IN_ALL);
     for (uint32_t i = 0; i < columns; i++)
         set_column(treating, found, visit, i, &own[i], &reach[i]);
     resolving->rare.visits = treating->visits;

@@ -105,7 +105,13 @@ class Recipe:
     def outcome(self, wide=False):
         foods, tubs = self.states()
         steps = [[(tub, self.effects[how]) for tub, how in steps] for _, _, steps in self.lines]
-        return model.simulate(foods, steps, tubs, {name for name, tub in self.tubs.items() if tub.in_turn}, wide)
+        foods_after, tubs_after = model.simulate(foods, steps, tubs, {name for name, tub in self.tubs.items() if tub.in_turn}, wide)
+        most = {nutrient: sum(state[nutrient][HIGH] for state in (*foods, *tubs.values())) for nutrient in NUTRIENTS}
+        for state in (*foods_after, *tubs_after.values()):      # nothing holds more than there is in all
+            for nutrient in NUTRIENTS:
+                low, best, high = state[nutrient]
+                state[nutrient] = (low, best, max(best, min(high, most[nutrient])))
+        return foods_after, tubs_after
 
     def kept_of(self, name, left):
         """What of the tub's left liquid is in the dish."""
