@@ -340,7 +340,9 @@ static void resolve_string(struct resolving *resolving)
     char key[KEY_BYTES];
     struct recipe_at recipe = kitchen_recipe(resolving->gathering->kitchen, name);
     struct food_at label = library_label(resolving->library, (struct text){ key, name_key_of(name, true, key) });
-    if (recipe.recipe) {
+    if (recipe.recipe && recipe.recipe->is_day) {
+        resolve_fail(resolving, FINDING_DAY_AS_FOOD, resolving->string->span, GAPS(name));
+    } else if (recipe.recipe) {
         resolving->resolved->subject = SUBJECT_RECIPE;
         resolving->resolved->recipe = recipe;
         if (resolving->tail->is_measured || resolving->words_before_string)
