@@ -252,7 +252,7 @@ void day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
                              .verdicts = verdicts, .findings = findings };
     set->count = set->person_count = 0;
     set->low = NULL;
-    if (!eating.eater || (eating.eater->word_count == 0 && eating.eater->age < 0) || !find_persons(&eating, set)
+    if (!eating.eater || eating.eater->broken || (eating.eater->word_count == 0 && eating.eater->age < 0) || !find_persons(&eating, set)
         || !take_age(&eating, set) || !join_words(&eating, set) || !take_age(&eating, set))
         return;
     find_figures(&eating, set);

@@ -21,14 +21,21 @@ static bool is_months(struct text word)
     return text_is(word, "months") || text_is(word, "month");
 }
 
+static void refuse_word(struct gathering *gathering, const struct item *item, struct eater *eater)
+{
+    finding_add(&gathering->findings, FINDING_EATER_WORD, collect_place(gathering, item->span),
+                GAPS(collect_written(gathering, item->span)));
+    eater->broken = true;
+}
+
 static void take_age(struct gathering *gathering, const struct item *item, struct eater *eater)
 {
     bool plain = item->quantity->kind == QUANTITY_NUMBER && !item->quantity->is_percent && eater->age < 0;
     if (plain)
         eater->age = item->quantity->low * MONTHS;
     else if (item->quantity->kind != QUANTITY_BAD)
-        finding_add(&gathering->findings, FINDING_EATER_WORD, collect_place(gathering, item->span),
-                    GAPS(collect_written(gathering, item->span)));
+        refuse_word(gathering, item, eater);
+    eater->broken = eater->broken || !plain;
 }
 
 /* One word or number behind `for`; gives the item that it ended with. */
@@ -43,7 +50,7 @@ static const struct item *take_eater_item(struct gathering *gathering, const str
         eater->under_care = true;
         return item->next;
     } else if (item->kind != ITEM_WORD || (!is_filler(word) && eater->word_count == EATER_WORDS)) {
-        finding_add(&gathering->findings, FINDING_EATER_WORD, collect_place(gathering, item->span), GAPS(word));
+        refuse_word(gathering, item, eater);
     } else if (!is_filler(word)) {
         eater->words[eater->word_count++] = collect_keep(gathering, word);
     }

@@ -102,6 +102,7 @@ struct eater {
     struct text written;                /* all of it */
     double age;                         /* months; below 0: not said */
     bool under_care;
+    bool broken;                        /* a finding speaks of it: it is held to no published intake */
     struct place place;
 };
 
