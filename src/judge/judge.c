@@ -227,7 +227,8 @@ static const char *settling_words(const struct line_amount *amount)
         return "ask the maker for the figure before rounding";
     if (amount->resolved->done.keeps)
         return "choose a kind with less salt, or weigh what is left";
-    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it" : "give one amount instead of a range";
+    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it"
+         : amount->resolved->subject == SUBJECT_RECIPE ? "see there which line is the widest" : "give one amount instead of a range";
 }
 
 static bool note_unknown_lines(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
