@@ -16,6 +16,7 @@ struct eating {
     uint32_t sexes;
     struct text state;
     double low, high;                   /* months */
+    bool by_rules;                      /* held to the table of the rules that the kitchen follows */
 };
 
 static void tell(const struct eating *eating, enum words_code code, const struct text *gaps, uint32_t gap_count)
@@ -127,15 +128,29 @@ static bool has_rules(const struct eating *eating, const struct library *owner, 
         && text_equal(library_text(owner, intake->rules), library_text(kitchen->rules_owner, kitchen->rules->name));
 }
 
-/* The table of the rules that the kitchen follows; where they have none, those that belong to no rules. */
+static bool is_meant(const struct eating *eating, const struct library *owner, const struct intake_figure *figure)
+{
+    return intake_is_for(owner, figure, eating->sexes, eating->state, eating->low, eating->high);
+}
+
+/* Whether the table of the rules that the kitchen follows has a row for who eats. */
+static bool rules_cover(const struct eating *eating)
+{
+    bool cover = false;
+    for (const struct library *library = eating->kitchen->library; library; library = library->base) {
+        for (uint32_t i = 0; i < library->intakes_count; i++) {
+            const struct intake *intake = &library->intakes[i];
+            for (uint32_t j = 0; j < intake->figure_count && has_rules(eating, library, intake); j++)
+                cover = cover || is_meant(eating, library, &library->intake_figures[intake->first_figure + j]);
+        }
+    }
+    return cover;
+}
+
+/* The table of the rules that the kitchen follows; where they have no row for who eats, those that belong to no rules. */
 static bool is_held(const struct eating *eating, const struct library *owner, const struct intake *intake)
 {
-    bool special = false;
-    for (const struct library *library = eating->kitchen->library; library; library = library->base) {
-        for (uint32_t i = 0; i < library->intakes_count; i++)
-            special = special || has_rules(eating, library, &library->intakes[i]);
-    }
-    return special ? has_rules(eating, owner, intake) : intake->rules.length == 0;
+    return eating->by_rules ? has_rules(eating, owner, intake) : intake->rules.length == 0;
 }
 
 /* The entry for figures of this kind in this table, made when there is none yet; NULL when there are too many. */
@@ -189,14 +204,13 @@ static void close_entry(const struct eating *eating, struct published *published
 static void find_figures(struct eating *eating, struct published_set *set)
 {
     bool held = false;
+    eating->by_rules = rules_cover(eating);
     for (const struct library *library = eating->kitchen->library; library; library = library->base) {
         for (uint32_t i = 0; i < library->intakes_count; i++) {
             const struct intake *intake = &library->intakes[i];
             for (uint32_t j = 0; j < intake->figure_count; j++) {
                 const struct intake_figure *figure = &library->intake_figures[intake->first_figure + j];
-                if (!intake_is_for(library, figure, eating->sexes, eating->state, eating->low, eating->high))
-                    continue;
-                struct published *entry = entry_for(set, library, intake, figure);
+                struct published *entry = is_meant(eating, library, figure) ? entry_for(set, library, intake, figure) : NULL;
                 if (!entry)
                     continue;
                 entry->least = amount_smaller(entry->least, figure->amount);
