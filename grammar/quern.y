@@ -38,7 +38,7 @@
 %token AT_MOST "`at most`" AT_LEAST "`at least`" UNDER "`under`" OVER "`over`" BETWEEN "`between`"
 %token <const struct token *> LINE "an ingredient"
 %token <const struct token *> NUMBER "a number" PERCENT "a percentage" WORD "a word" STRING "a quoted name"
-%token RECIPE "`recipe`" DAY "`day`" MEAL "`meal`" LABEL "`label`" POLICY "`policy`" TAPER "`taper`" PART "`part`"
+%token RECIPE "`recipe`" DAY "`day`" WEEK "`week`" MEAL "`meal`" LABEL "`label`" POLICY "`policy`" TAPER "`taper`" PART "`part`"
 %token BATH "`bath`" METHOD "`method`" FOOD "`food`" TREATMENT "`treatment`" UNIT "`unit`" KITCHEN "`kitchen`"
 %token FOLLOW "`follow`" USE "`use`" CLAIM "`claim`" NOTE "`note`" SERVES "`serves`" MAKES "`makes`" LIMIT "`limit`"
 %token AIM "`aim`" SWAP "`swap`" ALSO "`also`" GROUP "`group`" SOURCE "`source`"
@@ -78,7 +78,7 @@ statement: line | knowledge | bound
   |   PER quantity tail body                { $$ = tree_per(parse, @1, @$, $quantity, $tail, $body); }
   |   OR alternatives                       { $$ = tree_alternatives(parse, @$, $alternatives); };
 
-block_word: RECIPE { $$ = NODE_RECIPE; } | DAY { $$ = NODE_DAY; } | MEAL { $$ = NODE_MEAL; }
+block_word: RECIPE { $$ = NODE_RECIPE; } | DAY { $$ = NODE_DAY; } | WEEK { $$ = NODE_WEEK; } | MEAL { $$ = NODE_MEAL; }
   |   LABEL { $$ = NODE_LABEL; } | POLICY { $$ = NODE_POLICY; } | TAPER { $$ = NODE_TAPER; }
   |   PART { $$ = NODE_PART; } | BATH { $$ = NODE_BATH; } | METHOD { $$ = NODE_METHOD; }
   |   FOOD { $$ = NODE_FOOD; } | TREATMENT { $$ = NODE_TREATMENT; } | UNIT { $$ = NODE_UNIT; }

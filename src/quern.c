@@ -156,6 +156,8 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
                                  .colour = session->options.colour, .first_recipe = true, .first_finding = true };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
+    buffer_open(&telling->all_days, session->allocator);
+    buffer_open(&telling->all_weeks, session->allocator);
     table_open(&telling->names_taken, session->allocator);
     return telling;
 }
@@ -165,9 +167,11 @@ enum quern_status session_answer(struct telling *telling, enum status status)
 {
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
-    bool no_room = telling->writer.buffer.failed || telling->all_findings.failed;
+    bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed;
     writer_close(&telling->writer);
     buffer_close(&telling->all_findings);
+    buffer_close(&telling->all_days);
+    buffer_close(&telling->all_weeks);
     table_close(&telling->names_taken);
     if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? session_no_memory(telling)
@@ -197,10 +201,12 @@ static void finish_json(struct telling *telling)
     struct writer *writer = &telling->writer;
     if (telling->form != QUERN_AS_JSON || telling->folder)
         return;
-    if (telling->report)
+    if (telling->report) {
+        telling_json_days(telling, writer);
         writer_print(writer, "],\"findings\":[");
-    else
+    } else {
         writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"findings\":[", quern_version());
+    }
     writer_add(writer, (struct text){ telling->all_findings.bytes, (uint32_t)telling->all_findings.length });
     writer_add(writer, text_of("]}\n"));
 }
@@ -219,7 +225,7 @@ static enum status no_such_recipe(struct telling *telling)
 {
     if (telling->form == QUERN_AS_JSON)
         telling->writer.buffer.length = 0;
-    return telling_fail(telling, STATUS_USAGE, "no recipe is called", telling->only);
+    return telling_fail(telling, STATUS_USAGE, "no recipe, day or week is called", telling->only);
 }
 
 static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)

@@ -183,6 +183,13 @@ bool fate_left(const struct library *library, const struct whole *whole, const s
 /* Grams of one ml of it: dissolved things take up no room, or as much as water. */
 struct range fate_density(struct range mass, struct range water);
 
+/* ---- meals.c: which lines of the sums stand in a part, and what these come to. */
+void meal_lines(const struct sums *sums, const struct part *part, uint32_t *first, uint32_t *end);
+void meal_total(const struct sums *sums, uint32_t first, uint32_t end, struct amounts *total);
+
+/* What the lines of a day come to that stand in no meal; false where there are none. */
+bool meal_outside(const struct sums *sums, struct amounts *total);
+
 /* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
 enum status sums_compute(struct sums *sums, struct recipe_at at);
 

@@ -5,7 +5,7 @@
 #include "command/command.h"
 
 static const char help[] =
-    "quern report [PATH...]   report what a serving of each recipe holds, and where it comes from\n"
+    "quern report [PATH...]   report what a serving of each recipe, a day or a week holds, and where it comes from\n"
     "\n"
     "Examples:\n"
     "  quern report soups/bean.quern                   on the terminal\n"
@@ -14,8 +14,8 @@ static const char help[] =
     "\n"
     "Options:\n"
     "  --as text|json         the form (text); docs/schema describes the JSON\n"
-    "  --recipe NAME          only this recipe\n"
-    "  --out DIR              a file for each recipe in this folder\n"
+    "  --recipe NAME          only this recipe, day or week\n"
+    "  --out DIR              a file for each of them in this folder\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"

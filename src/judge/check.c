@@ -39,12 +39,25 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     return status;
 }
 
+static bool has_eaters(const struct kitchen *kitchen)
+{
+    bool has = false;
+    for (uint32_t i = 0; i < kitchen->recipes_count; i++)
+        has = has || kitchen->recipes[i].recipe->eater;
+    return has;
+}
+
 /* A policy may stand in what another thread has gathered. */
 static uint64_t bound_columns(const struct kitchen *kitchen)
 {
     uint64_t columns = 0;
     for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
         columns |= kitchen->gatherings[i].bound_columns;
+    bool eaters = has_eaters(kitchen);
+    for (const struct library *library = kitchen->library; library; library = library->base) {
+        for (uint32_t i = 0; i < library->intake_figures_count; i++)
+            columns |= (uint64_t)eaters << library->intake_figures[i].nutrient;
+    }
     return columns;
 }
 
@@ -92,7 +105,9 @@ enum status kitchen_judge(struct kitchen *kitchen)
         status = kitchen_total_sources(kitchen);
     if (status == STATUS_OK)
         status = run_each(kitchen, judge_all);
-    if (status == STATUS_OK)
+    if (status == STATUS_OK) {
         check_follows(kitchen);
+        kitchen_check_weeks(kitchen);
+    }
     return status;
 }

@@ -9,6 +9,9 @@
 static enum outcome most_outcome(const struct bound *bound, struct range value, bool complete)
 {
     int low = amount_compare(value.low, bound->most), high = amount_compare(value.high, bound->most);
+    int loosest = amount_compare(value.low, bound->most + bound->slack);
+    if (bound->slack > 0 && loosest <= 0 && low > 0)
+        return OUTCOME_IN_DOUBT;
     if (low > 0 || (bound->strict && low == 0))
         return OUTCOME_BROKEN;
     return complete && (high < 0 || (!bound->strict && high == 0)) ? OUTCOME_KEPT : OUTCOME_IN_DOUBT;
@@ -17,8 +20,11 @@ static enum outcome most_outcome(const struct bound *bound, struct range value, 
 static enum outcome least_outcome(const struct bound *bound, struct range value, bool complete)
 {
     int low = amount_compare(value.low, bound->least), high = amount_compare(value.high, bound->least);
+    int loosest = amount_compare(value.high, bound->least - bound->slack);
     if (low > 0 || (!bound->strict && low == 0))
         return OUTCOME_KEPT;
+    if (bound->slack > 0 && loosest >= 0)
+        return OUTCOME_IN_DOUBT;
     return complete && (high < 0 || (bound->strict && high == 0)) ? OUTCOME_BROKEN : OUTCOME_IN_DOUBT;
 }
 
@@ -48,6 +54,12 @@ uint32_t energy_column(const struct library *library)
     return NONE_INDEX;
 }
 
+double mole_factor(const struct library *library, uint32_t over, uint32_t under)
+{
+    double above = library_nutrient_at(library, over, NULL)->mole, below = library_nutrient_at(library, under, NULL)->mole;
+    return above > 0 ? below / above : 0;
+}
+
 /* ---- values ----------------------------------------------------------------------------------------------------------- */
 
 struct judging {
@@ -56,31 +68,27 @@ struct judging {
     struct findings *findings;
     const struct library *library;
     const struct recipe *recipe;
+    const struct amounts *total;            /* of what is judged now: all of it, or one meal */
+    struct amounts of_meal;
+    const struct part *meal;
+    uint32_t first, end;                    /* its lines */
     bool failed;
 };
 
 static void ratio_value(const struct judging *judging, struct verdict *verdict, uint32_t over, uint32_t under, double factor)
 {
-    const struct amounts *total = &judging->sums->total;
+    const struct amounts *total = judging->total;
     bool over_known = amounts_complete(total, over), under_known = amounts_complete(total, under);
-    verdict->value = range_scale(ratio_of_lines(judging->sums->lines, judging->sums->line_count, judging->library,
-                                                over, under, over_known, under_known), factor);
+    verdict->value = range_scale(ratio_of_lines(judging->sums->lines + judging->first, judging->end - judging->first,
+                                                judging->library, over, under, over_known, under_known), factor);
     verdict->complete = over_known && isfinite(verdict->value.high);
-}
-
-static double mole_factor(const struct judging *judging, const struct bound *bound)
-{
-    if (!bound->by_moles)
-        return 1;
-    return library_nutrient_at(judging->library, bound->over, NULL)->mole
-         / library_nutrient_at(judging->library, bound->column, NULL)->mole;
 }
 
 static void mass_value(const struct judging *judging, struct verdict *verdict)
 {
     bool known;
     const struct bound *bound = verdict->bound;
-    const struct amounts *total = &judging->sums->total;
+    const struct amounts *total = judging->total;
     struct range grams = recipe_grams(judging->recipe, total, judging->library, &verdict->estimated, &known);
     if (verdict->estimated) {
         ratio_value(judging, verdict, bound->column, judging->library->mass_column, bound->per);
@@ -95,20 +103,22 @@ static void mass_value(const struct judging *judging, struct verdict *verdict)
 static bool set_value(struct judging *judging, struct verdict *verdict)
 {
     const struct bound *bound = verdict->bound;
-    struct range total = judging->sums->total.column[bound->column];
+    struct range total = judging->total->column[bound->column];
     uint32_t energy = energy_column(judging->library);
     if (bound->over != NONE_INDEX) {
-        ratio_value(judging, verdict, bound->column, bound->over, mole_factor(judging, bound));
+        ratio_value(judging, verdict, bound->column, bound->over, bound->by_moles ? mole_factor(judging->library, bound->column, bound->over) : 1);
         return true;
     }
-    verdict->complete = amounts_complete(&judging->sums->total, bound->column);
+    verdict->complete = amounts_complete(judging->total, bound->column);
     switch (bound->basis) {
     case PER_MASS: mass_value(judging, verdict); return true;
     case PER_ENERGY:
         if (energy != NONE_INDEX)
             ratio_value(judging, verdict, bound->column, energy, bound->per);
         return energy != NONE_INDEX;
-    case PER_RECIPE: verdict->value = total; return true;
+    case PER_RECIPE: verdict->value = total; return !judging->recipe->is_day;
+    case PER_DAY:
+    case PER_MEAL: verdict->value = total; return judging->recipe->is_day;
     case PER_SERVING:
         if (judging->recipe->serves.low > 0)
             verdict->value = range_divide(total, judging->recipe->serves);
@@ -159,7 +169,7 @@ static uint32_t next_contributor(const struct judging *judging, uint32_t column,
 {
     uint32_t found = NONE_INDEX;
     double best = 0;
-    for (uint32_t i = 0; i < judging->sums->line_count; i++) {
+    for (uint32_t i = judging->first; i < judging->end; i++) {
         double value = line_column(&judging->sums->lines[i], judging->library, column).best;
         bool behind = value < ceiling || (value == ceiling && after != NONE_INDEX && i > after);
         if (behind && value > best) {
@@ -175,11 +185,10 @@ static double divisor_of(const struct judging *judging, const struct bound *boun
     return bound->over == NONE_INDEX && bound->basis == PER_SERVING ? judging->recipe->serves.best : 1;
 }
 
-static void note_contributors(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
+static void note_contributors(const struct judging *judging, const struct verdict *verdict, double divisor, struct finding *finding)
 {
     uint32_t column = verdict->bound->column, number = NONE_INDEX;
-    double total = judging->sums->total.column[column].best, ceiling = INFINITY;
-    double divisor = divisor_of(judging, verdict->bound);
+    double total = judging->total->column[column].best, ceiling = INFINITY;
     for (int i = 0; i < 3 && total > 0; i++) {
         char amount[48], share[16], words[160];
         number = next_contributor(judging, column, ceiling, number);
@@ -198,6 +207,15 @@ static void note_contributors(const struct judging *judging, const struct verdic
     }
 }
 
+void note_largest_lines(const struct sums *sums, uint32_t column, double divisor, struct findings *findings, struct finding *finding)
+{
+    struct bound bound = { .column = column, .over = NONE_INDEX, .basis = PER_RECIPE };
+    struct verdict verdict = { .bound = &bound };
+    struct judging judging = { .sums = sums, .findings = findings, .library = sums->at.gathering->kitchen->library,
+                               .recipe = sums->at.recipe, .total = &sums->total, .end = sums->line_count };
+    note_contributors(&judging, &verdict, divisor, finding);
+}
+
 /* What would make a line certain. */
 static const char *settling_words(const struct line_amount *amount)
 {
@@ -211,7 +229,8 @@ static const char *settling_words(const struct line_amount *amount)
         return "put less salt into the bath: nobody measured what is taken up more exactly";
     if (amount->resolved->done.keeps)
         return "choose a kind with less salt, or weigh what is left";
-    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it" : "give one amount instead of a range";
+    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it"
+         : amount->resolved->subject == SUBJECT_RECIPE ? "see there which line is the widest" : "give one amount instead of a range";
 }
 
 static bool note_unknown_lines(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
@@ -220,7 +239,7 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
     uint64_t columns = (uint64_t)1 << verdict->bound->column;
     if (verdict->bound->over != NONE_INDEX)
         columns |= (uint64_t)1 << verdict->bound->over;
-    for (uint32_t i = 0; i < judging->sums->line_count && told < 3; i++) {
+    for (uint32_t i = judging->first; i < judging->end && told < 3; i++) {
         const struct line_amount *amount = &judging->sums->lines[i];
         if (!(amount->incomplete & columns))
             continue;
@@ -244,7 +263,7 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
         finding_note(judging->findings, finding, WORDS_DOUBT_ESTIMATE, NO_GAPS);
     if (note_unknown_lines(judging, verdict, finding))
         return;
-    for (uint32_t i = 0; i < judging->sums->line_count; i++) {
+    for (uint32_t i = judging->first; i < judging->end; i++) {
         struct range amount = line_column(&judging->sums->lines[i], judging->library, column);
         if (amount.high - amount.low > width) {
             width = amount.high - amount.low;
@@ -282,22 +301,31 @@ static void report_verdict(const struct judging *judging, const struct verdict *
     double against = (use_most ? bound->most : bound->least) / bound->divisor;
     struct text bounded = bound_limit(judging->library, bound, against, limit, sizeof limit);
     struct finding *finding = finding_add(judging->findings, code_of(verdict), verdict->policy ? title : bound->place,
-        GAPS(bound_subject(judging->library, bound, subject, sizeof subject),
+        GAPS(verdict_subject(judging->library, verdict, subject, sizeof subject),
              verdict_value(judging->library, verdict, against, value, sizeof value),
              text_of(words), bounded));
     if (verdict->policy)
         finding_label(judging->findings, finding, bound->place, WORDS_POLICY_HERE, GAPS(verdict->policy->name));
+    if (verdict->published)
+        finding_note(judging->findings, finding, WORDS_INTAKE_SAYS,
+                     GAPS(library_text(verdict->published->owner, verdict->published->intake->title),
+                          library_text(verdict->published->owner, verdict->published->figure->source)));
+    if (verdict->published && bound->slack > 0)
+        finding_note(judging->findings, finding, WORDS_SEVERAL_PUBLISHED, NO_GAPS);
     if (verdict->outcome == OUTCOME_IN_DOUBT)
         note_doubt(judging, verdict, finding);
     else if (use_most)
-        note_contributors(judging, verdict, finding);
+        note_contributors(judging, verdict, divisor_of(judging, bound), finding);
 }
 
 /* ---- the bounds of a recipe ---------------------------------------------------------------------------------------------- */
 
-static void judge_bound(struct judging *judging, const struct bound *bound, const struct policy *policy)
+/* Against all of it, or against the meal that is being judged. */
+static void judge_here(struct judging *judging, const struct bound *bound, const struct policy *policy,
+                       const struct published *published)
 {
-    struct verdict verdict = { .bound = bound, .policy = policy };
+    struct verdict verdict = { .bound = bound, .policy = policy, .published = published, .meal = judging->meal, .first_line = judging->first,
+                               .line_end = judging->end };
     struct verdicts *verdicts = judging->verdicts;
     struct allocator allocator = judging->sums->allocator;
     if (!set_value(judging, &verdict)) {
@@ -316,6 +344,38 @@ static void judge_bound(struct judging *judging, const struct bound *bound, cons
         return;
     }
     verdicts->at[verdicts->count++] = verdict;
+}
+
+static void judge_whole(struct judging *judging)
+{
+    judging->total = &judging->sums->total;
+    judging->meal = NULL;
+    judging->first = 0;
+    judging->end = judging->sums->line_count;
+}
+
+static void judge_bound(struct judging *judging, const struct bound *bound, const struct policy *policy)
+{
+    const struct recipe *recipe = judging->recipe;
+    uint32_t meals = 0;
+    if (bound->basis != PER_MEAL && bound->meal == NONE_INDEX) {
+        judge_here(judging, bound, policy, NULL);
+        return;
+    }
+    for (uint32_t i = recipe->first_part; i < recipe->first_part + recipe->part_count; i++) {
+        const struct part *part = &judging->sums->at.gathering->parts[i];
+        if (!part->is_meal || (bound->meal != NONE_INDEX && bound->meal != i))
+            continue;
+        meals++;
+        meal_lines(judging->sums, part, &judging->first, &judging->end);
+        meal_total(judging->sums, judging->first, judging->end, &judging->of_meal);
+        judging->total = &judging->of_meal;
+        judging->meal = part;
+        judge_here(judging, bound, policy, NULL);
+    }
+    judge_whole(judging);
+    if (meals == 0 && !policy && judging->findings)
+        finding_add(judging->findings, FINDING_DAY_WITHOUT_MEALS, bound->place, NO_GAPS);
 }
 
 static void judge_policy(struct judging *judging, const struct follow *follow, bool say)
@@ -346,8 +406,10 @@ enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, str
 {
     struct recipe_at at = sums->at;
     const struct kitchen *kitchen = at.gathering->kitchen;
-    struct judging judging = { sums, verdicts, findings, kitchen->library, at.recipe, false };
+    struct judging judging = { .sums = sums, .verdicts = verdicts, .findings = findings, .library = kitchen->library,
+                               .recipe = at.recipe };
     verdicts->count = 0;
+    judge_whole(&judging);
     for (uint32_t i = 0; i < at.recipe->bound_count; i++)
         judge_bound(&judging, &at.gathering->bounds[at.recipe->first_bound + i], NULL);
     for (uint32_t i = 0; i < at.recipe->follow_count; i++) {
@@ -358,6 +420,16 @@ enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, str
     for (uint32_t i = 0; i < kitchen->follows_count; i++) {
         if (!follows_itself(at, &kitchen->follows[i], at.recipe->follow_count))
             judge_policy(&judging, &kitchen->follows[i], false);
+    }
+    day_find_published(sums, verdicts, findings);
+    for (uint32_t i = 0; i < verdicts->published.count; i++) {
+        const struct published *published = &verdicts->published.at[i];
+        if (published->use == PUBLISHED_JUDGED)
+            judge_here(&judging, &published->bound, NULL, published);
+    }
+    if (findings) {
+        tell_contradictions(sums, verdicts, findings);
+        recipe_check_expectations(sums, findings);
     }
     return judging.failed ? STATUS_NO_MEMORY : STATUS_OK;
 }

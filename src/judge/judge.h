@@ -9,16 +9,49 @@ enum outcome { OUTCOME_KEPT, OUTCOME_BROKEN, OUTCOME_IN_DOUBT };
 
 struct verdict {
     const struct bound *bound;
-    const struct policy *policy;            /* NULL: the recipe's own */
+    const struct policy *policy;            /* NULL: the recipe's own, or published */
+    const struct published *published;      /* the published figure that it is; or NULL */
+    const struct part *meal;                /* of a day, whose value it is; or NULL */
+    uint32_t first_line, line_end;          /* the lines of the sums that the value comes from */
     struct range value;                     /* in the nutrient's unit; high infinite, low 0 where unknown */
     bool complete;
     bool estimated;                         /* per mass, from a cooked weight that nobody weighed */
     enum outcome outcome;
 };
 
+/* Whether a day is held to a published figure. */
+enum published_use {
+    PUBLISHED_JUDGED,
+    PUBLISHED_SHOWN,                        /* it is no limit and no aim, or belongs to rules that the kitchen does not follow */
+    PUBLISHED_CLINICIAN,                    /* a clinician's figure for the nutrient stands in its place */
+    PUBLISHED_UNDER_CARE,                   /* who eats is under care */
+};
+
+/* A published figure for who eats the day: the strictest of those that may be meant, and how far they differ. */
+struct published {
+    struct bound bound;                     /* judged, or only shown; its place is that of the eater */
+    const struct library *owner;
+    const struct intake *intake;
+    const struct intake_figure *figure;     /* one of them, for its source */
+    double least, most;                     /* of the figures that may be meant */
+    enum published_use use;
+};
+
+#define PUBLISHED_MOST 16
+
+struct published_set {
+    struct published at[PUBLISHED_MOST];
+    uint32_t count;
+    const struct person *persons[EATER_WORDS];
+    const struct library *person_owners[EATER_WORDS];
+    uint32_t person_count;
+    const struct published *low;            /* the adequate intake that the day surely stays under, or NULL */
+};
+
 struct verdicts {
     struct verdict *at;
     uint32_t count, capacity;
+    struct published_set published;         /* of a day that says for whom it is */
 };
 
 /* Judges the recipe's limits, its policies' and the kitchen's, into `verdicts`. Findings about policies that do
@@ -28,6 +61,41 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator);
 
 /* How the value stands to the bound. `complete` says whether value.high is known. */
 enum outcome bound_outcome(const struct bound *bound, struct range value, bool complete);
+
+/* Notes the lines that hold most of a column, as shares of it; amounts are divided by `divisor`. */
+void note_largest_lines(const struct sums *sums, uint32_t column, double divisor, struct findings *findings, struct finding *finding);
+
+/* ---- intakes.c: the published figures for who eats the day, and which of them it is held to; `verdicts` holds its other
+ * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. */
+void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
+
+/* ---- contradict.c: tells of two bounds that nothing can keep both. */
+void tell_contradictions(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
+
+/* ---- expect.c: tells of best values that are no longer as expected. */
+void recipe_check_expectations(const struct sums *sums, struct findings *findings);
+
+/* ---- weeks.c */
+
+/* Days side by side, column by column. */
+struct week_sum {
+    uint32_t days;                          /* named in it; one that does not exist counts, too */
+    uint32_t complete[LIMIT_COLUMNS];       /* how many of them are complete in the column */
+    struct amounts average;                 /* complete where every day is; else low is what all days surely hold */
+    struct range of_complete[LIMIT_COLUMNS];/* the average of the complete days alone; 0 where there is none */
+    struct recipe_at highest[LIMIT_COLUMNS];/* the day with the highest best value, or known part; NULL in it: none */
+    struct range highest_value[LIMIT_COLUMNS];
+    bool highest_complete[LIMIT_COLUMNS];
+};
+
+/* The day that a week names as its number-th, or NULL in it. */
+struct recipe_at week_day(const struct kitchen *kitchen, struct week_at at, uint32_t number);
+
+/* Adds up the days of a week, one after the other in `sums`. STATUS_OK or STATUS_NO_MEMORY. */
+enum status week_compute(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_sum *week);
+
+/* Tells of days that weeks name and nobody declares. */
+void kitchen_check_weeks(struct kitchen *kitchen);
 
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
@@ -51,6 +119,10 @@ enum status kitchen_judge(struct kitchen *kitchen);
 
 const char *outcome_name(enum outcome outcome);
 
+/* What one unit of the nutrient is in mmol against one of the other: ratios by moles are ratios by mass times this. 0
+ * where one of them has no mole. */
+double mole_factor(const struct library *library, uint32_t over, uint32_t under);
+
 /* The column of the first nutrient that is counted in kilocalories, or NONE_INDEX. */
 uint32_t energy_column(const struct library *library);
 
@@ -63,8 +135,8 @@ struct text print_amount(char *storage, size_t size, double amount, struct text 
 struct text column_name(const struct library *library, uint32_t column);
 struct text bound_column_unit(const struct library *library, const struct bound *bound);
 
-/* What is bounded: `sodium from cook-added per serving`, `sodium to potassium by mass`. */
-struct text bound_subject(const struct library *library, const struct bound *bound, char *storage, size_t size);
+/* What is bounded: `sodium from cook-added per serving`, `sodium to potassium by mass`, `sodium per meal (Lunch)`. */
+struct text verdict_subject(const struct library *library, const struct verdict *verdict, char *storage, size_t size);
 
 /* A limit of the bound, as it was written, in the unit in which it was written. */
 struct text bound_limit(const struct library *library, const struct bound *bound, double limit, char *storage, size_t size);

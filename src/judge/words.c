@@ -44,9 +44,17 @@ static struct text shown_unit(const struct library *library, const struct bound 
     return bound->divisor != 1 ? bound->unit : bound_column_unit(library, bound);
 }
 
-/* A limit as it was written. */
+/* A limit as it was written; several that may be meant from the least to the most. */
 struct text bound_limit(const struct library *library, const struct bound *bound, double limit, char *storage, size_t size)
 {
+    if (bound->slack > 0) {
+        char low[48], high[48];
+        double slack = bound->slack / bound->divisor;
+        print_amount_against(low, sizeof low, bound->has_most ? limit : limit - slack, limit, text_of("1"));
+        print_amount_against(high, sizeof high, bound->has_most ? limit + slack : limit, limit, shown_unit(library, bound));
+        int length = snprintf(storage, size, "%s to %s", low, high);
+        return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };
+    }
     return print_amount_against(storage, size, limit, limit, shown_unit(library, bound));
 }
 
@@ -58,6 +66,8 @@ struct text column_name(const struct library *library, uint32_t column)
     return library_text(owner, found->name);
 }
 
+#define MEAL_SHOWN 60           /* bytes of a meal's name */
+
 static int print_basis(char *storage, size_t size, const struct bound *bound)
 {
     switch (bound->basis) {
@@ -65,14 +75,16 @@ static int print_basis(char *storage, size_t size, const struct bound *bound)
     case PER_RECIPE: return snprintf(storage, size, " per recipe");
     case PER_MASS: return snprintf(storage, size, " per %g g", bound->per);
     case PER_ENERGY: return snprintf(storage, size, " per %g kcal", bound->per);
+    case PER_DAY: return snprintf(storage, size, " per day");
+    case PER_MEAL: return snprintf(storage, size, " per meal");
     case PER_NOT_COMPUTED: break;
     }
     return 0;
 }
 
-/* `sodium from cook-added per serving`, `sodium to potassium`. */
-struct text bound_subject(const struct library *library, const struct bound *bound, char *storage, size_t size)
+struct text verdict_subject(const struct library *library, const struct verdict *verdict, char *storage, size_t size)
 {
+    const struct bound *bound = verdict->bound;
     static const char *const origins[] = { " from inherent", " from maker-added", " from cook-added", " from unseparated", "" };
     struct text name = column_name(library, bound->column);
     int length = snprintf(storage, size, "%.*s%s", (int)name.length, name.bytes, origins[bound->origin]);
@@ -82,6 +94,12 @@ struct text bound_subject(const struct library *library, const struct bound *bou
                            bound->by_moles ? " by moles" : " by mass");
     } else {
         length += print_basis(storage + length, size - (size_t)length, bound);
+    }
+    if (verdict->meal) {
+        uint32_t shown = verdict->meal->name.length > MEAL_SHOWN ? MEAL_SHOWN : verdict->meal->name.length;
+        while (shown > 0 && shown < verdict->meal->name.length && (verdict->meal->name.bytes[shown] & 0xc0) == 0x80)
+            shown--;                                                /* no letter is cut in two */
+        length += snprintf(storage + length, size - (size_t)length, " (%.*s)", (int)shown, verdict->meal->name.bytes);
     }
     return (struct text){ storage, (uint32_t)length };
 }

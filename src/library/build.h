@@ -94,5 +94,7 @@ void read_spelling(struct builder *builder, const struct node *node);
 void read_filler(struct builder *builder, const struct node *node);
 void read_doubling(struct builder *builder, const struct node *node);
 void read_rules(struct builder *builder, const struct node *node);
+void read_person(struct builder *builder, const struct node *node);
+void read_intake(struct builder *builder, const struct node *node);
 
 #endif

@@ -28,6 +28,8 @@ static const struct kind kinds[] = {
     { NODE_TREATMENT, NULL, read_treatment, 2, false },
     { NODE_KNOWLEDGE, "doubling", read_doubling, 2, false },
     { NODE_KNOWLEDGE, "rules", read_rules, 2, false },
+    { NODE_KNOWLEDGE, "person", read_person, 2, true },
+    { NODE_KNOWLEDGE, "intake", read_intake, 3, true },
     { NODE_KNOWLEDGE, "compound", read_compound, 3, true },
     { NODE_KNOWLEDGE, "blend", read_blend, 4, true },
 };

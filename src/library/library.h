@@ -204,10 +204,45 @@ struct rules {
     double yield_within;                    /* a yield that differs by a larger share from what went in is told; 0: none */
 };
 
+/* A word for a kind of person: which sexes and state it says, and which ages. Ages are months, from the low one up to,
+ * not including, the high one. */
+enum sex { SEX_FEMALE = 1, SEX_MALE = 2, SEX_ANY = 3 };
+
+struct person {
+    struct pack_text name, state;       /* state: such as pregnant; of most there is none */
+    struct pack_text defers;            /* whose figures come first for such a person, in a sentence; or nothing */
+    struct pack_text defers_source;
+    uint32_t sexes, needs_age;          /* bits of enum sex; needs_age: nothing can be said without one */
+    double low, high;                   /* ages that it can be said of */
+    double usual_low, usual_high;       /* those it is taken for where no age is said */
+};
+
+enum intake_kind { INTAKE_ADEQUATE, INTAKE_AT_MOST, INTAKE_AT_LEAST };
+
+/* One published figure a day, in the nutrient's unit, and for whom it is. */
+struct intake_figure {
+    uint32_t nutrient, kind;            /* enum intake_kind */
+    uint32_t sexes, strict;             /* strict: under or over, not at most or at least */
+    uint32_t is_aim, shown_only;
+    struct pack_text state, source;
+    double low, high;                   /* ages in months */
+    double amount;
+};
+
+/* A table of published figures. */
+struct intake {
+    struct pack_text title;
+    struct pack_text rules;             /* the rules whose followers are held to it; empty: all that have no table of their own */
+    struct pack_text low_words, low_source;     /* told where a day surely holds less than is adequate … */
+    uint32_t low_nutrient, reserved;            /* … of this nutrient, or NONE_INDEX */
+    uint32_t first_figure, figure_count;
+};
+
 enum name_space {
     SPACE_FOOD, SPACE_LABEL, SPACE_SHELF, SPACE_UNIT, SPACE_TREATMENT, SPACE_NUTRIENT, SPACE_GROUP, SPACE_RULES,
     SPACE_SPELLING,             /* a word that says the same as another; index: among the texts */
     SPACE_ELEMENT,              /* by its name, and by its symbol as it is written: `Na` */
+    SPACE_PERSON,
 };
 
 struct name {
@@ -367,6 +402,14 @@ struct search {
  * name, name. STATUS_OK or STATUS_NO_MEMORY. */
 enum status library_search(struct search *search);
 void search_close(struct search *search);
+
+/* ---- intakes.c ------------------------------------------------------------------------------------------- */
+
+/* The kind of person that the word says, or NULL. */
+const struct person *library_person(const struct library *library, struct text word, const struct library **owner);
+
+/* Whether the figure is for somebody of these sexes, this state and these ages. */
+bool intake_is_for(const struct library *owner, const struct intake_figure *figure, uint32_t sexes, struct text state, double low, double high);
 
 /* ---- rounding.c ------------------------------------------------------------------------------------------ */
 

@@ -141,6 +141,29 @@ static bool verify_rules(const struct library *library)
     return good;
 }
 
+static bool verify_intakes(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->persons_count; i++) {
+        const struct person *person = &library->persons[i];
+        good = good && text_fits(library, person->name) && text_fits(library, person->state) && text_fits(library, person->defers)
+            && text_fits(library, person->defers_source);
+    }
+    for (uint32_t i = 0; i < library->intakes_count; i++) {
+        const struct intake *intake = &library->intakes[i];
+        good = good && text_fits(library, intake->title) && text_fits(library, intake->rules) && text_fits(library, intake->low_words)
+            && text_fits(library, intake->low_source)
+            && (intake->low_nutrient == NONE_INDEX || intake->low_nutrient < library->nutrient_total)
+            && in_list(intake->first_figure, intake->figure_count, library->intake_figures_count);
+    }
+    for (uint32_t i = 0; i < library->intake_figures_count; i++) {
+        const struct intake_figure *figure = &library->intake_figures[i];
+        good = good && figure->nutrient < library->nutrient_total && figure->kind <= INTAKE_AT_LEAST
+            && text_fits(library, figure->state) && text_fits(library, figure->source) && figure->amount > 0;
+    }
+    return good;
+}
+
 uint32_t library_space_size(const struct library *library, uint32_t space)
 {
     switch (space) {
@@ -154,6 +177,7 @@ uint32_t library_space_size(const struct library *library, uint32_t space)
     case SPACE_RULES: return library->rules_count;
     case SPACE_SPELLING: return library->texts_count;
     case SPACE_ELEMENT: return library->elements_count;
+    case SPACE_PERSON: return library->persons_count;
     }
     return 0;
 }
@@ -213,7 +237,7 @@ enum pack_trouble pack_verify_head(const void *pack, size_t size, const struct l
     if (trouble != PACK_SOUND)
         return trouble;
     library_view(&library, pack, base);
-    return verify_vocabulary(&library) && verify_treatments(&library) && verify_rules(&library) && slots_are_a_table(&library)
+    return verify_vocabulary(&library) && verify_treatments(&library) && verify_rules(&library) && verify_intakes(&library) && slots_are_a_table(&library)
                ? PACK_SOUND : PACK_DAMAGED;
 }
 

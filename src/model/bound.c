@@ -8,6 +8,7 @@ struct reading {
     struct gathering *gathering;
     const struct node *node;
     struct bound bound;
+    enum bound_holder holder;
     uint32_t nutrient, over;
 };
 
@@ -19,6 +20,21 @@ static const struct library *library_of(const struct reading *reading)
 static struct text written(const struct reading *reading, struct span span)
 {
     return collect_written(reading->gathering, span);
+}
+
+static const struct item *find_word(const struct reading *reading, const struct item *items, const char *word)
+{
+    while (items && !text_is(written(reading, items->span), word))
+        items = items->next;
+    return items;
+}
+
+/* Where `set by clinician` begins at the end of the items, or NULL. */
+static const struct item *find_clinician(const struct reading *reading, const struct item *items)
+{
+    const struct item *set = find_word(reading, items, "set"), *by = set ? set->next : NULL, *whom = by ? by->next : NULL;
+    bool said = whom && !whom->next && text_is(written(reading, by->span), "by") && text_is(written(reading, whom->span), "clinician");
+    return said ? set : NULL;
 }
 
 /* The words from `first` up to, not including, `end`. */
@@ -36,13 +52,6 @@ static bool fail(const struct reading *reading, enum words_code code, struct spa
 {
     finding_add(&reading->gathering->findings, code, collect_place(reading->gathering, span), GAPS(text));
     return false;
-}
-
-static const struct item *find_word(const struct reading *reading, const struct item *items, const char *word)
-{
-    while (items && !text_is(written(reading, items->span), word))
-        items = items->next;
-    return items;
 }
 
 static bool find_nutrient(const struct reading *reading, struct text name, struct span span, uint32_t *nutrient)
@@ -90,12 +99,11 @@ static bool read_subject(struct reading *reading)
 
 /* ---- the figure ---------------------------------------------------------------------------------------------------- */
 
-/* The nutrient's units in one of the written unit; 0 after a finding. */
-static double unit_factor(struct reading *reading, struct text words, struct span span)
+double collect_unit_factor(struct gathering *gathering, uint32_t number, struct text words, struct span span, double *divisor)
 {
     char key[KEY_BYTES];
-    const struct library *library = library_of(reading), *owner;
-    const struct nutrient *nutrient = library_nutrient_at(library, reading->nutrient, &owner);
+    const struct library *library = gathering->kitchen->stdlib, *owner;
+    const struct nutrient *nutrient = library_nutrient_at(library, number, &owner);
     const struct unit *unit = library_unit(library, (struct text){ key, name_key_of(words, false, key) }, NULL);
     if (text_equal(words, library_text(owner, nutrient->unit)))
         return 1;
@@ -104,17 +112,17 @@ static double unit_factor(struct reading *reading, struct text words, struct spa
     if (unit && unit->dimension == (energy ? DIMENSION_ENERGY : DIMENSION_MASS))
         return unit->factor.best / nutrient->unit_factor;
     if (unit && unit->dimension == DIMENSION_SUBSTANCE && nutrient->mole > 0)
-        return reading->bound.divisor = nutrient->mole * unit->factor.best;
+        return *divisor = nutrient->mole * unit->factor.best;
     if (unit && unit->dimension == DIMENSION_CHARGE && nutrient->charge > 0)
-        return reading->bound.divisor = nutrient->mole / nutrient->charge * unit->factor.best;
-    finding_add(&reading->gathering->findings, words.length ? FINDING_BOUND_UNIT : FINDING_BOUND_WITHOUT_UNIT, collect_place(reading->gathering, span),
+        return *divisor = nutrient->mole / nutrient->charge * unit->factor.best;
+    finding_add(&gathering->findings, words.length ? FINDING_BOUND_UNIT : FINDING_BOUND_WITHOUT_UNIT, collect_place(gathering, span),
                 GAPS(words, library_text(owner, nutrient->name)));
     return 0;
 }
 
 static bool read_ratio_unit(struct reading *reading, const struct item *unit)
 {
-    struct text words = words_between(reading, unit, NULL);
+    struct text words = words_between(reading, unit, find_clinician(reading, unit));
     reading->bound.by_moles = text_is(words, "by moles");
     reading->bound.unit = text_of("1");
     bool moles = !reading->bound.by_moles
@@ -152,9 +160,9 @@ static bool read_figure(struct reading *reading)
             return false;
         reading->bound.unit = text_of("1");
     } else {
-        struct text words = words_between(reading, unit, NULL);
+        struct text words = words_between(reading, unit, find_clinician(reading, unit));
         struct span span = unit ? unit->span : node->quantity.span;
-        factor = unit_factor(reading, words, span);
+        factor = collect_unit_factor(reading->gathering, reading->nutrient, words, span, &reading->bound.divisor);
         reading->bound.unit = (struct text){ arena_copy(&reading->gathering->arena, words.bytes, words.length), words.length };
     }
     if (factor > 0 && node->comparison == COMPARE_BETWEEN && amount_compare(low, high) > 0)
@@ -165,39 +173,67 @@ static bool read_figure(struct reading *reading)
 
 /* ---- the basis ------------------------------------------------------------------------------------------------------- */
 
-static bool read_measured_basis(struct reading *reading, const struct item *first)
+static bool read_measured_basis(struct reading *reading, const struct item *first, const struct item *end)
 {
     char key[KEY_BYTES];
-    struct text words = words_between(reading, first->next, NULL);
+    struct text words = words_between(reading, first->next, end);
     const struct unit *unit = library_unit(library_of(reading), (struct text){ key, name_key_of(words, false, key) }, NULL);
     if (!unit || first->quantity->low <= 0 || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_ENERGY))
-        return fail(reading, FINDING_BOUND_PER, first->span, words_between(reading, first, NULL));
+        return fail(reading, FINDING_BOUND_PER, first->span, words_between(reading, first, end));
     reading->bound.basis = unit->dimension == DIMENSION_MASS ? PER_MASS : PER_ENERGY;
     reading->bound.per = first->quantity->low * unit->factor.best;
     return true;
 }
 
+/* What is said behind `per`; false after a finding. */
+static bool read_said_basis(struct reading *reading, const struct item *first)
+{
+    static const char *const said[] = { "serving", "recipe", "day", "meal" };
+    static const enum basis meant[] = { PER_SERVING, PER_RECIPE, PER_DAY, PER_MEAL };
+    const struct item *end = find_clinician(reading, first);
+    if (first->kind == ITEM_NUMBER && first->next)
+        return read_measured_basis(reading, first, end);
+    struct text words = words_between(reading, first, end);
+    for (uint32_t i = 0; i < COUNT_OF(said); i++) {
+        if (text_is(words, said[i])) {
+            reading->bound.basis = meant[i];
+            return true;
+        }
+    }
+    if (!text_is(words, "reference amount"))
+        return fail(reading, FINDING_BOUND_PER, first->span, words);
+    finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
+                collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per reference amount")));
+    return false;
+}
+
+/* Whether who holds the bound has what it is held per: a recipe has servings, a day has meals. */
+static bool basis_fits(const struct reading *reading)
+{
+    enum basis basis = reading->bound.basis;
+    bool of_recipe = basis == PER_SERVING || basis == PER_RECIPE, of_day = basis == PER_DAY || basis == PER_MEAL;
+    switch (reading->holder) {
+    case BOUND_OF_RECIPE: return !of_day;
+    case BOUND_OF_DAY: return !of_recipe;
+    case BOUND_OF_MEAL: return !of_recipe && basis != PER_DAY;
+    case BOUND_OF_POLICY: break;
+    }
+    return true;
+}
+
 static bool read_basis(struct reading *reading)
 {
+    static const enum basis usual[] = { [BOUND_OF_RECIPE] = PER_SERVING, [BOUND_OF_DAY] = PER_DAY,
+                                        [BOUND_OF_MEAL] = PER_MEAL, [BOUND_OF_POLICY] = PER_SERVING };
+    static const enum words_code misfits[] = { [BOUND_OF_RECIPE] = FINDING_BOUND_IN_RECIPE, [BOUND_OF_DAY] = FINDING_BOUND_IN_DAY,
+                                               [BOUND_OF_MEAL] = FINDING_BOUND_IN_MEAL };
     const struct item *first = reading->node->per.first;
-    reading->bound.basis = PER_SERVING;
-    if (!first)
-        return true;
-    if (first->kind == ITEM_NUMBER && first->next)
-        return read_measured_basis(reading, first);
-    struct text words = words_between(reading, first, NULL);
-    if (text_is(words, "serving"))
-        return true;
-    if (text_is(words, "recipe")) {
-        reading->bound.basis = PER_RECIPE;
-        return true;
-    }
-    if (text_is(words, "meal") || text_is(words, "day") || text_is(words, "reference amount")) {
-        finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
-                    collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per meal, day or reference amount")));
+    reading->bound.basis = usual[reading->holder];
+    if (first && !read_said_basis(reading, first))
         return false;
-    }
-    return fail(reading, FINDING_BOUND_PER, first->span, words);
+    if (basis_fits(reading))
+        return true;
+    return fail(reading, misfits[reading->holder], first->span, words_between(reading, first, find_clinician(reading, first)));
 }
 
 /* The sums that the bound will be held against. */
@@ -212,15 +248,16 @@ static uint64_t columns_of(const struct reading *reading)
     return columns;
 }
 
-bool collect_bound(struct gathering *gathering, const struct node *node)
+bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal)
 {
-    struct reading reading = { .gathering = gathering, .node = node };
+    struct reading reading = { .gathering = gathering, .node = node, .holder = holder, .bound.meal = meal };
     if (node->comparison == COMPARE_NONE)
         return fail(&reading, FINDING_NO_COMPARISON, node->span, written(&reading, node->span));
     if (!read_subject(&reading) || !read_figure(&reading) || !read_basis(&reading))
         return false;
     reading.bound.is_aim = node->kind == NODE_AIM;
     reading.bound.place = collect_place(gathering, node->span);
+    reading.bound.by_clinician = find_clinician(&reading, node->unit.first) || find_clinician(&reading, node->per.first);
     if (!array_grow(&gathering->kitchen->allocator, &gathering->bounds, gathering->bounds_count,
                     &gathering->bounds_capacity, sizeof reading.bound)) {
         gathering->failed = true;

@@ -17,7 +17,7 @@ struct recipe *collect_recipe_of(const struct collecting *collecting)
     return &collecting->gathering->recipes[collecting->recipe];
 }
 
-static void need_block(struct gathering *gathering, const struct node *node)
+void collect_need_block(struct gathering *gathering, const struct node *node)
 {
     if (!node->has_body)
         finding_add(&gathering->findings, FINDING_MISSING_BLOCK, collect_place(gathering, node->keyword),
@@ -84,12 +84,13 @@ static struct span whole_tail(const struct gathering *gathering, const struct no
 static void remember(struct gathering *gathering, const struct node *node, const struct saying *saying)
 {
     bool counted = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
-    bool plain = counted && !node->quantity.is_percent;     /* a share is a line of a blend, too, and is read there */
+    bool plain = counted && !node->quantity.is_percent      /* a share is a line of a blend, too, and is read there */
+              && node->quantity.span.start == node->span.start;     /* and `eats 2 servings …` of days alone */
     if (plain && saying->tail != NONE_INDEX)
         line_memory_add(&gathering->memory, collect_written(gathering, node->span), gathering->sayings_count - 1);
 }
 
-static void add_ingredient(struct collecting *collecting, const struct node *node)
+void collect_ingredient(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     struct span span = whole_tail(gathering, node);
@@ -130,7 +131,7 @@ static void add_line_without_amount(struct collecting *collecting, const struct 
     }
     struct node some = *node;
     some.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = { span.start, span.start } };
-    add_ingredient(collecting, &some);
+    collect_ingredient(collecting, &some);
     flag_last_line(gathering, LINE_WITHOUT_AMOUNT);
 }
 
@@ -178,7 +179,7 @@ static void add_part(struct collecting *collecting, const struct node *node)
     struct text name = collect_title(gathering, node, &title);
     uint32_t number = gathering->parts_count, outer = collecting->part, start = 0;
     bool is_bath = node->kind == NODE_BATH;
-    need_block(gathering, node);
+    collect_need_block(gathering, node);
     uint32_t tail = part_tail(gathering, node, &start);
     struct part *part = ADD_RECORD(gathering, parts);
     if (!part)
@@ -233,7 +234,7 @@ static void check_method(struct collecting *collecting, const struct node *body)
     }
 }
 
-static void collect_line(struct collecting *collecting, const struct node *node)
+bool collect_shared_statement(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     switch (node->kind) {
@@ -241,10 +242,31 @@ static void collect_line(struct collecting *collecting, const struct node *node)
         if (node->remembered)
             add_line_saying(collecting, node->span.start, node->remembered - 1);
         else
-            add_ingredient(collecting, node);
-        break;
-    case NODE_KNOWLEDGE: add_line_without_amount(collecting, node); break;
-    case NODE_BROKEN: collect_broken_line(collecting, node->span); break;
+            collect_ingredient(collecting, node);
+        return true;
+    case NODE_KNOWLEDGE:
+        if (!collect_expectation(collecting, node))
+            add_line_without_amount(collecting, node);
+        return true;
+    case NODE_BROKEN: collect_broken_line(collecting, node->span); return true;
+    case NODE_FOLLOW:
+        add_follow(gathering, node);
+        reject_extra(collecting, node->items.first);
+        return true;
+    case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); return true;
+    case NODE_SWAP: collect_not_computed(gathering, node, "a swap"); return true;
+    case NODE_NOTE:
+    case NODE_SOURCE: reject_extra(collecting, node->items.first); return true;
+    default: return false;
+    }
+}
+
+static void collect_line(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    if (collect_shared_statement(collecting, node))
+        return;
+    switch (node->kind) {
     case NODE_PART:
     case NODE_BATH: add_part(collecting, node); break;
     case NODE_PORTION: collect_portion(collecting, node); break;
@@ -252,21 +274,13 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     case NODE_MAKES: collect_makes(collecting, node); break;
     case NODE_LIMIT:
     case NODE_AIM:
-        if (!collect_bound(gathering, node) && has_number(node->unit.first))
+        if (!collect_bound(gathering, node, BOUND_OF_RECIPE, NONE_INDEX) && has_number(node->unit.first))
             collect_broken_line(collecting, node->span);
         break;
-    case NODE_FOLLOW:
-        add_follow(gathering, node);
-        reject_extra(collecting, node->items.first);
-        break;
-    case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); break;
     case NODE_CLAIM:
         collect_not_computed(gathering, node, "a claim");
         reject_extra(collecting, node->items.first);
         break;
-    case NODE_SWAP: collect_not_computed(gathering, node, "a swap"); break;
-    case NODE_NOTE:
-    case NODE_SOURCE: reject_extra(collecting, node->items.first); break;
     case NODE_METHOD: check_method(collecting, node->body); break;
     default:
         collect_misplaced(gathering, node, "recipe");
@@ -280,29 +294,44 @@ static void collect_lines(struct collecting *collecting, const struct node *body
         collect_line(collecting, body);
 }
 
-void collect_recipe(struct gathering *gathering, const struct node *node)
+bool collect_begin(struct collecting *collecting, const struct node *node, struct text name, struct span title)
 {
-    struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
-    struct span title;
-    struct text name = collect_title(gathering, node, &title);
+    struct gathering *gathering = collecting->gathering;
     struct recipe *recipe = ADD_RECORD(gathering, recipes);
     if (!recipe)
-        return;
+        return false;
     *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
                                .document = node->document, .yields = collect_no_yields(),
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count,
-                               .first_part = gathering->parts_count };
-    need_block(gathering, node);
+                               .first_part = gathering->parts_count, .first_expectation = gathering->expectations_count };
+    collect_need_block(gathering, node);
     if (!node->has_body)
-        collect_broken_line(&collecting, node->keyword);
-    collect_lines(&collecting, node->body);
-    recipe = collect_recipe_of(&collecting);
+        collect_broken_line(collecting, node->keyword);
+    return true;
+}
+
+void collect_end(struct collecting *collecting)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct recipe *recipe = collect_recipe_of(collecting);
     recipe->line_count = gathering->lines_count - recipe->first_line;
     recipe->bound_count = gathering->bounds_count - recipe->first_bound;
     recipe->portion_count = gathering->portions_count - recipe->first_portion;
     recipe->follow_count = gathering->follows_count - recipe->first_follow;
     recipe->part_count = gathering->parts_count - recipe->first_part;
+    recipe->expectation_count = gathering->expectations_count - recipe->first_expectation;
+}
+
+void collect_recipe(struct gathering *gathering, const struct node *node)
+{
+    struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
+    struct span title;
+    struct text name = collect_title(gathering, node, &title);
+    if (!collect_begin(&collecting, node, name, title))
+        return;
+    collect_lines(&collecting, node->body);
+    collect_end(&collecting);
 }
 
 void collect_lost_line(struct gathering *gathering, struct span span)
@@ -322,10 +351,10 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     uint32_t first = gathering->bounds_count;
     bool variation = false;
     double spoon_error = 0;
-    need_block(gathering, node);
+    collect_need_block(gathering, node);
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
-            collect_bound(gathering, at);
+            collect_bound(gathering, at, BOUND_OF_POLICY, NONE_INDEX);
         else if (at->kind == NODE_SWAP || at->kind == NODE_CLAIM)
             collect_not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
         else if (at->kind == NODE_KNOWLEDGE && text_is(collect_written(gathering, at->span), "variation"))

@@ -19,6 +19,9 @@ struct text collect_keep(struct gathering *gathering, struct text text);
 /* The quoted name of a block; words without quotes are a finding and are taken as the name. */
 struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span);
 
+/* Says that this kind of block has no block behind its name. */
+void collect_need_block(struct gathering *gathering, const struct node *node);
+
 /* Says that `what` is not computed yet. */
 void collect_not_computed(struct gathering *gathering, const struct node *node, const char *what);
 
@@ -52,6 +55,22 @@ void collect_broken_line(struct collecting *collecting, struct span span);
 /* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
 void collect_reject(struct collecting *collecting, const struct item *extra);
 
+/* Takes a statement that recipes and days share: a line, `follow`, `expect`, a note; false: it is another. */
+bool collect_shared_statement(struct collecting *collecting, const struct node *node);
+
+/* An ingredient line. */
+void collect_ingredient(struct collecting *collecting, const struct node *node);
+
+/* The recipe or day begins, and has ended: its record is made, and counts what was added since. False when memory failed. */
+bool collect_begin(struct collecting *collecting, const struct node *node, struct text name, struct span title);
+void collect_end(struct collecting *collecting);
+
+/* ---- bound.c: the nutrient's units in one of the written unit; 0 after a finding. `divisor` is set for mmol and mEq. */
+double collect_unit_factor(struct gathering *gathering, uint32_t nutrient, struct text words, struct span span, double *divisor);
+
+/* ---- expect.c: `expect sodium 310 mg (within 5%)`; false where the statement is another. */
+bool collect_expectation(struct collecting *collecting, const struct node *node);
+
 /* ---- collect_yields.c: `serves`, `makes` and portions; a recipe that says none of them */
 const struct yields *collect_no_yields(void);
 void collect_serves(struct collecting *collecting, const struct node *node);
@@ -67,6 +86,12 @@ bool collect_spoon_error(struct gathering *gathering, const struct node *node, d
 /* ---- collect.c: one declaration into records */
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);
+
+/* ---- collect_day.c */
+void collect_day(struct gathering *gathering, const struct node *node);
+void collect_week(struct gathering *gathering, const struct node *node);
+
+/* ---- collect.c again */
 
 /* A line outside any block may have been meant for the recipe above it, which is incomplete then. */
 void collect_lost_line(struct gathering *gathering, struct span span);

@@ -187,7 +187,8 @@ bool collect_declaration(void *context, struct node *node)
     switch (node->kind) {
     case NODE_RECIPE: collect_recipe(gathering, node); break;
     case NODE_POLICY: collect_policy(gathering, node); break;
-    case NODE_DAY: collect_not_computed(gathering, node, "a day"); break;
+    case NODE_DAY: collect_day(gathering, node); break;
+    case NODE_WEEK: collect_week(gathering, node); break;
     case NODE_TAPER: collect_not_computed(gathering, node, "a taper"); break;
     case NODE_KITCHEN:
     case NODE_USE:

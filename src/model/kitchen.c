@@ -1,4 +1,5 @@
 /* A kitchen: its files, what it declares itself, and the names of its recipes and policies. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "model/model.h"
@@ -24,7 +25,7 @@ void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const str
 void kitchen_close(struct kitchen *kitchen)
 {
     struct allocator *allocator = &kitchen->allocator;
-    void *const blocks[] = { kitchen->local_pack, kitchen->files, kitchen->recipes, kitchen->follows, kitchen->uses };
+    void *const blocks[] = { kitchen->local_pack, kitchen->files, kitchen->recipes, kitchen->weeks, kitchen->follows, kitchen->uses };
     for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
         gathering_close(&kitchen->gatherings[i]);
     allocator->resize(allocator->context, kitchen->gatherings, 0);
@@ -124,6 +125,32 @@ static void name_recipe(struct kitchen *kitchen, uint32_t number)
         kitchen->failed = true;
 }
 
+/* Weeks share the name space of recipes, days and labels; nobody looks them up, so that they are only compared. */
+static void check_week_name(struct kitchen *kitchen, uint32_t number)
+{
+    char key[KEY_BYTES];
+    struct text found;
+    const struct week *week = kitchen->weeks[number].week;
+    struct place place = { week->file, week->title };
+    uint64_t hash = name_hash(week->name, key, &found);
+    if (found.length == 0) {
+        if (week->name.length)
+            finding_add(&kitchen->gatherings[0].findings, FINDING_NAME_TOO_LONG, place, GAPS(week->name));
+        return;
+    }
+    struct recipe_at recipe = find_recipe(kitchen, found, hash);
+    struct food_at label = library_label(kitchen->library, found);
+    uint32_t earlier = 0;
+    while (earlier < number && !same_name(kitchen->weeks[earlier].week->name, week->name))
+        earlier++;
+    if (recipe.recipe)
+        report_duplicate(kitchen, week->name, place, recipe_place(recipe));
+    else if (label.food)
+        report_duplicate(kitchen, week->name, place, label.food->place);
+    else if (earlier < number)
+        report_duplicate(kitchen, week->name, place, (struct place){ kitchen->weeks[earlier].week->file, kitchen->weeks[earlier].week->title });
+}
+
 static void name_policies(struct kitchen *kitchen, uint32_t number)
 {
     struct gathering *gathering = &kitchen->gatherings[number], *owner;
@@ -172,6 +199,33 @@ static bool list_recipes(struct kitchen *kitchen)
         kitchen->recipes[kitchen->recipes_count++] =
             (struct recipe_at){ gathering, &gathering->recipes[cursors[next]++] };
     }
+    return true;
+}
+
+static int compare_weeks(const void *left, const void *right)
+{
+    const struct week *a = ((const struct week_at *)left)->week, *b = ((const struct week_at *)right)->week;
+    if (a->file != b->file)
+        return a->file < b->file ? -1 : 1;
+    return a->title.start < b->title.start ? -1 : 1;
+}
+
+static bool list_weeks(struct kitchen *kitchen)
+{
+    uint32_t total = 0;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
+        total += kitchen->gatherings[i].weeks_count;
+    if (total == 0)
+        return true;
+    kitchen->weeks = kitchen->allocator.resize(kitchen->allocator.context, NULL, total * sizeof *kitchen->weeks);
+    if (!kitchen->weeks)
+        return false;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++) {
+        struct gathering *gathering = &kitchen->gatherings[i];
+        for (uint32_t j = 0; j < gathering->weeks_count; j++)
+            kitchen->weeks[kitchen->weeks_count++] = (struct week_at){ gathering, &gathering->weeks[j] };
+    }
+    qsort(kitchen->weeks, total, sizeof *kitchen->weeks, compare_weeks);
     return true;
 }
 
@@ -240,12 +294,14 @@ enum status kitchen_link(struct kitchen *kitchen)
     enum status status = compile_local(kitchen);
     if (status != STATUS_OK)
         return status;
-    if (!list_recipes(kitchen))
+    if (!list_recipes(kitchen) || !list_weeks(kitchen))
         return STATUS_NO_MEMORY;
     if (!table_reserve(&kitchen->names, kitchen->recipes_count))
         return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < kitchen->recipes_count; i++)
         name_recipe(kitchen, i);
+    for (uint32_t i = 0; i < kitchen->weeks_count; i++)
+        check_week_name(kitchen, i);
     for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
         name_policies(kitchen, i);
     return kitchen->failed ? STATUS_NO_MEMORY : STATUS_OK;
@@ -266,28 +322,45 @@ static bool is_near(struct text a, struct text b)
     return longer > 0 && (same + ending) * 10 >= longer * 7;
 }
 
+static void offer_name(struct findings *findings, struct finding *finding, struct place place, struct text name)
+{
+    finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(name));
+    finding_fix(findings, finding, place, name, WORDS_FIX_NAME, GAPS(name));
+}
+
+/* Offers recipes, or days, with names near this one; returns how many. */
+static uint32_t offer_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct text name,
+                              struct place place, bool days)
+{
+    uint32_t offered = 0;
+    for (uint32_t i = 0; finding && i < kitchen->recipes_count && offered < 5; i++) {
+        const struct recipe *recipe = kitchen->recipes[i].recipe;
+        if (recipe->is_day != days || !is_near(name, recipe->name))
+            continue;
+        offer_name(findings, finding, place, recipe->name);
+        offered++;
+    }
+    return offered;
+}
+
+void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named)
+{
+    offer_recipes(kitchen, findings, finding, named.name, named.place, true);
+}
+
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift)
 {
-    uint32_t offered = 0;
     if (finding && ++kitchen->gatherings[0].near_searches > LIMIT_NEAR_SEARCHES)
         return;
     struct place place = { file, { span.start + shift, span.end + shift } };
-    for (uint32_t i = 0; finding && i < kitchen->recipes_count && offered < 5; i++) {
-        struct text other = kitchen->recipes[i].recipe->name;
-        if (!is_near(name, other))
-            continue;
-        finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(other));
-        finding_fix(findings, finding, place, other, WORDS_FIX_NAME, GAPS(other));
-        offered++;
-    }
+    uint32_t offered = offer_recipes(kitchen, findings, finding, name, place, false);
     for (uint32_t i = 0; finding && kitchen->library != kitchen->below && i < kitchen->local.names_count && offered < 5; i++) {
         const struct name *label = &kitchen->local.names[i];
         struct text other = library_text(&kitchen->local, label->written);
         if (label->space != SPACE_LABEL || !is_near(name, other))
             continue;
-        finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(other));
-        finding_fix(findings, finding, place, other, WORDS_FIX_NAME, GAPS(other));
+        offer_name(findings, finding, place, other);
         offered++;
     }
 }

@@ -62,10 +62,10 @@ struct part {
     struct place place;
     uint32_t tail_start;
     uint32_t first_line, line_end;      /* in the gathering; the lines of parts within it, too */
-    bool is_bath;
+    bool is_bath, is_meal;
 };
 
-enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_NOT_COMPUTED };
+enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_DAY, PER_MEAL, PER_NOT_COMPUTED };
 
 /* A limit or an aim. `most` and `least` are in the nutrient's unit, or a ratio's own. */
 struct bound {
@@ -74,6 +74,9 @@ struct bound {
     uint8_t origin;                     /* enum origin of the column, ORIGIN_COUNT for all */
     enum basis basis;
     double most, least;
+    double slack;                       /* `most` and `least` are the strictest of several: broken only this far beyond */
+    uint32_t meal;                      /* the part of a day that it stands in, or NONE_INDEX */
+    bool by_clinician;                  /* `set by clinician`: published figures are silent beside it */
     double per;                         /* grams or kcal of the basis */
     double divisor;                     /* mmol and mEq limits: the nutrient's units in one of them; else 1 */
     struct text unit;                   /* as written */
@@ -87,6 +90,28 @@ struct recipe_portion {
 
 struct follow {
     struct text name;
+    struct place place;
+};
+
+/* Who eats a day: `for adult woman 35 under care`. */
+#define EATER_WORDS 6
+
+struct eater {
+    struct text words[EATER_WORDS];     /* what kind of person, as written */
+    uint32_t word_count;
+    struct text written;                /* all of it */
+    double age;                         /* months; below 0: not said */
+    bool under_care;
+    bool broken;                        /* a finding speaks of it: it is held to no published intake */
+    struct place place;
+};
+
+/* `expect sodium 310 mg (within 5%)`: a best value that shall not move unseen. */
+struct expectation {
+    uint32_t column;
+    enum basis basis;                   /* PER_SERVING, PER_RECIPE, PER_DAY */
+    double value, within;               /* in the nutrient's unit; a share of it */
+    struct text library;                /* checksum of the library that it was written with, or no bytes */
     struct place place;
 };
 
@@ -109,7 +134,18 @@ struct recipe {
     uint32_t depth;                     /* how many recipes lie inside one another below it */
     uint8_t walk;                       /* where the walk in order of reference stands */
     bool incomplete;                    /* something in it is not computed */
+    bool is_day;                        /* a day: its meals are parts, and no recipe is made from it */
+    const struct eater *eater;          /* of a day that says for whom it is; or NULL */
+    uint32_t first_expectation, expectation_count;
     struct amounts *total;              /* second pass; kept only where another recipe needs it */
+};
+
+/* Days side by side, each named or declared in it. */
+struct week {
+    struct text name;
+    uint32_t file;
+    struct span title, whole;
+    uint32_t first_day, day_count;      /* in the gathering's week_days */
 };
 
 struct policy {
@@ -141,6 +177,9 @@ struct gathering {
     RECORDS(tail, tails)
     RECORDS(recipe_portion, portions)
     RECORDS(follow, follows)
+    RECORDS(expectation, expectations)
+    RECORDS(week, weeks)
+    RECORDS(follow, week_days)
 #undef RECORDS
     struct table tail_table;
     struct table bath_names;            /* keys of the baths of all its recipes */
@@ -175,6 +214,11 @@ struct recipe_at {
     struct recipe *recipe;
 };
 
+struct week_at {
+    struct gathering *gathering;
+    struct week *week;
+};
+
 struct kitchen {
     struct allocator allocator;
     struct arena arena;                 /* names and paths */
@@ -196,7 +240,9 @@ struct kitchen {
 
     struct recipe_at *recipes;          /* all, in order of file and place */
     uint32_t recipes_count;
-    struct table names;                 /* keys of recipes; value: number in recipes */
+    struct week_at *weeks;              /* all, in order of file and place */
+    uint32_t weeks_count;
+    struct table names;                 /* keys of recipes and days; value: number in recipes */
     struct table policies;              /* keys of policies; value: gathering << 20 | number */
 
     struct text input;                  /* what standard input held, for excerpts */
@@ -232,8 +278,10 @@ uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_m
 /* The line with this number of the gathering. */
 struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
-/* ---- bound.c: limits and aims; false when a finding tells why there is none. */
-bool collect_bound(struct gathering *gathering, const struct node *node);
+/* ---- bound.c: limits and aims; false when a finding tells why there is none. `meal`: the part that holds it, or
+ * NONE_INDEX. */
+enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_POLICY };
+bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal);
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
 
@@ -260,13 +308,16 @@ enum status kitchen_add_used(struct kitchen *kitchen);
 /* After all files are read: compiles what the kitchen declares, gives recipes and policies their names. */
 enum status kitchen_link(struct kitchen *kitchen);
 
-/* The recipe with this name, or NULL in it. */
+/* The recipe or day with this name, or NULL in it. */
 struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name);
 const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text name, struct gathering **owner);
 
 /* Notes and fixes with names of recipes and labels that lie near a name nobody has. */
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
+
+/* The same with names of days. */
+void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named);
 
 /* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
 void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);

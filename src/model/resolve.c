@@ -119,13 +119,20 @@ static bool says(const struct resolving *resolving, const char *word)
     return false;
 }
 
+/* What is soaked or boiled before it is drained came from no can. */
+static bool is_cooked_at_home(const struct resolving *resolving)
+{
+    static const char *const words[] = { "boiled", "blanched", "cooked", "steamed", "simmered", "soaked" };
+    bool cooked = false;
+    for (uint32_t i = 0; i < COUNT_OF(words); i++)
+        cooked = cooked || says(resolving, words[i]);
+    return cooked;
+}
+
 /* `1 cup corn, drained`: nobody drains a raw vegetable, unless it was washed. Where there is a canned food of that name, it is meant. */
 static struct food_at prefer_canned(struct resolving *resolving, struct food_at found, uint32_t prefix, uint32_t first)
 {
-    static const char *const raw[] = { "boiled", "blanched", "cooked", "steamed", "simmered", "soaked" };
-    bool meant = library_is_fresh(found) && says(resolving, "washed");      /* `rinsed` is said of cans, too */
-    for (uint32_t i = 0; i < COUNT_OF(raw); i++)
-        meant = meant || says(resolving, raw[i]);
+    bool meant = is_cooked_at_home(resolving) || (library_is_fresh(found) && says(resolving, "washed"));   /* `rinsed` is said of cans, too */
     if (found.food->state != FOOD_PLAIN || !treat_says_drained(resolving) || meant)
         return found;
     struct food_at canned = resolve_find(resolving, first, resolving->word_count, text_of("canned"));
@@ -182,7 +189,7 @@ static bool try_trailing_unit(struct resolving *resolving, struct food_at *food)
 /* `1 cup chickpeas, drained` means the canned ones, and a note says so. */
 static bool try_drained(struct resolving *resolving, struct food_at *food)
 {
-    if (!treat_drains(resolving))
+    if (!treat_drains(resolving) || is_cooked_at_home(resolving))
         return false;
     for (uint32_t prefix = 0; prefix < 4 && prefix < resolving->word_count; prefix++) {
         struct food_at found = resolve_find(resolving, prefix, resolving->word_count, text_of("canned"));
@@ -340,7 +347,9 @@ static void resolve_string(struct resolving *resolving)
     char key[KEY_BYTES];
     struct recipe_at recipe = kitchen_recipe(resolving->gathering->kitchen, name);
     struct food_at label = library_label(resolving->library, (struct text){ key, name_key_of(name, true, key) });
-    if (recipe.recipe) {
+    if (recipe.recipe && recipe.recipe->is_day) {
+        resolve_fail(resolving, FINDING_DAY_AS_FOOD, resolving->string->span, GAPS(name));
+    } else if (recipe.recipe) {
         resolving->resolved->subject = SUBJECT_RECIPE;
         resolving->resolved->recipe = recipe;
         if (resolving->tail->is_measured || resolving->words_before_string)

@@ -2,9 +2,7 @@
  * added. Figures are not rounded. */
 #include <math.h>
 #include <string.h>
-#include <cjson/cJSON.h>
-
-#include "output/output.h"
+#include "output/json.h"
 
 /* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
 
@@ -64,7 +62,22 @@ static void add_range_or_null(struct showing *showing, cJSON *object, const char
         kept(showing, cJSON_AddNullToObject(object, key));
 }
 
-static void print_json(struct showing *showing, struct writer *writer, cJSON *json)
+cJSON *json_kept(struct showing *showing, cJSON *item)
+{
+    return kept(showing, item);
+}
+
+void json_text(struct showing *showing, cJSON *object, const char *key, struct text text)
+{
+    add_text(showing, object, key, text);
+}
+
+void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
+{
+    add_range(showing, object, key, range, complete);
+}
+
+void json_print(struct showing *showing, struct writer *writer, cJSON *json)
 {
     char *printed = json && !showing->json_failed ? cJSON_PrintUnformatted(json) : NULL;
     if (printed)
@@ -73,89 +86,6 @@ static void print_json(struct showing *showing, struct writer *writer, cJSON *js
         writer->buffer.failed = true;
     cJSON_free(printed);
     cJSON_Delete(json);
-}
-
-/* ---- findings ---------------------------------------------------------------------------------------------------- */
-
-static void add_words(struct showing *showing, cJSON *object, const char *key, const struct words *words, struct allocator allocator)
-{
-    struct buffer buffer;
-    buffer_open(&buffer, allocator);
-    words_print(&buffer, words);
-    add_text(showing, object, key, (struct text){ buffer.bytes, (uint32_t)buffer.length });
-    showing->json_failed = showing->json_failed || buffer.failed;
-    buffer_close(&buffer);
-}
-
-static void add_place(struct showing *showing, cJSON *object, struct place place)
-{
-    struct position position = sources_position(&showing->sources, place);
-    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
-    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
-    kept(showing, cJSON_AddNumberToObject(object, "column", position.column));
-    kept(showing, cJSON_AddNumberToObject(object, "end_line", position.end_line));
-    kept(showing, cJSON_AddNumberToObject(object, "end_column", position.end_column));
-}
-
-static void add_notes(struct showing *showing, cJSON *object, const struct finding *finding, struct allocator allocator)
-{
-    cJSON *notes = kept(showing, cJSON_AddArrayToObject(object, "notes"));
-    for (const struct finding_note *note = finding->notes; note; note = note->next) {
-        struct buffer buffer;
-        buffer_open(&buffer, allocator);
-        words_print(&buffer, &note->words);
-        cJSON_AddItemToArray(notes, kept(showing, cJSON_CreateString(buffer.bytes ? buffer.bytes : "")));
-        showing->json_failed = showing->json_failed || buffer.failed;
-        buffer_close(&buffer);
-    }
-}
-
-static void add_labels(struct showing *showing, cJSON *object, const struct finding *finding)
-{
-    cJSON *labels = kept(showing, cJSON_AddArrayToObject(object, "labels"));
-    for (const struct finding_label *label = finding->labels; label; label = label->next) {
-        cJSON *one = kept(showing, cJSON_CreateObject());
-        add_words(showing, one, "message", &label->words, showing->kitchen->allocator);
-        add_place(showing, one, label->place);
-        cJSON_AddItemToArray(labels, one);
-    }
-}
-
-static void add_fixes(struct showing *showing, cJSON *object, const struct finding *finding)
-{
-    cJSON *fixes = kept(showing, cJSON_AddArrayToObject(object, "fixes"));
-    for (const struct finding_fix *fix = finding->fixes; fix; fix = fix->next) {
-        cJSON *one = kept(showing, cJSON_CreateObject()), *edit = kept(showing, cJSON_CreateObject());
-        add_words(showing, one, "title", &fix->title, showing->kitchen->allocator);
-        add_place(showing, edit, fix->place);
-        add_text(showing, edit, "text", fix->replacement);
-        cJSON_AddItemToArray(kept(showing, cJSON_AddArrayToObject(one, "edits")), edit);
-        cJSON_AddItemToArray(fixes, one);
-    }
-}
-
-static cJSON *make_finding(struct showing *showing, const struct finding *finding)
-{
-    struct buffer help;
-    cJSON *object = kept(showing, cJSON_CreateObject());
-    kept(showing, cJSON_AddStringToObject(object, "code", finding_code(finding)));
-    kept(showing, cJSON_AddStringToObject(object, "severity", severity_name(shown_severity(showing, finding))));
-    add_words(showing, object, "message", &finding->words, showing->kitchen->allocator);
-    add_place(showing, object, finding->place);
-    add_labels(showing, object, finding);
-    add_notes(showing, object, finding, showing->kitchen->allocator);
-    buffer_open(&help, showing->kitchen->allocator);
-    if (finding_help(&help, finding))
-        add_text(showing, object, "help", (struct text){ help.bytes, (uint32_t)help.length });
-    showing->json_failed = showing->json_failed || help.failed;
-    buffer_close(&help);
-    add_fixes(showing, object, finding);
-    return object;
-}
-
-void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding)
-{
-    print_json(showing, writer, make_finding(showing, finding));
 }
 
 /* ---- amounts -------------------------------------------------------------------------------------------------------- */
@@ -199,6 +129,11 @@ static void add_amounts(struct showing *showing, cJSON *object, const char *key,
         if (i == library->traced)
             add_origins(showing, one, amounts);
     }
+}
+
+void json_amounts(struct showing *showing, cJSON *object, const char *key, const struct amounts *amounts)
+{
+    add_amounts(showing, object, key, amounts);
 }
 
 static struct amounts divided(const struct amounts *total, struct range by, uint32_t columns)
@@ -337,6 +272,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     if (library->traced != NONE_INDEX)
         add_traced(showing, object, amount);
     add_treatments(showing, object, amount);
+    json_line_of_day(showing, object, sums, amount);
     cJSON_AddItemToArray(list, object);
 }
 
@@ -362,7 +298,7 @@ static void add_baths(struct showing *showing, cJSON *object, const struct sums 
 
 /* ---- limits ------------------------------------------------------------------------------------------------------------- */
 
-static struct text column_key(const struct library *library, uint32_t column)
+struct text json_column_key(const struct library *library, uint32_t column)
 {
     const struct library *owner;
     uint32_t nutrient = column < library->nutrient_total ? column : library->traced;
@@ -387,6 +323,8 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     case PER_MASS: snprintf(words, sizeof words, "%g g", bound->per); break;
     case PER_ENERGY: snprintf(words, sizeof words, "%g kcal", bound->per); break;
     case PER_RECIPE: snprintf(words, sizeof words, "recipe"); break;
+    case PER_DAY: snprintf(words, sizeof words, "day"); break;
+    case PER_MEAL: snprintf(words, sizeof words, "meal"); break;
     default: snprintf(words, sizeof words, "serving");
     }
     kept(showing, cJSON_AddStringToObject(object, "per", words));
@@ -399,15 +337,21 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     const struct bound *bound = verdict->bound;
     cJSON *object = kept(showing, cJSON_CreateObject());
     kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit"));
-    add_text(showing, object, "nutrient", column_key(library, bound->column));
+    add_text(showing, object, "nutrient", json_column_key(library, bound->column));
     if (bound->origin < ORIGIN_COUNT)
         kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));
     if (bound->over != NONE_INDEX)
-        add_text(showing, object, "over", column_key(library, bound->over));
+        add_text(showing, object, "over", json_column_key(library, bound->over));
     if (bound->has_most)
         add_figure(showing, object, "at_most", bound, library, bound->most);
     if (bound->has_least)
         add_figure(showing, object, "at_least", bound, library, bound->least);
+    if (bound->slack > 0)
+        add_number(showing, object, "slack", bound->slack);
+    if (bound->by_clinician)
+        kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
+    if (verdict->meal)
+        add_text(showing, object, "meal", verdict->meal->name);
     kept(showing, cJSON_AddBoolToObject(object, "strict", bound->strict));
     add_range(showing, object, "value", verdict->value, verdict->complete || verdict->estimated);
     add_basis(showing, object, bound);
@@ -417,12 +361,14 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     if (verdict->policy)
         add_text(showing, object, "policy", verdict->policy->name);
+    if (verdict->published)
+        add_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
     cJSON_AddItemToArray(list, object);
 }
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
 
-static void add_cautions(struct showing *showing, cJSON *object)
+static void add_cautions(struct showing *showing, cJSON *object, const struct verdicts *verdicts)
 {
     const struct kitchen *kitchen = showing->kitchen;
     cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "cautions"));
@@ -434,25 +380,21 @@ static void add_cautions(struct showing *showing, cJSON *object)
         add_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
         cJSON_AddItemToArray(list, one);
     }
+    json_day_cautions(showing, list, verdicts);
 }
 
-void json_recipe(struct showing *showing, const struct report *report)
+void json_head(struct showing *showing, cJSON *object, struct text name, struct place place)
+{
+    struct position position = sources_position(&showing->sources, place);
+    add_text(showing, object, "name", name);
+    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
+    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+}
+
+void json_lists(struct showing *showing, cJSON *object, const struct report *report)
 {
     const struct sums *sums = report->sums;
-    const struct recipe *recipe = sums->at.recipe;
-    cJSON *object = kept(showing, cJSON_CreateObject()), *list;
-    struct position position = sources_position(&showing->sources, (struct place){ recipe->file, recipe->title });
-    add_text(showing, object, "name", recipe->name);
-    add_text(showing, object, "file", text_of(sources_path(&showing->sources, recipe->file)));
-    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
-    add_range_or_null(showing, object, "servings", recipe->serves);
-    kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
-    kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
-    add_serving_mass(showing, object, sums);
-    add_per_serving(showing, object, sums);
-    add_per_mass(showing, object, sums);
-    add_amounts(showing, object, "per_recipe", &sums->total);
-    list = kept(showing, cJSON_AddArrayToObject(object, "lines"));
+    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "lines"));
     for (uint32_t i = 0; i < sums->line_count; i++)
         add_line(showing, list, sums, &sums->lines[i]);
     add_baths(showing, object, sums);
@@ -461,7 +403,23 @@ void json_recipe(struct showing *showing, const struct report *report)
         add_limit(showing, list, &report->verdicts->at[i]);
     list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
-        cJSON_AddItemToArray(list, make_finding(showing, report->findings[i]));
-    add_cautions(showing, object);
-    print_json(showing, showing->writer, object);
+        cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));
+    add_cautions(showing, object, report->verdicts);
+}
+
+void json_recipe(struct showing *showing, const struct report *report)
+{
+    const struct sums *sums = report->sums;
+    const struct recipe *recipe = sums->at.recipe;
+    cJSON *object = kept(showing, cJSON_CreateObject());
+    json_head(showing, object, recipe->name, (struct place){ recipe->file, recipe->title });
+    add_range_or_null(showing, object, "servings", recipe->serves);
+    kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
+    kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
+    add_serving_mass(showing, object, sums);
+    add_per_serving(showing, object, sums);
+    add_per_mass(showing, object, sums);
+    add_amounts(showing, object, "per_recipe", &sums->total);
+    json_lists(showing, object, report);
+    json_print(showing, showing->writer, object);
 }

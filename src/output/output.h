@@ -71,12 +71,14 @@ struct showing {
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
-/* What there is to say of one recipe. */
+/* What there is to say of one recipe or day; or of a week, with room to add up its days once more. */
 struct report {
-    const struct sums *sums;
+    struct sums *sums;
     const struct verdicts *verdicts;
     struct finding *const *findings;    /* those inside its block */
     uint32_t findings_count;
+    const struct week_at *week;         /* NULL for a recipe or day */
+    const struct week_sum *week_sum;
 };
 
 /* The severity as it counts: under --strict a warning is an error. */
@@ -90,8 +92,19 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
-/* text.c: the report that people hand out */
+/* json_days.c: the same of a day, and of a week, whose days are added up in `sums` */
+void json_day(struct showing *showing, const struct report *report);
+void json_week(struct showing *showing, struct week_at at, const struct week_sum *week);
+
+/* text.c: the report that people hand out, of a recipe or a day */
 void text_recipe(struct showing *showing, const struct report *report);
+
+/* text_weeks.c: a week's; its days are added up once more, in `sums`. STATUS_OK or STATUS_NO_MEMORY. */
+enum status text_week(struct showing *showing, struct week_at at, const struct week_sum *week, struct sums *sums);
+
+/* How many servings of its label, or in a day of its recipe, the line is, per serving or a day; false where it has none.
+ * `servings`: those of what the line stands in. */
+bool line_servings(const struct sums *sums, const struct line_amount *amount, struct range servings, struct range *eaten);
 
 /* ---- tell.c: what is told of each kitchen, and how */
 
@@ -106,7 +119,8 @@ struct telling {
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
-    bool first_recipe, first_finding, found_recipe;
+    struct buffer all_days, all_weeks;      /* the same of days and weeks, which stand between */
+    bool first_recipe, first_day, first_week, first_finding, found_recipe;
     struct table names_taken;       /* names of files in the folder, with the last number behind each */
     size_t files_written;
     size_t errors, warnings, notes;
@@ -122,8 +136,14 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen);
 /* The start of a JSON report, before the first recipe. */
 void telling_json_head(struct writer *writer);
 
-/* One recipe as a whole document on `showing->writer`. */
-void telling_document(struct telling *telling, struct showing *showing, const struct report *report);
+/* What stands between the recipes and the findings. */
+void telling_json_days(struct telling *telling, struct writer *writer);
+
+/* One recipe, day or week as a whole document on `showing->writer`. */
+enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report);
+
+/* The name of what the report is of. */
+struct text report_name(const struct report *report);
 
 /* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);

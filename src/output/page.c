@@ -51,6 +51,16 @@ void page_range(const struct page *page, char *storage, size_t size, uint32_t nu
         snprintf(storage, size, "%.6g %.*s (%.6g to %.6g)", best, (int)unit.length, unit.bytes, low, high);
 }
 
+const char *page_per(const struct page *page)
+{
+    return page->recipe->is_day ? " in the day" : page->recipe->serves.high > 0 ? " per serving" : "";
+}
+
+const char *page_per_head(const struct page *page)
+{
+    return page->recipe->is_day ? ", in the day" : page->recipe->serves.high > 0 ? ", per serving" : "";
+}
+
 struct range page_per_serving(const struct page *page, struct range total)
 {
     return range_divide(total, page->servings);

@@ -27,11 +27,18 @@ void page_range(const struct page *page, char *storage, size_t size, uint32_t nu
 
 struct range page_per_serving(const struct page *page, struct range total);
 
+/* What figures are of: ` per serving`, ` in the day`, or nothing, and the same behind a heading. */
+const char *page_per(const struct page *page);
+const char *page_per_head(const struct page *page);
+
 /* ---- text_lines.c */
 
 /* The table of lines, and what draining, rinsing and leaving behind saved. */
 void page_print_lines(struct page *page);
 void page_print_saved(struct page *page);
+
+/* Lines as rows, the largest first: all of a recipe; of a day those that stand in the part, NONE_INDEX for no meal. */
+void page_print_ranked(struct page *page, uint32_t part);
 
 /* A line as it is written, cut to a column of the table. */
 void page_line(struct page *page, const struct line *line);
@@ -41,5 +48,20 @@ void page_line(struct page *page, const struct line *line);
 /* What became of each bath, and the lines whose treatments nobody measured. */
 void page_print_baths(struct page *page);
 void page_print_estimates(struct page *page);
+
+/* ---- text_days.c */
+
+/* Who eats the day; its meals with their lines; what is published for the eater, and what is said beside it. Nothing of
+ * a recipe. */
+void page_print_eater(struct page *page);
+void page_print_meals(struct page *page);
+void page_print_published(struct page *page, const struct verdicts *verdicts);
+void page_print_day_cautions(struct page *page, const struct verdicts *verdicts);
+
+/* The ratio of the two by moles, and the first by 1,000 kcal, of a day. */
+void page_print_day_ratios(struct page *page, uint32_t over, uint32_t under);
+
+/* How much is eaten of what has servings of its own: labels and, in a day, recipes. */
+void page_print_servings(struct page *page);
 
 #endif

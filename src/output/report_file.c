@@ -72,8 +72,8 @@ static enum status write_file(struct telling *telling, struct showing *showing, 
         return telling_fail(telling, status, path, strerror(errno));
     writer_open(&writer, telling->allocator, write_to_stream, file.stream);
     showing->writer = &writer;
-    telling_document(telling, showing, report);
-    bool good = writer_flush(&writer);
+    bool made = telling_document(telling, showing, report) == STATUS_OK;
+    bool good = writer_flush(&writer) && made;
     writer_close(&writer);
     showing->writer = &telling->writer;
     if (!good)
@@ -88,7 +88,7 @@ enum status report_file_write(struct telling *telling, struct showing *showing, 
 {
     struct buffer path;
     buffer_open(&path, telling->allocator);
-    enum status status = choose_path(telling, report->sums->at.recipe->name, &path);
+    enum status status = choose_path(telling, report_name(report), &path);
     status = status == STATUS_OK ? write_file(telling, showing, report, path.bytes) : telling_fail(telling, status, "out of memory", NULL);
     buffer_close(&path);
     return status;

@@ -106,18 +106,45 @@ static void show_recipe(const struct telling *telling, struct showing *showing, 
         show_limits(showing, report->verdicts);
 }
 
-static void write_recipe(struct telling *telling, struct showing *showing, const struct report *report)
+/* A day or week as JSON is kept, since all recipes stand before it. */
+static void keep_json(struct telling *telling, struct showing *showing, const struct report *report)
 {
-    if (telling->stage) {
+    struct buffer *kept = report->week ? &telling->all_weeks : &telling->all_days;
+    struct writer collect = { .buffer = *kept }, *writer = showing->writer;
+    if (kept->length)
+        writer_add(&collect, text_of(","));
+    showing->writer = &collect;
+    if (report->week)
+        json_week(showing, *report->week, report->week_sum);
+    else
+        json_day(showing, report);
+    showing->writer = writer;
+    *kept = collect.buffer;
+}
+
+static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
+    if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
+    } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
+        keep_json(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON) {
         if (!telling->first_recipe)
             writer_add(showing->writer, text_of(","));
         json_recipe(showing, report);
-    } else {
+        telling->first_recipe = false;
+    } else if (report->week && !telling->stage) {
+        return text_week(showing, *report->week, report->week_sum, report->sums);
+    } else if (!report->week) {
         text_recipe(showing, report);
     }
-    telling->first_recipe = false;
+    return STATUS_OK;
+}
+
+struct text report_name(const struct report *report)
+{
+    return report->week ? report->week->week->name : report->sums->at.recipe->name;
 }
 
 void telling_json_head(struct writer *writer)
@@ -125,21 +152,66 @@ void telling_json_head(struct writer *writer)
     writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"recipes\":[", quern_version());
 }
 
-void telling_document(struct telling *telling, struct showing *showing, const struct report *report)
+void telling_json_days(struct telling *telling, struct writer *writer)
+{
+    writer_add(writer, text_of("],\"days\":["));
+    writer_add(writer, (struct text){ telling->all_days.bytes, (uint32_t)telling->all_days.length });
+    writer_add(writer, text_of("],\"weeks\":["));
+    writer_add(writer, (struct text){ telling->all_weeks.bytes, (uint32_t)telling->all_weeks.length });
+}
+
+enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool json = telling->form == QUERN_AS_JSON;
     telling->first_recipe = true;
+    telling->all_days.length = telling->all_weeks.length = 0;
     if (json)
         telling_json_head(showing->writer);
-    write_recipe(telling, showing, report);
+    enum status status = write_report(telling, showing, report);
     if (!json)
-        return;
+        return status;
+    telling_json_days(telling, showing->writer);
     writer_add(showing->writer, text_of("],\"findings\":["));
     for (uint32_t i = 0; i < report->findings_count; i++) {
         writer_add(showing->writer, text_of(i ? "," : ""));
         json_finding(showing, showing->writer, report->findings[i]);
     }
     writer_add(showing->writer, text_of("]}\n"));
+    return status;
+}
+
+static enum status send_report(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    telling->found_recipe = true;
+    enum status status = telling->folder ? report_file_write(telling, showing, report) : write_report(telling, showing, report);
+    return telling->writer.failed ? STATUS_IO : status;
+}
+
+static bool is_week_wanted(const struct telling *telling, const struct kitchen *kitchen, const struct week *week)
+{
+    char key[KEY_BYTES], other[KEY_BYTES];
+    if (!kitchen->files[week->file].requested)
+        return false;
+    if (!telling->only)
+        return true;
+    struct text wanted = { key, name_key_of(text_of(telling->only), true, key) }, name = { other, name_key_of(week->name, true, other) };
+    return text_equal(wanted, name);
+}
+
+static enum status report_weeks(struct telling *telling, struct showing *showing, struct sums *sums)
+{
+    const struct kitchen *kitchen = showing->kitchen;
+    enum status status = STATUS_OK;
+    for (uint32_t i = 0; i < kitchen->weeks_count && status == STATUS_OK; i++) {
+        struct week_sum week;
+        if (!is_week_wanted(telling, kitchen, kitchen->weeks[i].week))
+            continue;
+        status = week_compute(kitchen, kitchen->weeks[i], sums, &week);
+        struct report report = { .sums = sums, .week = &kitchen->weeks[i], .week_sum = &week };
+        if (status == STATUS_OK)
+            status = send_report(telling, showing, &report);
+    }
+    return status;
 }
 
 static enum status report_recipes(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
@@ -154,18 +226,15 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
         if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
             continue;
-        telling->found_recipe = true;
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK)
             status = recipe_judge(&sums, &verdicts, NULL);
-        struct report report = { &sums, &verdicts, findings + at, within };
-        if (status == STATUS_OK && telling->folder)
-            status = report_file_write(telling, showing, &report);
-        else if (status == STATUS_OK)
-            write_recipe(telling, showing, &report);
-        if (telling->writer.failed)
-            status = STATUS_IO;
+        struct report report = { .sums = &sums, .verdicts = &verdicts, .findings = findings + at, .findings_count = within };
+        if (status == STATUS_OK)
+            status = send_report(telling, showing, &report);
     }
+    if (status == STATUS_OK)
+        status = report_weeks(telling, showing, &sums);
     sums_close(&sums);
     verdicts_close(&verdicts, kitchen->allocator);
     return status;

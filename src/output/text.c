@@ -72,7 +72,9 @@ static void print_head(struct page *page)
     writer_visible(page->writer, text_of(sources_path(&page->showing->sources, recipe->file)));
     writer_print(page->writer, ":%u\n", position.line);
     print_document(page);
-    if (recipe->serves.high <= 0)
+    if (recipe->is_day)
+        page_print_eater(page);
+    else if (recipe->serves.high <= 0)
         writer_print(page->writer, "The recipe does not say how many it serves: figures are for all of it.\n");
     else if (range_is_exact(recipe->serves))
         writer_print(page->writer, "Serves %g", recipe->serves.best);
@@ -150,7 +152,7 @@ static void print_figure(struct page *page, uint32_t nutrient)
     struct range serving = page_per_serving(page, page->sums->total.column[nutrient]);
     page_range(page, amount, sizeof amount, nutrient, serving, complete);
     writer_print(page->writer, "%.*s%s: %s", (int)name.length, name.bytes,
-                 page->recipe->serves.high > 0 ? " per serving" : "", amount);
+                 page_per(page), amount);
     if (!complete) {
         uint32_t lines = unknown_lines(page, nutrient);
         writer_print(page->writer, " (%u line%s unknown)", lines, lines == 1 ? "" : "s");
@@ -181,7 +183,7 @@ static void print_origins(struct page *page)
 
 static void print_nutrients(struct page *page, uint32_t shown_apart)
 {
-    writer_print(page->writer, "\nOther nutrients%s\n", page->recipe->serves.high > 0 ? ", per serving" : "");
+    writer_print(page->writer, "\nOther nutrients%s\n", page_per_head(page));
     for (uint32_t i = 0; i < page->library->nutrient_total; i++) {
         char amount[160];
         struct text name = page_name(page, i);
@@ -223,7 +225,7 @@ static void print_limit(struct page *page, const struct verdict *verdict)
     const char *outcome = verdict->outcome == OUTCOME_BROKEN && bound->is_aim ? "missed" : outcomes[verdict->outcome];
     const char *side = bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
     writer_print(page->writer, "  %-8s %s: ", outcome, bound->is_aim ? "aim" : "limit");
-    writer_visible(page->writer, bound_subject(page->library, bound, subject, sizeof subject));
+    writer_visible(page->writer, verdict_subject(page->library, verdict, subject, sizeof subject));
     writer_print(page->writer, " %s ", side);
     writer_visible(page->writer, bound_limit(page->library, bound, against, limit, sizeof limit));
     if (verdict->policy) {
@@ -285,13 +287,14 @@ static void print_sources(struct page *page)
     }
 }
 
-static void print_cautions(struct page *page)
+static void print_cautions(struct page *page, const struct verdicts *verdicts)
 {
     const struct kitchen *kitchen = page->kitchen;
     writer_print(page->writer, "\nCautions\n");
     for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++)
         writer_wrapped(page->writer, library_text(kitchen->rules_owner,
                                                  kitchen->rules_owner->cautions[kitchen->rules->first_caution + i].words));
+    page_print_day_cautions(page, verdicts);
     writer_print(page->writer, "\n");
 }
 
@@ -307,7 +310,9 @@ void text_recipe(struct showing *showing, const struct report *report)
     if (page.library->traced != NONE_INDEX) {
         print_figure(&page, page.library->traced);
         print_origins(&page);
+        page_print_meals(&page);
         page_print_lines(&page);
+        page_print_servings(&page);
         page_print_saved(&page);
         page_print_baths(&page);
         page_print_estimates(&page);
@@ -316,10 +321,12 @@ void text_recipe(struct showing *showing, const struct report *report)
     if (over != NONE_INDEX && under != NONE_INDEX) {
         print_figure(&page, under);
         print_ratio(&page, over, under);
+        page_print_day_ratios(&page, over, under);
     }
     print_nutrients(&page, under);
     print_limits(&page, report->verdicts);
+    page_print_published(&page, report->verdicts);
     print_findings(&page, report->findings, report->findings_count);
     print_sources(&page);
-    print_cautions(&page);
+    print_cautions(&page, report->verdicts);
 }

@@ -75,10 +75,10 @@ static int compare_ranked(const void *left, const void *right)
     return a->number < b->number ? -1 : 1;
 }
 
-void page_print_lines(struct page *page)
+void page_print_ranked(struct page *page, uint32_t part)
 {
     const struct sums *sums = page->sums;
-    struct text name = page_name(page, page->library->traced);
+    uint32_t traced = page->library->traced, count = 0;
     struct allocator allocator = page->kitchen->allocator;
     if (sums->line_count == 0)
         return;
@@ -86,14 +86,23 @@ void page_print_lines(struct page *page)
     writer_needs(page->writer, ranked != NULL);
     if (!ranked)
         return;
-    for (uint32_t i = 0; i < sums->line_count; i++)
-        ranked[i] = (struct ranked_line){ line_column(&sums->lines[i], page->library, page->library->traced).best, i };
-    qsort(ranked, sums->line_count, sizeof *ranked, compare_ranked);
-    writer_print(page->writer, "\nWhere the %.*s comes from%s\n", (int)name.length, name.bytes,
-                 page->recipe->serves.high > 0 ? ", per serving" : "");
-    for (uint32_t i = 0; i < sums->line_count; i++)
-        print_line(page, &sums->lines[ranked[i].number], sums->total.column[page->library->traced].best);
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        if (!page->recipe->is_day || sums->lines[i].line->part == part)
+            ranked[count++] = (struct ranked_line){ line_column(&sums->lines[i], page->library, traced).best, i };
+    }
+    qsort(ranked, count, sizeof *ranked, compare_ranked);
+    for (uint32_t i = 0; i < count; i++)
+        print_line(page, &sums->lines[ranked[i].number], sums->total.column[traced].best);
     allocator.resize(allocator.context, ranked, 0);
+}
+
+void page_print_lines(struct page *page)
+{
+    struct text name = page_name(page, page->library->traced);
+    if (page->sums->line_count == 0 || page->recipe->is_day)
+        return;
+    writer_print(page->writer, "\nWhere the %.*s comes from%s\n", (int)name.length, name.bytes, page_per_head(page));
+    page_print_ranked(page, NONE_INDEX);
 }
 
 /* What a line would hold untreated, less what it holds. Both grow with the same amount of food, so their corners
@@ -134,7 +143,7 @@ void page_print_saved(struct page *page)
             continue;
         if (!head)
             writer_print(page->writer, "\nWhat draining, rinsing and leaving behind saved%s\n",
-                         page->recipe->serves.high > 0 ? ", per serving" : "");
+                         page_per_head(page));
         head = true;
         page_range(page, words, sizeof words, traced, saved, true);
         writer_add(page->writer, text_of("  "));

@@ -74,7 +74,7 @@ static void start_file(struct parse *parse, uint32_t file, struct text text)
     parse->scanned = parse->token_start = 0;
     parse->tokens.count = parse->cursor = 0;
     parse->statement = parse->depth = 0;
-    parse->headless = 0;
+    parse->headless = parse->weeks = 0;
     parse->first_headless = (struct span){ 0, 0 };
     parse->too_deep = false;
     parse->document = (struct span){ 0, 0 };

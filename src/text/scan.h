@@ -63,7 +63,8 @@ uint32_t settle_skip_comments(struct parse *parse, uint32_t index);
 /* Settles the statement that has just ended; `block` says that an opening brace ends it. */
 void settle_statement(struct parse *parse, bool block);
 
-/* Whether the statement whose first token is `start` is a declaration that closes what is still open. */
-bool settle_begins_declaration(struct parse *parse, uint32_t start);
+/* Whether the statement whose first token is `start` is a declaration that closes what is still open; in a week a day is
+ * none. */
+bool settle_begins_declaration(struct parse *parse, uint32_t start, bool in_week);
 
 #endif

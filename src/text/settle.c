@@ -268,8 +268,8 @@ void settle_statement(struct parse *parse, bool block)
     settle_tokens(parse, &settling);
 }
 
-bool settle_begins_declaration(struct parse *parse, uint32_t start)
+bool settle_begins_declaration(struct parse *parse, uint32_t start, bool in_week)
 {
     const struct keyword *keyword = find_keyword(parse, start, parse->tokens.count, true);
-    return keyword && keyword->opens;
+    return keyword && keyword->opens && !(in_week && keyword->kind == TOK_DAY);
 }

@@ -151,7 +151,8 @@ static void close_before_declaration(struct parse *parse, uint32_t start)
     while (before > 0 && (parse->text.bytes[before - 1] == ' ' || parse->text.bytes[before - 1] == '\t'))
         before--;
     bool at_line_start = before == 0 || parse->text.bytes[before - 1] == '\n' || parse->text.bytes[before - 1] == '\r';
-    if (parse->depth == 0 || !at_line_start || !settle_begins_declaration(parse, start))
+    bool in_week = parse->depth > 0 && parse->weeks >> (parse->depth - 1) & 1;
+    if (parse->depth == 0 || !at_line_start || !settle_begins_declaration(parse, start, in_week))
         return;
     report_open_blocks(parse, token_place(parse, token), WORDS_NEXT_DECLARATION);
     uint32_t blocks = 0;
@@ -203,7 +204,10 @@ static bool open_block(struct parse *parse, struct span brace)
         return false;
     }
     parse->headless &= ~((uint64_t)1 << parse->depth);
+    parse->weeks &= ~((uint64_t)1 << parse->depth);
     bool headless = statement_is_empty(parse);
+    if (!headless && token_at(parse, settle_skip_comments(parse, parse->statement))->kind == TOK_WEEK)
+        parse->weeks |= (uint64_t)1 << parse->depth;
     if (headless)
         take_headless(parse, brace);
     parse->openers[parse->depth++] = brace.start;

@@ -195,6 +195,7 @@ struct parse {
     uint32_t depth;                 /* open blocks in the settled part */
     uint32_t openers[LIMIT_NESTING];/* their places */
     uint64_t headless;              /* a bit for each open block that has no head: a finding speaks of it */
+    uint64_t weeks;                 /* a bit for each open block that is a week: days may be declared in it */
     struct span first_headless;
     bool too_deep;                  /* the rest of the file was not read */
     uint32_t parenthesis;           /* token of the outermost open parenthesis, or TABLE_NONE */

@@ -1,0 +1,270 @@
+/* Days and weeks. A day is a record like a recipe's: its meals are parts, its lines are lines, and whoever resolves,
+ * adds up and judges recipes does so with days. What it lacks are servings; what it has is who eats it. */
+#include "model/collect.h"
+
+/* ---- who eats it ----------------------------------------------------------------------------------------------- */
+
+#define MONTHS 12
+
+static bool is_filler(struct text word)
+{
+    static const char *const fillers[] = { "a", "an", "of", "aged", "age", "year", "years", "old" };
+    for (uint32_t i = 0; i < COUNT_OF(fillers); i++) {
+        if (text_is(word, fillers[i]))
+            return true;
+    }
+    return false;
+}
+
+static bool is_months(struct text word)
+{
+    return text_is(word, "months") || text_is(word, "month");
+}
+
+static void refuse_word(struct gathering *gathering, const struct item *item, struct eater *eater)
+{
+    finding_add(&gathering->findings, FINDING_EATER_WORD, collect_place(gathering, item->span),
+                GAPS(collect_written(gathering, item->span)));
+    eater->broken = true;
+}
+
+static void take_age(struct gathering *gathering, const struct item *item, struct eater *eater)
+{
+    bool plain = item->quantity->kind == QUANTITY_NUMBER && !item->quantity->is_percent && eater->age < 0;
+    if (plain)
+        eater->age = item->quantity->low * MONTHS;
+    else if (item->quantity->kind != QUANTITY_BAD)
+        refuse_word(gathering, item, eater);
+    eater->broken = eater->broken || !plain;
+}
+
+/* One word or number behind `for`; gives the item that it ended with. */
+static const struct item *take_eater_item(struct gathering *gathering, const struct item *item, struct eater *eater)
+{
+    struct text word = collect_written(gathering, item->span);
+    if (item->kind == ITEM_NUMBER) {
+        take_age(gathering, item, eater);
+    } else if (is_months(word) && eater->age >= 0) {
+        eater->age /= MONTHS;
+    } else if (text_is(word, "under") && item->next && text_is(collect_written(gathering, item->next->span), "care")) {
+        eater->under_care = true;
+        return item->next;
+    } else if (item->kind != ITEM_WORD || (!is_filler(word) && eater->word_count == EATER_WORDS)) {
+        refuse_word(gathering, item, eater);
+    } else if (!is_filler(word)) {
+        eater->words[eater->word_count++] = collect_keep(gathering, word);
+    }
+    return item;
+}
+
+/* `in week 5 of "Twelve weeks"` */
+static bool is_taper(const struct gathering *gathering, const struct item *item)
+{
+    return item->next && text_is(collect_written(gathering, item->span), "in")
+        && text_is(collect_written(gathering, item->next->span), "week");
+}
+
+static void tell_taper(struct gathering *gathering, const struct item *first, const struct item *last)
+{
+    finding_add(&gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
+                collect_place(gathering, (struct span){ first->span.start, last->span.end }), GAPS(text_of("a taper")));
+}
+
+/* What stands behind the name: `for adult woman 35 under care`; NULL where nothing does. */
+static const struct eater *read_eater(struct gathering *gathering, const struct node *node)
+{
+    const struct item *item = node->items.first ? node->items.first->next : NULL;
+    struct eater eater = { .age = -1 };
+    if (!item || node->items.first->kind != ITEM_STRING)
+        return NULL;
+    struct span span = { item->span.start, node->items.last->span.end };
+    if (is_taper(gathering, item)) {
+        tell_taper(gathering, item, node->items.last);
+        return NULL;
+    }
+    if (!text_is(collect_written(gathering, item->span), "for") || !item->next) {
+        finding_add(&gathering->findings, FINDING_DAY_HEAD, collect_place(gathering, item->span),
+                    GAPS(collect_written(gathering, item->span)));
+        return NULL;
+    }
+    for (item = item->next; item; item = item->next) {
+        if (is_taper(gathering, item)) {
+            tell_taper(gathering, item, node->items.last);
+            span.end = item->span.start;
+            break;
+        }
+        item = take_eater_item(gathering, item, &eater);
+    }
+    for (const struct phrase *more = node->names.first; more; more = more->next) {
+        for (item = more->items; item; item = item->next)
+            item = take_eater_item(gathering, item, &eater);
+        span.end = more->span.end;
+    }
+    eater.written = collect_keep(gathering, collect_written(gathering, span));
+    eater.place = collect_place(gathering, span);
+    struct eater *kept = arena_take(&gathering->arena, sizeof *kept);
+    if (kept)
+        *kept = eater;
+    return kept;
+}
+
+/* The quoted name alone: what follows it tells who eats. */
+static struct text day_title(struct gathering *gathering, const struct node *node, struct span *title)
+{
+    const struct item *first = node->items.first;
+    if (!first || first->kind != ITEM_STRING)
+        return collect_title(gathering, node, title);
+    struct item alone = *first;
+    struct node named = *node;
+    alone.next = NULL;
+    named.items = (struct items){ &alone, &alone };
+    return collect_title(gathering, &named, title);
+}
+
+/* ---- lines ------------------------------------------------------------------------------------------------------ */
+
+/* `eats 2 servings "Soup"` is the line behind its first word; false where the statement is another. */
+static bool take_eats(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    const struct item *first = node->kind == NODE_KNOWLEDGE ? node->items.first : NULL;
+    if (!first || first->next || first->kind != ITEM_WORD || node->quantity.kind == QUANTITY_NONE || node->has_body
+        || !text_is(collect_written(gathering, first->span), "eats"))
+        return false;
+    if (node->unit.first && node->unit.first->next) {
+        struct node line = *node;
+        line.kind = NODE_INGREDIENT;
+        line.items = node->unit;
+        collect_ingredient(collecting, &line);
+        return true;
+    }
+    finding_add(&gathering->findings, FINDING_EATS_WHAT, collect_place(gathering, node->span), NO_GAPS);
+    collect_broken_line(collecting, node->span);
+    return true;
+}
+
+static void take_bound(struct collecting *collecting, const struct node *node)
+{
+    bool in_meal = collecting->part != NONE_INDEX;
+    collect_bound(collecting->gathering, node, in_meal ? BOUND_OF_MEAL : BOUND_OF_DAY, collecting->part);
+}
+
+/* Nothing to eat is more often forgotten than meant: it never counts as zero. */
+static void need_food(struct collecting *collecting, const struct node *node, uint32_t first_line)
+{
+    struct gathering *gathering = collecting->gathering;
+    if (!node->has_body || gathering->lines_count > first_line)
+        return;
+    finding_add(&gathering->findings, FINDING_NO_FOOD, collect_place(gathering, node->keyword),
+                GAPS(text_of(collect_node_word(node->kind))));
+    collect_broken_line(collecting, node->keyword);
+}
+
+static void collect_meal(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    struct span title;
+    struct text name = collect_title(gathering, node, &title);
+    uint32_t number = gathering->parts_count, first = gathering->lines_count;
+    const struct phrase *phrase = node->phrases.first ? node->phrases.first : node->names.first;
+    collect_need_block(gathering, node);
+    struct part *part = ADD_RECORD(gathering, parts);
+    if (!part)
+        return;
+    *part = (struct part){ .name = name, .parent = NONE_INDEX, .tail = NONE_INDEX, .place = collect_place(gathering, title),
+                           .first_line = first, .is_meal = true };
+    collecting->part = number;
+    if (phrase) {
+        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, phrase->span),
+                    GAPS(collect_written(gathering, phrase->span), text_of("meal")));
+        collect_broken_line(collecting, phrase->span);
+    }
+    if (!node->has_body)
+        collect_broken_line(collecting, node->keyword);
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+            take_bound(collecting, at);
+        else if (take_eats(collecting, at) || collect_shared_statement(collecting, at))
+            continue;
+        else {
+            collect_misplaced(gathering, at, "meal");
+            collect_broken_line(collecting, at->span);
+        }
+    }
+    need_food(collecting, node, first);
+    gathering->parts[number].line_end = gathering->lines_count;
+    collecting->part = NONE_INDEX;
+}
+
+static void collect_day_statement(struct collecting *collecting, const struct node *node)
+{
+    if (node->kind == NODE_MEAL)
+        collect_meal(collecting, node);
+    else if (node->kind == NODE_LIMIT || node->kind == NODE_AIM)
+        take_bound(collecting, node);
+    else if (!take_eats(collecting, node) && !collect_shared_statement(collecting, node)) {
+        collect_misplaced(collecting->gathering, node, "day");
+        collect_broken_line(collecting, node->span);
+    }
+}
+
+void collect_day(struct gathering *gathering, const struct node *node)
+{
+    struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
+    struct span title;
+    struct text name = day_title(gathering, node, &title);
+    if (!collect_begin(&collecting, node, name, title))
+        return;
+    collect_recipe_of(&collecting)->is_day = true;
+    collect_recipe_of(&collecting)->eater = read_eater(gathering, node);
+    for (const struct node *at = node->body; at; at = at->next)
+        collect_day_statement(&collecting, at);
+    need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
+    collect_end(&collecting);
+}
+
+/* ---- weeks -------------------------------------------------------------------------------------------------------- */
+
+/* `day "Name"` names one that is declared elsewhere; with a block it is declared here. */
+static void add_week_day(struct gathering *gathering, const struct node *node, uint32_t week)
+{
+    const struct item *first = node->items.first;
+    if (node->has_body) {
+        uint32_t number = gathering->recipes_count;
+        collect_day(gathering, node);
+        if (gathering->recipes_count == number)
+            return;
+        const struct recipe *day = &gathering->recipes[number];
+        struct follow *inner = day->name.length ? ADD_RECORD(gathering, week_days) : NULL;
+        if (inner)
+            *inner = (struct follow){ day->name, collect_place(gathering, day->title) };
+    } else {
+        struct span title;
+        struct text name = collect_title(gathering, node, &title);
+        struct follow *named = first && name.length ? ADD_RECORD(gathering, week_days) : NULL;
+        if (named)
+            *named = (struct follow){ name, collect_place(gathering, title) };
+    }
+    gathering->weeks[week].day_count = gathering->week_days_count - gathering->weeks[week].first_day;
+}
+
+void collect_week(struct gathering *gathering, const struct node *node)
+{
+    struct span title;
+    struct text name = collect_title(gathering, node, &title);
+    uint32_t number = gathering->weeks_count;
+    struct week *week = ADD_RECORD(gathering, weeks);
+    if (!week)
+        return;
+    *week = (struct week){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
+                           .first_day = gathering->week_days_count };
+    collect_need_block(gathering, node);
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (at->kind == NODE_DAY)
+            add_week_day(gathering, at, number);
+        else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
+            collect_misplaced(gathering, at, "week");
+    }
+    if (node->has_body && gathering->weeks[number].day_count == 0)
+        finding_add(&gathering->findings, FINDING_WEEK_WITHOUT_DAYS, collect_place(gathering, node->keyword), NO_GAPS);
+}

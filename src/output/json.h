@@ -1,0 +1,38 @@
+/* Makers of JSON that json.c and json_days.c share. A NULL anywhere means that memory failed: then nothing is printed. */
+#ifndef QUERN_OUTPUT_JSON_H
+#define QUERN_OUTPUT_JSON_H
+
+#include <cjson/cJSON.h>
+
+#include "output/output.h"
+
+/* The item; `json_failed` is set where there is none. */
+cJSON *json_kept(struct showing *showing, cJSON *item);
+void json_text(struct showing *showing, cJSON *object, const char *key, struct text text);
+
+/* Best and high are null where it is not complete; what is infinite is null. */
+void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete);
+
+/* All nutrients, keyed by the library's names. */
+void json_amounts(struct showing *showing, cJSON *object, const char *key, const struct amounts *amounts);
+
+/* Name, file and line of what stands there. */
+void json_head(struct showing *showing, cJSON *object, struct text name, struct place place);
+
+/* The lists that recipes and days share: lines (of a day with their meals), limits, findings, cautions. */
+void json_lists(struct showing *showing, cJSON *object, const struct report *report);
+
+/* The key of a column's nutrient. */
+struct text json_column_key(const struct library *library, uint32_t column);
+
+/* Prints it and frees it. */
+void json_print(struct showing *showing, struct writer *writer, cJSON *object);
+
+/* ---- json_findings.c */
+cJSON *json_make_finding(struct showing *showing, const struct finding *finding);
+
+/* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */
+void json_line_of_day(struct showing *showing, cJSON *object, const struct sums *sums, const struct line_amount *amount);
+void json_day_cautions(struct showing *showing, cJSON *list, const struct verdicts *verdicts);
+
+#endif

@@ -1,0 +1,116 @@
+"""What is published that people eat a day, for every row of the tables, and days against it. DRI: NASEM 2019, potassium
+read in table S-1, sodium second-hand. WHO 2012: second-hand."""
+
+import quern_test as test
+
+DRI, WHO = "Dietary Reference Intakes 2019", "WHO guidelines 2012"
+
+# words, ages at both ends of a row: adequate sodium, chronic-disease-risk level (None: none could be set), adequate potassium
+TABLE = [
+    ("infant", ("0 months", "6 months"), 110, None, 400), ("infant", ("7 months", "11 months"), 370, None, 860),
+    ("child", ("1", "3"), 800, 1200, 2000), ("boy", ("1", "3"), 800, 1200, 2000), ("girl", ("1", "3"), 800, 1200, 2000),
+    ("child", ("4", "8"), 1000, 1500, 2300), ("girl", ("4", "8"), 1000, 1500, 2300),
+    ("boy", ("9", "13"), 1200, 1800, 2500), ("boy", ("14", "18"), 1500, 2300, 3000),
+    ("man", ("19", "30", "31", "50", "51", "70", "71", "99"), 1500, 2300, 3400),
+    ("girl", ("9", "13"), 1200, 1800, 2300), ("girl", ("14", "18"), 1500, 2300, 2300),
+    ("woman", ("19", "30", "31", "50", "51", "70", "71", "72", "75", "99"), 1500, 2300, 2600),
+    ("adult woman", ("35",), 1500, 2300, 2600), ("adult man", ("35",), 1500, 2300, 3400),
+    ("pregnant", ("14", "17", "18"), 1500, 2300, 2600), ("pregnant girl", ("16",), 1500, 2300, 2600),
+    ("pregnant woman", ("19", "29", "30", "50"), 1500, 2300, 2900),
+    ("lactating", ("14", "16", "18"), 1500, 2300, 2500), ("lactating woman", ("19", "50"), 1500, 2300, 2800),
+]
+# who may be two: the least and the most of potassium that may be meant
+OPEN = [("adult", "", 2600, 3400), ("adult", "40", 2600, 3400), ("child", "10", 2300, 2500), ("child", "16", 2300, 3000)]
+NO_ROW = [("pregnant", "51"), ("pregnant", "52"), ("lactating", "52")]
+
+FOOD = 'food mill groats { group oats; per 100 g { sodium 100 mg; potassium 100 mg }; source "made up for this test" }\n'
+
+
+def figures(day, title):
+    """{(nutrient, kind): (least, most, use)} of one table, as a day's report gives them."""
+    return {(one["nutrient"], one["kind"]): (one["least"], one["most"], one["use"]) for one in day["published"] if one["title"] == title}
+
+
+def days_of(tally, name, text):
+    document = test.report_of(tally, name, FOOD + text, (0, 1))
+    return {day["name"]: day for day in document["days"]} if document else {}
+
+
+def check_table(tally):
+    rows = [(row[0], age, row[2], row[3], row[4]) for row in TABLE for age in row[1]]
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, age, *_ in rows)
+    days = days_of(tally, "the table of intakes", text)
+    for words, age, adequate, most, potassium in rows:
+        day = days.get(f"{words} {age}")
+        infant = words == "infant"
+        wanted = {("sodium", "adequate"): (adequate, adequate, "shown"),
+                  ("potassium", "adequate"): (potassium, potassium, "shown" if infant else "judged")}
+        if most:
+            wanted["sodium", "at most"] = (most, most, "judged")
+        found = figures(day, DRI) if day else None
+        tally.check(f"published for {words} {age}", found == wanted, f"{found}")
+
+
+def check_open(tally):
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, age, *_ in OPEN)
+    text += "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, age in NO_ROW)
+    days = days_of(tally, "who may be two", text)
+    for words, age, least, most in OPEN:
+        day = days.get(f"{words} {age}")
+        found = figures(day, DRI).get(("potassium", "adequate")) if day else None
+        tally.check(f"published for {words} {age}", found == (least, most, "judged"), f"{found}")
+    for words, age in NO_ROW:
+        day = days.get(f"{words} {age}") or {}
+        codes = [finding["code"] for finding in day.get("findings", [])]
+        tally.check(f"no row for {words} {age}", day.get("published") == [] and day.get("limits") == [] and "no-intake" in codes, f"{codes}")
+
+
+def outcome(day, nutrient, title):
+    return next((limit["outcome"] for limit in day.get("limits", []) if limit["nutrient"] == nutrient and limit.get("published") == title), None)
+
+
+def check_comparisons(tally):
+    """2,300 mg is not above the level, 2,000 mg is not under the limit of the WHO, 3,510 mg of potassium is enough."""
+    grams = {"2300": 2300, "2301": 2301, "1999": 1999, "2000": 2000, "3510": 3510, "3509": 3509}
+    text = "".join(f'day "{name}" for adult man 30 {{ {amount} g mill groats }}\n' for name, amount in grams.items())
+    days = days_of(tally, "comparisons", text)
+    for name, wanted in (("2300", "kept"), ("2301", "broken")):
+        found = outcome(days.get(name, {}), "sodium", DRI)
+        tally.check(f"{name} mg against the level of 2300 mg", found == wanted, f"{found}")
+    days = days_of(tally, "comparisons of the WHO", 'follow rules who\nrules who { title "made up" }\n' + text)
+    for name, nutrient, wanted in (("1999", "sodium", "kept"), ("2000", "sodium", "broken"), ("3510", "potassium", "kept"), ("3509", "potassium", "broken")):
+        found = outcome(days.get(name, {}), nutrient, WHO)
+        tally.check(f"{name} mg {nutrient} against the WHO", found == wanted, f"{found}")
+
+
+def check_units(tally):
+    """The sheet's arithmetic: 2,000 mg sodium and 3,510 mg potassium are 87.0 and 89.8 mmol, their ratio 0.969; 1,000 mg
+    and 1,700.5 mg are a ratio of 1.000; 100 mmol sodium are 2,299 mg; 40 and 80 mmol are 919.6 and 1,839.2 mg."""
+    pairs = [(2000, 3510, 0.969), (1000, 1700.5, 1.000)]
+    text = "".join(f'food mill part{at} {{ group oats; per 100 g {{ sodium {sodium / 100:g} mg; potassium {potassium / 100:g} mg }}; source "made up" }}\n'
+                   f'day "{at}" {{ 10000 g mill part{at}; limit sodium to potassium at most 1 by moles }}\n'
+                   for at, (sodium, potassium, _) in enumerate(pairs))
+    days = days_of(tally, "ratios by moles", text)
+    for at, (sodium, potassium, wanted) in enumerate(pairs):
+        value = days.get(str(at), {"limits": [{}]})["limits"][0].get("value") or {}
+        tally.check(f"{sodium} mg to {potassium} mg by moles", abs(value.get("best", 0) - wanted) <= 0.0005, f"{value}")
+    moles = [(100, 2299), (40, 919.6), (80, 1839.2), (90, None)]
+    text = "".join(f'day "{mmol}" {{ 100 g mill groats; limit {"potassium" if not mg else "sodium"} at most {mmol} mmol }}\n' for mmol, mg in moles)
+    days = days_of(tally, "mmol", text)
+    for mmol, mg in moles:
+        found = days.get(str(mmol), {"limits": [{}]})["limits"][0].get("at_most", {}).get("value", 0)
+        mg = mg or 3519                     # 90 mmol potassium x 39.0983: 3,519 mg by formula, printed as 3,510
+        tally.check(f"{mmol} mmol are {mg} mg", abs(found - mg) <= 0.5, f"{found}")
+
+
+def check_practice(tally):
+    """Common practice without source: a day's potassium goal lies between 2,500 and 4,500 mg."""
+    days = days_of(tally, "practice", "".join(f'day "{who}" for {who} {{ 100 g mill groats }}\n' for who in ("adult man", "adult woman", "pregnant woman")))
+    for name, day in days.items():
+        least, most, _ = figures(day, DRI).get(("potassium", "adequate"), (0, 0, ""))
+        tally.check(f"the potassium goal of {name}", 2500 <= least <= most <= 4500, f"{least} to {most}")
+
+
+def check_days(tally):
+    for part in (check_table, check_open, check_comparisons, check_units, check_practice):
+        part(tally)
