@@ -4,7 +4,7 @@
 #include <string.h>
 #include <cjson/cJSON.h>
 
-#include "output/output.h"
+#include "output/json.h"
 
 /* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
 
@@ -422,20 +422,6 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
 
-static void add_cautions(struct showing *showing, cJSON *object)
-{
-    const struct kitchen *kitchen = showing->kitchen;
-    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
-        const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
-        struct text words = library_text(kitchen->rules_owner, caution->words);
-        cJSON *one = kept(showing, cJSON_CreateObject());
-        add_text(showing, one, "text", words);
-        add_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
-        cJSON_AddItemToArray(list, one);
-    }
-}
-
 void json_recipe(struct showing *showing, const struct report *report)
 {
     const struct sums *sums = report->sums;
@@ -462,6 +448,24 @@ void json_recipe(struct showing *showing, const struct report *report)
     list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, make_finding(showing, report->findings[i]));
-    add_cautions(showing, object);
+    json_packets(showing, object, sums);
+    json_cautions(showing, object, sums);
     print_json(showing, showing->writer, object);
+}
+
+/* ---- for the other files of JSON ---------------------------------------------------------------------------------- */
+
+cJSON *json_kept(struct showing *showing, cJSON *item)
+{
+    return kept(showing, item);
+}
+
+void json_text(struct showing *showing, cJSON *object, const char *key, struct text text)
+{
+    add_text(showing, object, key, text);
+}
+
+void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
+{
+    add_range(showing, object, key, range, complete);
 }
