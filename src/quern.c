@@ -29,6 +29,8 @@ struct quern_session *quern_open(const struct quern_options *options)
     *session = (struct quern_session){ .allocator = allocator };
     if (options)
         session->options = *options;
+    session->today = options && options->today ? day_of(text_of(options->today)) : 0;
+    session->options.today = NULL;                  /* the caller's bytes may go */
     buffer_open(&session->pack_bytes, allocator);
     return session;
 }
@@ -129,6 +131,7 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     kitchen_open(&kitchen, session->allocator, &session->library, worker_count(session, planned->files_count));
     kitchen.root = planned->root;
     kitchen.variation = session->options.variation;
+    kitchen.today = session->today;
     kitchen.spoon_error = session->options.spoon_error < LIMIT_SPOON_ERROR ? amount_larger(0, session->options.spoon_error) : LIMIT_SPOON_ERROR;
     enum status status = kitchen.failed ? STATUS_NO_MEMORY : add_files(&kitchen, planned);
     if (status == STATUS_OK)

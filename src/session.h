@@ -12,6 +12,7 @@ struct quern_session {
     struct library library;
     struct buffer pack_bytes;       /* read from options.library_path */
     bool library_is_open;
+    uint32_t today;                 /* as day_of counts; 0: nobody said */
     struct telling telling;         /* of the last call */
 };
 

@@ -224,6 +224,14 @@ bool range_is_exact(struct range range);
  * point never decides; else -1 or 1. */
 int amount_compare(double a, double b);
 
+/* ---- days.c -------------------------------------------------------------------------------------- */
+
+/* The day of `2026-02-01`, counted from 1 January 1970; 0 for what is no date of the calendar from 1971 to 9999. */
+uint32_t day_of(struct text date);
+
+/* The date of a day; 11 bytes are enough. */
+struct text day_print(uint32_t day, char *storage, size_t size);
+
 /* ---- threads.c ----------------------------------------------------------------------------------- */
 
 /* Calls `work` on each of `count` items of `size` bytes, each but the first in a thread of its own, and waits. */

@@ -24,7 +24,7 @@ struct options {
     const char *form, *map, *source, *prefix;   /* of import */
     bool strict, variation, help, skip_bad;
     double spoon_error;                         /* a share */
-    const char *colour;
+    const char *colour, *today;
 };
 
 /* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the

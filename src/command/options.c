@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "command/command.h"
@@ -36,6 +37,7 @@ static const struct option valued[] = {
     { "limit", offsetof(struct options, limit) },     { "kitchen", offsetof(struct options, kitchen) },
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
+    { "today", offsetof(struct options, today) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -164,11 +166,35 @@ static bool use_colour(const struct options *options)
     return isatty(STDOUT_FILENO) && !(terminal && strcmp(terminal, "dumb") == 0);
 }
 
+/* The day of the option, of SOURCE_DATE_EPOCH (so that a build gives the same output tomorrow), or of the clock; NULL
+ * when none of them tells it. */
+static const char *today(const struct options *options, char *storage, size_t size)
+{
+    const char *epoch = getenv("SOURCE_DATE_EPOCH");
+    char *end = NULL;
+    long long seconds = epoch ? strtoll(epoch, &end, 10) : (long long)time(NULL);
+    bool good = seconds >= 86400 && seconds / 86400 < 2900000 && (!epoch || (*epoch >= '0' && *epoch <= '9' && *end == '\0'));
+    if (options->today)
+        return options->today;
+    return good ? day_print((uint32_t)(seconds / 86400), storage, size).bytes : NULL;
+}
+
+static bool today_is_good(const struct options *options)
+{
+    if (!options->today || day_of(text_of(options->today)))
+        return true;
+    complain("quern: --today takes a day of the calendar such as 2026-02-01, not `%s`", options->today);
+    return false;
+}
+
 struct quern_session *options_session(const struct options *options)
 {
+    char date[16];
+    if (!today_is_good(options))
+        return NULL;
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
-                                    .spoon_error = options->spoon_error };
+                                    .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

@@ -19,6 +19,7 @@ static const char help[] =
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
+    "  --today YYYY-MM-DD     the day it is, for the age of packets (SOURCE_DATE_EPOCH, or the clock)\n"
     "  --jobs N               threads (1)\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "  --colour auto|always|never\n"
@@ -30,7 +31,7 @@ int command_report(int count, char **arguments)
     static const char *const here[] = { "." };
     struct options options;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= strict variation spoon-error= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

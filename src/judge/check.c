@@ -36,6 +36,8 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     status = recipe_judge(sums, verdicts, &gathering->findings);
     if (status == STATUS_OK)
         recipe_note_measures(sums, verdicts, &gathering->findings);
+    if (status == STATUS_OK)
+        recipe_check_packets(sums, &gathering->findings);
     return status;
 }
 
@@ -93,6 +95,7 @@ static void choose_spread(struct kitchen *kitchen)
     for (uint32_t i = 0; i < kitchen->follows_count; i++) {
         const struct policy *policy = kitchen_policy(kitchen, kitchen->follows[i].name, &owner);
         kitchen->variation = kitchen->variation || (policy && policy->variation);
+        kitchen->tolerance = kitchen->tolerance || (policy && policy->packets.tolerance);
         kitchen->spoon_error = amount_larger(kitchen->spoon_error, policy ? policy->spoon_error : 0);
     }
 }
@@ -108,6 +111,7 @@ enum status kitchen_judge(struct kitchen *kitchen)
     if (status == STATUS_OK) {
         check_follows(kitchen);
         kitchen_check_weeks(kitchen);
+        kitchen_check_packets(kitchen);
     }
     return status;
 }

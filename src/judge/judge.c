@@ -388,6 +388,8 @@ static void judge_policy(struct judging *judging, const struct follow *follow, b
         finding_add(judging->findings, FINDING_VARIATION_IN_RECIPE, follow->place, GAPS(follow->name));
     if (policy && policy->spoon_error > judging->sums->at.gathering->kitchen->spoon_error && say && judging->findings)
         finding_add(judging->findings, FINDING_SPOON_ERROR_IN_RECIPE, follow->place, GAPS(follow->name));
+    if (policy && policy->packets.tolerance && say && judging->findings && !judging->sums->at.gathering->kitchen->tolerance)
+        finding_add(judging->findings, FINDING_TOLERANCE_IN_RECIPE, follow->place, GAPS(follow->name));
     for (uint32_t i = 0; policy && i < policy->bound_count; i++)
         judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);
 }

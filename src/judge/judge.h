@@ -110,6 +110,40 @@ void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings
  * held to. */
 void recipe_note_measures(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
 
+/* ---- packets.c: how old the packets of a recipe are, by its policies and the kitchen's; a label once. */
+void recipe_check_packets(const struct sums *sums, struct findings *findings);
+
+/* Packets of the kitchen that were seen tomorrow or later. */
+void kitchen_check_packets(struct kitchen *kitchen);
+
+/* The label of a line, or NULL in it. */
+struct food_at line_label(const struct line_amount *amount);
+
+/* Whether a line before this one has the label. */
+bool label_told_before(const struct sums *sums, uint32_t line, const struct food *label);
+
+/* ---- cautions.c: which cautions of the rules stand beside a recipe's figures.
+ *
+ * `persons` are words for whom it is cooked (child, pregnancy, care), as `when for …` of a caution says them. */
+struct cautious {
+    const struct kitchen *kitchen;
+    const struct sums *sums;                /* what is eaten, line by line */
+    uint64_t aims;                          /* a bit for each column of which more is wished for */
+    struct text persons[2 * EATER_WORDS + 1];
+    uint32_t person_count;
+};
+
+/* What cautions are asked of a computed recipe or day: what it wishes more of, published aims too, and who eats it. */
+struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts);
+
+/* The columns that the recipe's own limits and aims wish more of, or its policies' or the kitchen's, whether they are
+ * computed or not. */
+uint64_t recipe_aims(struct recipe_at at);
+
+/* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that
+ * stands everywhere. 200 bytes of storage are enough. */
+bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because);
+
 /* ---- order.c: totals of the recipes that others are made from, in order of reference; a cycle is one finding. */
 enum status kitchen_total_sources(struct kitchen *kitchen);
 

@@ -269,6 +269,12 @@ static bool is_range_group(const struct item *item)
     return item->kind == ITEM_GROUP && read_bounds(item->inside, &low, &high);
 }
 
+struct text build_quoted(const struct builder *builder, const struct item *items)
+{
+    const struct item *string = build_string_item(items);
+    return string ? build_written(builder, string->span) : (struct text){ "", 0 };
+}
+
 bool build_only_amount(struct builder *builder, const struct node *node)
 {
     uint32_t groups = 0, strings = 0;

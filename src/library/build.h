@@ -65,6 +65,9 @@ struct range build_range(struct builder *builder, const struct quantity *quantit
                          double factor);
 const struct item *build_string_item(const struct item *items);
 
+/* The first quoted words among the items, without their quotes; none: empty. */
+struct text build_quoted(const struct builder *builder, const struct item *items);
+
 /* Behind an amount stand its unit, one range in parentheses that holds it, and a source in quotes; anything else would
  * be lost. True when nothing else stands there; else a finding has been added. */
 bool build_only_amount(struct builder *builder, const struct node *node);
@@ -96,5 +99,12 @@ void read_doubling(struct builder *builder, const struct node *node);
 void read_rules(struct builder *builder, const struct node *node);
 void read_person(struct builder *builder, const struct node *node);
 void read_intake(struct builder *builder, const struct node *node);
+void read_substance(struct builder *builder, const struct node *node);
+
+/* Statements of a rule pack, each with files of its own: read_cautions.c, read_checks.c. */
+void read_caution(struct builder *builder, const struct node *node);
+void read_label_check(struct builder *builder, const struct node *node);
+void read_tolerance(struct builder *builder, const struct node *node);
+void read_small_percents(struct builder *builder, const struct node *node);
 
 #endif

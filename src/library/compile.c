@@ -21,6 +21,7 @@ static const struct kind kinds[] = {
     { NODE_GROUP, NULL, read_group, 1, false },
     { NODE_KNOWLEDGE, "element", read_element, 2, true },
     { NODE_FOOD, NULL, read_food, 2, false },
+    { NODE_KNOWLEDGE, "substance", read_substance, 2, true },
     { NODE_LABEL, NULL, read_label, 2, false },
     { NODE_KNOWLEDGE, "shelf", read_shelf, 2, false },
     { NODE_KNOWLEDGE, "filler", read_filler, 2, false },

@@ -11,7 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 2u
+#define PACK_VERSION 3u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -93,7 +93,11 @@ struct food {
     struct place place;                 /* where it is declared */
     uint32_t first_spread, spread_count;
     uint32_t varied;                    /* first of the ranges widened by its spreads, or `values` where it has none */
-    uint32_t reserved_end;
+    uint32_t tolerated;                 /* first of the ranges widened by the law's tolerance, or `values` */
+    uint32_t seen;                      /* when the packet was seen, in days since 1970; 0: not said */
+    uint64_t open;                      /* a bit for each column that the tolerance leaves open upwards */
+    uint32_t first_listed, listed_count;    /* of a label: what its list of ingredients holds */
+    struct span seen_span;              /* in the file of `place` */
     double refuse;                      /* inedible share of the food as bought, 0 to 1; below 0: nobody says */
     uint64_t checksum;                  /* of all that belongs to it, looked at when its pack is mapped */
 };
@@ -173,6 +177,7 @@ struct rounding {
     uint32_t nutrient;                  /* or a ROUNDING_ of these */
     uint32_t zero_is_mandatory, finer, is_percent;
     double zero_under, less_than;
+    double small;                       /* of percents: what is under it may be printed 0 as well */
     uint32_t first_band, band_count;
     struct pack_text source;
 };
@@ -193,13 +198,65 @@ struct equivalent {
 
 struct caution {
     struct pack_text words, source;
-    uint32_t nutrient, reserved;        /* NONE_INDEX: stands everywhere */
+    uint32_t nutrient;                  /* what it is about; NONE_INDEX: figures of any kind */
+    uint32_t first_when, when_count;    /* it stands where one of these holds; without any, everywhere */
+    uint32_t reserved;
+};
+
+enum when_kind {
+    WHEN_AIM,                           /* number: the nutrient */
+    WHEN_FOOD,                          /* number: the group */
+    WHEN_LISTED,                        /* words: the kind of substance that a packet lists */
+    WHEN_PERSON,                        /* words: child, pregnancy, … */
+};
+
+struct when {
+    uint32_t kind, number;              /* enum when_kind */
+    struct pack_text words;
+};
+
+/* What one figure of a label must come to by others on it: energy by fat, carbohydrate and protein. */
+struct label_check {
+    uint32_t nutrient;                  /* or ROUNDING_SERVING_MASS, which others only must not exceed */
+    uint32_t first_part, part_count, reserved;
+    double within;                      /* share by which they may differ, beyond rounding */
+    struct pack_text source;
+};
+
+struct check_part {
+    uint32_t nutrient;
+    uint32_t whole;                     /* the other that it is a part of, and counts otherwise in; or NONE_INDEX */
+    uint32_t if_printed, reserved;      /* what is not printed counts nothing, else it may be any amount */
+    double least, most;                 /* of the checked figure's unit, for one of its own */
+};
+
+/* How far what a laboratory finds may lie from what is printed, by law, in shares of that. */
+struct tolerance {
+    uint32_t nutrient, reserved;
+    double low, high;                   /* high 0: open upwards */
+    struct pack_text source;
+};
+
+/* A kind of substance that lists of ingredients name. */
+struct substance {
+    struct pack_text name, source;
+    uint32_t nutrient, reserved;        /* what it holds, or NONE_INDEX */
+    uint32_t first_words, words_count;      /* texts, keys: one of them tells it, */
+    uint32_t first_without, without_count;  /* none of these beside it */
+    uint32_t first_group, group_count;      /* references: or the whole is a food of one of these that holds the nutrient */
+};
+
+/* What a label's list of ingredients holds. */
+struct listed {
+    struct pack_text written, kind;
+    uint32_t nutrient, reserved;
 };
 
 struct rules {
     struct pack_text name, title;
     uint32_t first_rounding, rounding_count, first_daily_value, daily_value_count;
     uint32_t first_equivalent, equivalent_count, first_caution, caution_count;
+    uint32_t first_check, check_count, first_tolerance, tolerance_count;
     uint32_t compare_over, compare_under;   /* nutrients whose ratio is reported, or NONE_INDEX */
     double yield_within;                    /* a yield that differs by a larger share from what went in is told; 0: none */
 };
@@ -417,6 +474,10 @@ const struct rounding *rules_rounding(const struct library *owner, const struct 
                                       bool percent);
 const struct daily_value *rules_daily_value(const struct library *owner, const struct rules *rules,
                                             uint32_t nutrient);
+
+
+/* What the law lets a laboratory find of a nutrient; NULL where the rules say nothing. */
+const struct tolerance *rules_tolerance(const struct library *owner, const struct rules *rules, uint32_t nutrient);
 
 /* The printed figure of an amount: halves go up. */
 double rounding_print(const struct library *owner, const struct rounding *rounding, double amount);

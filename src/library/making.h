@@ -14,6 +14,8 @@ struct making {
     struct range inherent;
     bool has_inherent, told_portions;
     enum origin origin;
+    uint64_t tolerated;         /* of a label: a bit for each nutrient for which the law has a tolerance, */
+    double printed[LIMIT_NUTRIENTS];    /* and what is printed of it */
 };
 
 /* Takes a food with unknown columns; false when memory failed. */

@@ -81,6 +81,7 @@ uint64_t pack_food_checksum(const struct library *library, const struct food *fo
     size_t row = library->column_count * sizeof *library->values;
     const uint64_t parts[] = {
         hash_bytes(&copy, sizeof copy), hash_bytes(library->values + food->values, row), hash_bytes(library->values + food->varied, row),
+        hash_bytes(library->values + food->tolerated, row), hash_bytes(library->listed + food->first_listed, food->listed_count * sizeof *library->listed),
         hash_bytes(library->portions + food->first_portion, food->portion_count * sizeof *library->portions),
         hash_bytes(library->spreads + food->first_spread, food->spread_count * sizeof *library->spreads),
     };

@@ -26,7 +26,8 @@ bool making_start(struct making *making, struct builder *builder)
         if (BUILD_ADD(builder, values) == NONE_INDEX)
             return false;
     }
-    making->food.varied = making->food.values;
+    making->food.varied = making->food.tolerated = making->food.values;
+    making->food.first_listed = builder->listed_count;
     making->food.refuse = -1;
     making->food.first_portion = builder->portions_count;
     making->food.first_spread = builder->spreads_count;

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "library/making.h"
+#include "library/label.h"
 
 static const struct rounding *rounding_for(struct making *making, uint32_t nutrient)
 {
@@ -83,7 +83,7 @@ static void read_servings(struct making *making, const struct node *node)
     making->food.servings = amounts;
 }
 
-static void invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double printed, bool less)
+static struct range invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double printed, bool less)
 {
     struct builder *builder = making->builder;
     const struct rounding *rounding = rounding_for(making, nutrient);
@@ -97,14 +97,33 @@ static void invert_figure(struct making *making, const struct node *node, uint32
     else if (!good)
         finding_add(builder->findings, FINDING_LABEL_FIGURE, build_place(builder, node->span), GAPS(text));
     making_set_column(making, nutrient, amounts);
+    return amounts;
 }
 
-/* A printed figure has no range beside it. */
-static bool has_group(const struct item *items)
+/* The item that holds the percent of the daily value: `25%` or `(25%)`, or NULL. */
+static const struct item *percent_item(const struct item *item)
 {
-    while (items && items->kind != ITEM_GROUP)
-        items = items->next;
-    return items != NULL;
+    const struct item *inside = item->kind == ITEM_GROUP ? item->inside : item;
+    return inside && inside->kind == ITEM_NUMBER && inside->quantity->is_percent && (inside == item || !inside->next) ? inside : NULL;
+}
+
+/* Behind a printed figure stand its unit and at most one percent; `percent` is NULL where there is none. False after a
+ * finding: whatever else stands there would be lost. */
+static bool only_percent(struct builder *builder, const struct node *node, const struct item **percent)
+{
+    const struct item *extra = node->unit.first;
+    *percent = NULL;
+    while (extra && extra->kind == ITEM_WORD)
+        extra = extra->next;
+    if (extra && percent_item(extra)) {
+        *percent = percent_item(extra);
+        extra = extra->next;
+    }
+    if (!extra && !node->has_body && !node->phrases.first)
+        return true;
+    struct span span = extra ? extra->span : node->span;
+    finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, span), GAPS(build_written(builder, span)));
+    return false;
 }
 
 static struct text cut_less_than(struct text words, bool *less)
@@ -132,10 +151,15 @@ static void read_printed(struct making *making, const struct node *node)
             build_unknown_statement(builder, node, "label");
         return;
     }
+    const struct item *percent;
     double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
-    bool whole = build_only_amount(builder, node) && !has_group(node->unit.first);
-    if (factor > 0 && whole && making_is_new(making, node, nutrient))
-        invert_figure(making, node, nutrient, node->quantity.low * factor, less);
+    if (!only_percent(builder, node, &percent) || factor <= 0 || !making_is_new(making, node, nutrient))
+        return;
+    double printed = node->quantity.low * factor;
+    struct range amounts = invert_figure(making, node, nutrient, printed, less);
+    label_tolerate(making, nutrient, printed);
+    if (percent)
+        label_check_percent(making, node, nutrient, amounts, percent->quantity->low * 100);
 }
 
 static void read_label_words(struct making *making, const struct node *node)
@@ -146,6 +170,10 @@ static void read_label_words(struct making *making, const struct node *node)
         read_serving(making, node);
     else if (text_is(words, "servings") || text_is(words, "servings about"))
         read_servings(making, node);
+    else if (making_starts(words, "seen ") || text_is(words, "seen"))
+        label_read_seen(making, node);
+    else if (text_is(words, "ingredients"))
+        label_read_ingredients(making, node);
     else if (making_starts(words, "origin ") || making_starts(words, "inherent ") || text_is(words, "density")
              || making_read_state(making, words))
         making_read_words(making, node);
@@ -201,7 +229,10 @@ void read_label(struct builder *builder, const struct node *node)
     if (making.food.serving_grams.high > 0)
         making_set_column(&making, making.column_count - 1, making.food.serving_grams);
     check_figures(&making, node);
+    label_check_sums(&making, node);
+    label_note_listed(&making, node);
     making_finish(&making);
+    label_widen(&making);
     if (!title)
         finding_add(builder->findings, FINDING_UNQUOTED_TITLE, place, GAPS(text_of("label"), name));
     build_name(builder, SPACE_LABEL, name, place, true, making.index);

@@ -4,12 +4,6 @@
 
 #include "library/build.h"
 
-static struct text string_of(struct builder *builder, const struct item *items)
-{
-    const struct item *string = build_string_item(items);
-    return string ? build_written(builder, string->span) : (struct text){ "", 0 };
-}
-
 static uint32_t rounding_subject(struct builder *builder, const struct node *node)
 {
     char storage[128];
@@ -59,7 +53,7 @@ static void read_rounding_statement(struct builder *builder, const struct node *
     char storage[64];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_SOURCE)
-        rounding->source = build_text(builder, string_of(builder, node->items.first));
+        rounding->source = build_text(builder, build_quoted(builder, node->items.first));
     else if (text_is(words, "step"))
         read_step(builder, node, rounding);
     else if (text_is(words, "zero under") || text_is(words, "may be zero under")) {
@@ -97,7 +91,7 @@ static void read_daily_value(struct builder *builder, const struct node *node)
     uint32_t number = amount > 0 ? BUILD_ADD(builder, daily_values) : NONE_INDEX;
     if (number != NONE_INDEX)
         builder->daily_values[number] = (struct daily_value){
-            .nutrient = nutrient, .amount = amount, .source = build_text(builder, string_of(builder, node->unit.first)) };
+            .nutrient = nutrient, .amount = amount, .source = build_text(builder, build_quoted(builder, node->unit.first)) };
 }
 
 /* `equivalent sodium "table salt" "tsp"`. */
@@ -115,24 +109,6 @@ static void read_equivalent(struct builder *builder, const struct node *node)
     builder->equivalents[number] = (struct equivalent){ .nutrient = nutrient,
         .food = build_text(builder, build_written(builder, food->span)),
         .unit = build_text(builder, build_written(builder, unit->span)) };
-}
-
-static void read_caution(struct builder *builder, const struct node *node)
-{
-    char storage[64];
-    struct caution caution = { .words = build_text(builder, string_of(builder, node->items.first)), .nutrient = NONE_INDEX };
-    uint32_t number = BUILD_ADD(builder, cautions);
-    for (const struct node *at = node->body; at; at = at->next) {
-        struct text words = build_words(builder, at->items.first, storage, sizeof storage);
-        if (at->kind == NODE_SOURCE)
-            caution.source = build_text(builder, string_of(builder, at->items.first));
-        else if (words.length > 4 && memcmp(words.bytes, "for ", 4) == 0)
-            caution.nutrient = build_nutrient(builder, (struct text){ words.bytes + 4, words.length - 4 });
-        else
-            build_unknown_statement(builder, at, "caution");
-    }
-    if (number != NONE_INDEX)
-        builder->cautions[number] = caution;
 }
 
 typedef void rules_reader(struct builder *builder, const struct node *node);
@@ -164,7 +140,8 @@ static void read_percent_rounding(struct builder *builder, const struct node *no
 
 static bool rules_know(struct text words)
 {
-    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within" };
+    static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within",
+                                         "check ", "tolerance ", "zero percents under" };
     for (uint32_t i = 0; i < COUNT_OF(starts); i++) {
         uint32_t length = (uint32_t)strlen(starts[i]);
         if (words.length >= length && memcmp(words.bytes, starts[i], length) == 0)
@@ -191,7 +168,7 @@ static void read_title(struct builder *builder, const struct node *node, struct 
     for (const struct node *at = node->body; at; at = at->next) {
         struct text words = build_words(builder, at->items.first, storage, sizeof storage);
         if (text_is(words, "title"))
-            rules->title = build_text(builder, string_of(builder, at->items.first));
+            rules->title = build_text(builder, build_quoted(builder, at->items.first));
         else if (words.length > 8 && memcmp(words.bytes, "compare ", 8) == 0)
             read_compare(builder, at, rules);
         else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
@@ -208,7 +185,8 @@ void read_rules(struct builder *builder, const struct node *node)
     struct rules rules = { .name = build_text(builder, name), .first_rounding = builder->roundings_count,
                            .first_daily_value = builder->daily_values_count,
                            .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
-                           .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count };
+                           .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count,
+                           .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
         return;
     read_title(builder, node, &rules);
@@ -216,6 +194,10 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
     rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);
     rules.equivalent_count = read_each(builder, node, "equivalent ", read_equivalent, &builder->equivalents_count);
+    rules.check_count = read_each(builder, node, "check ", read_label_check, &builder->label_checks_count);
+    rules.tolerance_count = read_each(builder, node, "tolerance ", read_tolerance, &builder->tolerances_count);
+    builder->rules[index] = rules;
+    read_each(builder, node, "zero percents under", read_small_percents, &builder->roundings_count);
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
     builder->rules[index] = rules;
     build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);

@@ -25,6 +25,16 @@ const struct daily_value *rules_daily_value(const struct library *owner, const s
     return NULL;
 }
 
+const struct tolerance *rules_tolerance(const struct library *owner, const struct rules *rules, uint32_t nutrient)
+{
+    for (uint32_t i = 0; rules && i < rules->tolerance_count; i++) {
+        const struct tolerance *tolerance = &owner->tolerances[rules->first_tolerance + i];
+        if (tolerance->nutrient == nutrient)
+            return tolerance;
+    }
+    return NULL;
+}
+
 /* The nearest multiple of a step, halves up; the noise of binary fractions does not make a half a little less. */
 static double nearest(double amount, double step)
 {

@@ -64,6 +64,8 @@ static bool food_fits(const struct library *library, const struct food *food)
         && group_fits(library, food->group) && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
         && in_list(food->values, library->column_count, library->values_count)
         && in_list(food->varied, library->column_count, library->values_count)
+        && in_list(food->tolerated, library->column_count, library->values_count)
+        && in_list(food->first_listed, food->listed_count, library->listed_count)
         && in_list(food->first_spread, food->spread_count, library->spreads_count)
         && in_list(food->first_portion, food->portion_count, library->portions_count)
         && in_list(food->first_grain, food->grain_count, library->texts_count);
@@ -112,6 +114,47 @@ static bool verify_treatments(const struct library *library)
     return good;
 }
 
+/* What labels are checked by, and what their lists of ingredients are searched for. */
+static bool verify_packets(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->label_checks_count; i++)
+        good = good && nutrient_fits(library, library->label_checks[i].nutrient) && text_fits(library, library->label_checks[i].source)
+            && in_list(library->label_checks[i].first_part, library->label_checks[i].part_count, library->check_parts_count);
+    for (uint32_t i = 0; i < library->check_parts_count; i++)
+        good = good && library->check_parts[i].nutrient < library->nutrient_total
+            && (library->check_parts[i].whole == NONE_INDEX || library->check_parts[i].whole < library->nutrient_total);
+    for (uint32_t i = 0; i < library->tolerances_count; i++)
+        good = good && library->tolerances[i].nutrient < library->nutrient_total && text_fits(library, library->tolerances[i].source);
+    for (uint32_t i = 0; i < library->listed_count; i++)
+        good = good && text_fits(library, library->listed[i].written) && text_fits(library, library->listed[i].kind)
+            && (library->listed[i].nutrient == NONE_INDEX || library->listed[i].nutrient < library->nutrient_total);
+    for (uint32_t i = 0; i < library->substances_count; i++) {
+        const struct substance *substance = &library->substances[i];
+        good = good && text_fits(library, substance->name) && text_fits(library, substance->source)
+            && (substance->nutrient == NONE_INDEX || substance->nutrient < library->nutrient_total)
+            && in_list(substance->first_words, substance->words_count, library->texts_count)
+            && in_list(substance->first_without, substance->without_count, library->texts_count)
+            && in_list(substance->first_group, substance->group_count, library->references_count);
+    }
+    return good;
+}
+
+static bool verify_cautions(const struct library *library)
+{
+    bool good = true;
+    for (uint32_t i = 0; i < library->cautions_count; i++)
+        good = good && text_fits(library, library->cautions[i].words) && text_fits(library, library->cautions[i].source)
+            && in_list(library->cautions[i].first_when, library->cautions[i].when_count, library->whens_count);
+    for (uint32_t i = 0; i < library->whens_count; i++) {
+        const struct when *when = &library->whens[i];
+        good = good && text_fits(library, when->words) && when->kind <= WHEN_PERSON
+            && (when->kind != WHEN_AIM || when->number < library->nutrient_total)
+            && (when->kind != WHEN_FOOD || (when->number != NONE_INDEX && group_fits(library, when->number)));
+    }
+    return good;
+}
+
 static bool verify_rules(const struct library *library)
 {
     bool good = true;
@@ -122,6 +165,8 @@ static bool verify_rules(const struct library *library)
             && in_list(rules->first_daily_value, rules->daily_value_count, library->daily_values_count)
             && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
             && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
+            && in_list(rules->first_check, rules->check_count, library->label_checks_count)
+            && in_list(rules->first_tolerance, rules->tolerance_count, library->tolerances_count)
             && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrient_total)
             && (rules->compare_under == NONE_INDEX || rules->compare_under < library->nutrient_total);
     }
@@ -136,9 +181,7 @@ static bool verify_rules(const struct library *library)
             && nutrient_fits(library, library->daily_values[i].nutrient);
     for (uint32_t i = 0; i < library->equivalents_count; i++)
         good = good && text_fits(library, library->equivalents[i].food) && text_fits(library, library->equivalents[i].unit);
-    for (uint32_t i = 0; i < library->cautions_count; i++)
-        good = good && text_fits(library, library->cautions[i].words) && text_fits(library, library->cautions[i].source);
-    return good;
+    return good && verify_cautions(library) && verify_packets(library);
 }
 
 static bool verify_intakes(const struct library *library)

@@ -352,6 +352,7 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     bool variation = false;
     double spoon_error = 0;
     collect_need_block(gathering, node);
+    struct packet_policy packets = { 0 };
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             collect_bound(gathering, at, BOUND_OF_POLICY, NONE_INDEX);
@@ -359,12 +360,12 @@ void collect_policy(struct gathering *gathering, const struct node *node)
             collect_not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
         else if (at->kind == NODE_KNOWLEDGE && text_is(collect_written(gathering, at->span), "variation"))
             variation = true;
-        else if (collect_spoon_error(gathering, at, &spoon_error))
+        else if (collect_spoon_error(gathering, at, &spoon_error) || collect_packets(gathering, at, &packets))
             continue;
         else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
             collect_misplaced(gathering, at, "policy");
     }
     struct policy *policy = ADD_RECORD(gathering, policies);
     if (policy)
-        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, variation, spoon_error };
+        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, variation, spoon_error, packets };
 }

@@ -83,6 +83,9 @@ void collect_missing_amount(struct gathering *gathering, const struct node *node
 /* ---- spoon_error.c: `spoon error 10%` of a policy; false where the statement is another. A bad share is a finding. */
 bool collect_spoon_error(struct gathering *gathering, const struct node *node, double *error);
 
+/* collect_packets.c: `packets at most 365 days old`, `tolerance legal`; false when the statement is neither. */
+bool collect_packets(struct gathering *gathering, const struct node *node, struct packet_policy *packets);
+
 /* ---- collect.c: one declaration into records */
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);

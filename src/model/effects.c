@@ -190,7 +190,7 @@ static struct range value_of(const struct resolving *resolving, uint32_t column)
     struct food_at at = resolving->resolved->food;
     if (!at.food)
         return range_exact(0);
-    return at.library->values[(resolving->gathering->kitchen->variation ? at.food->varied : at.food->values) + column];
+    return at.library->values[kitchen_food_row(resolving->gathering->kitchen, at.food) + column];
 }
 
 /* The food's own part of what replaces it stays inherent; the rest is the maker's or the cook's. Where the corners do

@@ -148,12 +148,19 @@ struct week {
     uint32_t first_day, day_count;      /* in the gathering's week_days */
 };
 
+/* What a policy says of packets. */
+struct packet_policy {
+    bool tolerance;                     /* ranges of labels hold what the law lets a laboratory find */
+    uint32_t oldest;                    /* days since a packet was seen, at most; 0: not said */
+};
+
 struct policy {
     struct text name;
     struct place place;
     uint32_t first_bound, bound_count;
     bool variation;                     /* ranges hold how foods vary */
     double spoon_error;                 /* share by which a spoon or cup errs, 0 to 0.5 */
+    struct packet_policy packets;
 };
 
 /* What one worker has collected. */
@@ -251,6 +258,8 @@ struct kitchen {
     bool rules_said;
     bool variation;                     /* asked for, or by a policy that the whole kitchen follows */
     double spoon_error;                 /* the same: share by which a spoon or cup errs, 0 to LIMIT_SPOON_ERROR */
+    bool tolerance;                     /* by a policy that the whole kitchen follows: see struct packet_policy */
+    uint32_t today;                     /* the day it is, as day_of counts; 0: nobody said, so no packet is old */
     const struct rules *rules;
     const struct library *rules_owner;
     struct follow *follows;             /* of the whole kitchen */
@@ -307,6 +316,15 @@ enum status kitchen_add_used(struct kitchen *kitchen);
 
 /* After all files are read: compiles what the kitchen declares, gives recipes and policies their names. */
 enum status kitchen_link(struct kitchen *kitchen);
+
+/* The first of a food's ranges as the kitchen wants them: as they are told, with how samples vary, or, of a label, with
+ * the law's tolerance. */
+static inline uint32_t kitchen_food_row(const struct kitchen *kitchen, const struct food *food)
+{
+    if (kitchen->tolerance && food->flags & FOOD_IS_LABEL)
+        return food->tolerated;
+    return kitchen->variation ? food->varied : food->values;
+}
 
 /* The recipe or day with this name, or NULL in it. */
 struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name);

@@ -469,7 +469,6 @@ void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_
     const struct library *owner = NULL;
     if (library_doubling(gathering->kitchen->library, food->group, NULL, &owner))
         resolved->flags |= RESOLVED_DOUBLES;
-    bool variation = gathering->kitchen->variation;
-    resolved->values = resolved->food.library->values + (variation ? food->varied : food->values);
-    resolved->unknown = ~food->known;
+    resolved->values = resolved->food.library->values + kitchen_food_row(gathering->kitchen, food);
+    resolved->unknown = ~food->known | (gathering->kitchen->tolerance ? food->open : 0);
 }

@@ -368,21 +368,6 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
 
-static void add_cautions(struct showing *showing, cJSON *object, const struct verdicts *verdicts)
-{
-    const struct kitchen *kitchen = showing->kitchen;
-    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
-        const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
-        struct text words = library_text(kitchen->rules_owner, caution->words);
-        cJSON *one = kept(showing, cJSON_CreateObject());
-        add_text(showing, one, "text", words);
-        add_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
-        cJSON_AddItemToArray(list, one);
-    }
-    json_day_cautions(showing, list, verdicts);
-}
-
 void json_head(struct showing *showing, cJSON *object, struct text name, struct place place)
 {
     struct position position = sources_position(&showing->sources, place);
@@ -404,7 +389,8 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
     list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));
-    add_cautions(showing, object, report->verdicts);
+    json_packets(showing, object, sums);
+    json_cautions(showing, object, report);
 }
 
 void json_recipe(struct showing *showing, const struct report *report)

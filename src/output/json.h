@@ -1,4 +1,4 @@
-/* Makers of JSON that json.c and json_days.c share. A NULL anywhere means that memory failed: then nothing is printed. */
+/* Shared by the files of the JSON report. A NULL anywhere means that memory failed; then nothing of the whole is printed. */
 #ifndef QUERN_OUTPUT_JSON_H
 #define QUERN_OUTPUT_JSON_H
 
@@ -34,5 +34,9 @@ cJSON *json_make_finding(struct showing *showing, const struct finding *finding)
 /* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */
 void json_line_of_day(struct showing *showing, cJSON *object, const struct sums *sums, const struct line_amount *amount);
 void json_day_cautions(struct showing *showing, cJSON *list, const struct verdicts *verdicts);
+
+/* ---- json_packets.c: `packets` and `cautions` of a recipe or a day */
+void json_packets(struct showing *showing, cJSON *object, const struct sums *sums);
+void json_cautions(struct showing *showing, cJSON *object, const struct report *report);
 
 #endif

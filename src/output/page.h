@@ -43,6 +43,14 @@ void page_print_ranked(struct page *page, uint32_t part);
 /* A line as it is written, cut to a column of the table. */
 void page_line(struct page *page, const struct line *line);
 
+/* ---- text_packets.c */
+
+/* What there is to tell of the packets in the recipe. */
+void page_print_packets(struct page *page);
+
+/* The cautions that stand here, those first that something in the recipe calls for. */
+void page_print_cautions(struct page *page, const struct verdicts *verdicts);
+
 /* ---- text_baths.c */
 
 /* What became of each bath, and the lines whose treatments nobody measured. */

@@ -214,7 +214,7 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
         writer_print(page->writer, "%.2f (%.2f to %.2f)\n", ratio.best, ratio.low, ratio.high);
 }
 
-/* ---- limits, findings, sources, cautions ----------------------------------------------------------------------------------- */
+/* ---- limits, findings, sources --------------------------------------------------------------------------------------------- */
 
 static void print_limit(struct page *page, const struct verdict *verdict)
 {
@@ -287,17 +287,6 @@ static void print_sources(struct page *page)
     }
 }
 
-static void print_cautions(struct page *page, const struct verdicts *verdicts)
-{
-    const struct kitchen *kitchen = page->kitchen;
-    writer_print(page->writer, "\nCautions\n");
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++)
-        writer_wrapped(page->writer, library_text(kitchen->rules_owner,
-                                                 kitchen->rules_owner->cautions[kitchen->rules->first_caution + i].words));
-    page_print_day_cautions(page, verdicts);
-    writer_print(page->writer, "\n");
-}
-
 void text_recipe(struct showing *showing, const struct report *report)
 {
     const struct sums *sums = report->sums;
@@ -327,6 +316,7 @@ void text_recipe(struct showing *showing, const struct report *report)
     print_limits(&page, report->verdicts);
     page_print_published(&page, report->verdicts);
     print_findings(&page, report->findings, report->findings_count);
+    page_print_packets(&page);
     print_sources(&page);
-    print_cautions(&page, report->verdicts);
+    page_print_cautions(&page, report->verdicts);
 }

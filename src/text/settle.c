@@ -223,12 +223,33 @@ static int settle_open_string(const struct settling *settling, uint32_t index)
     return title ? TOK_STRING : TOK_GRAMMAR_error;
 }
 
+/* `2026-02-01`, without blanks, is one word: whoever reads it tells whether it is a day of the calendar. */
+static void take_date(struct parse *parse, const struct settling *settling, uint32_t index)
+{
+    struct token *token = token_at(parse, index);
+    if (token->length != 4 || settling->end - index < 5)
+        return;
+    for (uint32_t i = 1; i < 5; i++) {
+        const struct token *part = token_at(parse, index + i);
+        bool fits = i % 2 ? part->kind == RAW_DASH && part->length == 1 : part->kind == TOK_NUMBER && part->length <= 2;
+        if (!fits || !part->touches)
+            return;
+    }
+    const struct token *last = token_at(parse, index + 4);
+    token->length = last->start + last->length - token->start;
+    token->kind = TOK_WORD;
+    for (uint32_t i = 1; i < 5; i++)
+        token_at(parse, index + i)->kind = TOKEN_GAP;
+}
+
 static void settle_tokens(struct parse *parse, struct settling *settling)
 {
     for (uint32_t index = settling->start; index < settling->end; index++) {
         struct token *token = token_at(parse, index);
         if (token->kind < 0)
             continue;
+        if (token->kind == TOK_NUMBER)
+            take_date(parse, settling, index);
         if (token->kind == RAW_OPEN_STRING)
             token->kind = (int16_t)settle_open_string(settling, index);
         else if (token->kind >= RAW_TO)

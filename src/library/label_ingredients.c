@@ -1,0 +1,203 @@
+/* `ingredients "water, salt, potassium chloride"`: the text of the packet is parted into what stands between commas,
+ * parentheses and the like, and each of these is held against the kinds of substances that the library knows. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/label.h"
+
+/* ---- parting --------------------------------------------------------------------------------------------------- */
+
+static bool parts_here(struct text text, uint32_t at)
+{
+    char byte = text.bytes[at];
+    bool ends = at + 1 == text.length || text.bytes[at + 1] == ' ' || text.bytes[at + 1] == '\n';
+    return strchr(",;:()[]{}*&/|+\n", byte) != NULL || (byte == '.' && ends);
+}
+
+/* ` and ` parts as a comma does. */
+static uint32_t word_between(struct text text, uint32_t at, const char *word)
+{
+    uint32_t size = (uint32_t)strlen(word);
+    return at + size <= text.length && memcmp(text.bytes + at, word, size) == 0 ? size : 0;
+}
+
+static struct text trimmed(struct text text)
+{
+    while (text.length && (text.bytes[0] == ' ' || text.bytes[0] == '\t' || text.bytes[0] == '\r'))
+        text = (struct text){ text.bytes + 1, text.length - 1 };
+    while (text.length && strchr(" \t\r.", text.bytes[text.length - 1]))
+        text.length--;
+    return text;
+}
+
+/* The next ingredient from `*at` on, which moves behind it; false at the end of the list. */
+static bool next_ingredient(struct text text, uint32_t *at, struct text *found)
+{
+    while (*at < text.length) {
+        uint32_t start = *at, skip = 0;
+        while (*at < text.length && !(skip = parts_here(text, *at)) && !(skip = word_between(text, *at, " and ")) && !(skip = word_between(text, *at, " or ")))
+            (*at)++;
+        *found = trimmed((struct text){ text.bytes + start, *at - start });
+        *at += skip;
+        if (found->length)
+            return true;
+    }
+    return false;
+}
+
+/* ---- searching --------------------------------------------------------------------------------------------------- */
+
+/* What is longer than any name goes by parts that overlap, so that no word is missed. */
+#define WORDS_AT_ONCE 16
+#define WORDS_AGAIN 4
+
+/* Whether the words of one ordered key stand in another, side by side: each word has a mark before it. */
+static bool holds_words(struct text key, struct text words)
+{
+    for (uint32_t i = 0; words.length && i + words.length <= key.length; i++) {
+        uint32_t end = i + words.length;
+        if (memcmp(key.bytes + i, words.bytes, words.length) == 0 && (end == key.length || key.bytes[end] == words.bytes[0]))
+            return true;
+    }
+    return false;
+}
+
+static bool holds_one(const struct library *library, struct text key_words, uint32_t first, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        if (holds_words(key_words, library_text(library, library->texts[first + i])))
+            return true;
+    }
+    return false;
+}
+
+/* Whether the whole ingredient is a food of a group that tells the substance, and holds what that holds. */
+static bool is_such_food(const struct library *whole, const struct library *library, const struct substance *substance, struct text written)
+{
+    char key[KEY_BYTES];
+    struct food_at food = library_food(whole, (struct text){ key, name_key_of(written, false, key) });
+    if (!food.food || substance->nutrient == NONE_INDEX || food.library->values[food.food->values + substance->nutrient].low <= 0)
+        return false;
+    for (uint32_t i = 0; i < substance->group_count; i++) {
+        if (library_group_distance(whole, food.food->group, library->references[substance->first_group + i]) != NONE_INDEX)
+            return true;
+    }
+    return false;
+}
+
+static bool tells(const struct library *whole, const struct library *library, const struct substance *substance,
+                  struct text key_words, struct text written)
+{
+    if (is_such_food(whole, library, substance, written))
+        return true;
+    return holds_one(library, key_words, substance->first_words, substance->words_count)
+        && !holds_one(library, key_words, substance->first_without, substance->without_count);
+}
+
+/* Once for each kind that one ingredient tells. */
+static void add_listed(struct making *making, const struct library *library, const struct substance *substance, struct text written)
+{
+    struct builder *builder = making->builder;
+    struct text kind = library_text(library, substance->name);
+    for (uint32_t i = making->food.first_listed; i < builder->listed_count; i++) {
+        if (text_equal(build_string(builder, builder->listed[i].written), written) && text_equal(build_string(builder, builder->listed[i].kind), kind))
+            return;
+    }
+    uint32_t number = BUILD_ADD(builder, listed);
+    if (number != NONE_INDEX)
+        builder->listed[number] = (struct listed){ build_text(builder, written), build_text(builder, kind), substance->nutrient, 0 };
+}
+
+static void search_words(struct making *making, const struct text *words, uint32_t count, struct text written)
+{
+    char key[KEY_BYTES];
+    struct text run = { key, name_key(words, count, true, key) };
+    for (const struct library *library = making->builder->base; library; library = library->base) {
+        for (uint32_t i = 0; i < library->substances_count; i++) {
+            if (tells(making->builder->base, library, &library->substances[i], run, written))
+                add_listed(making, library, &library->substances[i], written);
+        }
+    }
+}
+
+static void search_ingredient(struct making *making, struct text written)
+{
+    struct text words[WORDS_AT_ONCE], rest = written;
+    for (;;) {
+        uint32_t count = name_split(rest, words, WORDS_AT_ONCE);
+        uint32_t taken = count < WORDS_AT_ONCE ? count : WORDS_AT_ONCE;
+        if (taken == 0)
+            return;
+        search_words(making, words, taken, written);
+        const char *end = words[taken - 1].bytes + words[taken - 1].length;
+        if (taken < WORDS_AT_ONCE || end >= rest.bytes + rest.length)
+            return;
+        const char *again = words[taken - WORDS_AGAIN].bytes;
+        rest = (struct text){ again, (uint32_t)(rest.bytes + rest.length - again) };
+    }
+}
+
+/* ---- what it comes to ---------------------------------------------------------------------------------------------- */
+
+/* All that the list names of the nutrient: `a`, `b`. */
+static struct text listed_names(const struct making *making, uint32_t nutrient, char *storage, size_t size)
+{
+    const struct builder *builder = making->builder;
+    int used = 0;
+    for (uint32_t i = 0; i < making->food.listed_count; i++) {
+        const struct listed *listed = &builder->listed[making->food.first_listed + i];
+        struct text written = build_string(builder, listed->written);
+        if (listed->nutrient == nutrient && (size_t)used + written.length + 8 < size)
+            used += snprintf(storage + used, size - (size_t)used, "%s`%.*s`", used ? ", " : "", (int)written.length, written.bytes);
+    }
+    return (struct text){ storage, (uint32_t)used };
+}
+
+/* A packet that prints none of what its ingredients hold is no mistake: so little was rounded away. What the rules
+ * compare the traced nutrient to is told in any case: who must watch it reads the packet for it. */
+static void note_listed(struct making *making, const struct node *node, uint32_t nutrient, bool always)
+{
+    char names[400];
+    struct builder *builder = making->builder;
+    struct text listed = listed_names(making, nutrient, names, sizeof names);
+    struct place place = build_place(builder, node->span);
+    if (!listed.length)
+        return;
+    struct text name = library_text(builder->base, build_nutrient_at(builder, nutrient)->name);
+    if (making->food.known >> nutrient & 1 && making_column(making, nutrient)->best == 0)
+        finding_add(builder->findings, FINDING_LABEL_LISTED_ZERO, place, GAPS(name, listed));
+    if (always)
+        finding_add(builder->findings, FINDING_LABEL_LISTED, place, GAPS(listed, name));
+}
+
+void label_read_ingredients(struct making *making, const struct node *node)
+{
+    struct builder *builder = making->builder;
+    const struct item *string = build_string_item(node->items.first);
+    struct text text = build_quoted(builder, node->items.first), found;
+    uint32_t at = 0;
+    if (!string || string->next || node->quantity.kind != QUANTITY_NONE || node->phrases.first || node->has_body || !trimmed(text).length) {
+        finding_add(builder->findings, FINDING_INGREDIENTS_QUOTED, build_place(builder, node->span), NO_GAPS);
+        return;
+    }
+    if (builder->listed_count > making->food.first_listed) {
+        finding_add(builder->findings, FINDING_REPEATED_STATEMENT, build_place(builder, node->span), GAPS(text_of("ingredients")));
+        return;
+    }
+    while (builder->base && next_ingredient(text, &at, &found))
+        search_ingredient(making, found);
+    making->food.listed_count = builder->listed_count - making->food.first_listed;
+}
+
+void label_note_listed(struct making *making, const struct node *label)
+{
+    struct builder *builder = making->builder;
+    const struct node *node = label->body;
+    while (node && !(node->kind == NODE_KNOWLEDGE && text_is(build_written(builder, node->items.first->span), "ingredients")))
+        node = node->next;
+    const struct rules *rules = builder->label_rules;
+    if (!node || !rules || rules->compare_over == NONE_INDEX)
+        return;
+    note_listed(making, node, rules->compare_over, false);
+    note_listed(making, node, rules->compare_under, true);
+}

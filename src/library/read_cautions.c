@@ -1,0 +1,76 @@
+/* Cautions of a rule pack, and where they stand: without a `when`, everywhere. */
+#include <string.h>
+
+#include "library/build.h"
+
+/* The words between a start and an end; false when they are not there, or nothing stands between. */
+static bool between(struct text words, const char *start, const char *end, struct text *inside)
+{
+    uint32_t before = (uint32_t)strlen(start), after = (uint32_t)strlen(end);
+    if (words.length <= before + after || memcmp(words.bytes, start, before) != 0
+        || memcmp(words.bytes + words.length - after, end, after) != 0)
+        return false;
+    *inside = (struct text){ words.bytes + before, words.length - before - after };
+    return true;
+}
+
+/* What the words behind `when` ask for; false after a finding. */
+static bool read_condition(struct builder *builder, const struct node *node, struct text words, struct when *when)
+{
+    struct text inside;
+    *when = (struct when){ .number = NONE_INDEX };
+    if (between(words, "when ", " is an aim", &inside)) {
+        when->kind = WHEN_AIM;
+        when->number = build_nutrient(builder, inside);
+        if (when->number == NONE_INDEX)
+            finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(inside));
+    } else if (between(words, "when a food of ", " is in it", &inside)) {
+        when->kind = WHEN_FOOD;
+        when->number = build_find(builder, SPACE_GROUP, inside);
+        if (when->number == NONE_INDEX)
+            finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span), GAPS(inside));
+    } else if (between(words, "when a packet lists ", "", &inside) || between(words, "when for ", "", &inside)) {
+        when->kind = words.bytes[5] == 'a' ? WHEN_LISTED : WHEN_PERSON;
+        when->words = build_text(builder, inside);
+        return true;
+    } else {
+        build_unknown_statement(builder, node, "caution");
+    }
+    return when->number != NONE_INDEX;
+}
+
+/* A condition that cannot be read is left out, and its caution stands everywhere: rather one too many. */
+static void read_when(struct builder *builder, const struct node *node, struct text words, bool *everywhere)
+{
+    struct when when;
+    if (!read_condition(builder, node, words, &when)) {
+        *everywhere = true;
+        return;
+    }
+    uint32_t number = BUILD_ADD(builder, whens);
+    if (number != NONE_INDEX)
+        builder->whens[number] = when;
+}
+
+void read_caution(struct builder *builder, const struct node *node)
+{
+    char storage[160];
+    bool everywhere = false;
+    struct caution caution = { .words = build_text(builder, build_quoted(builder, node->items.first)), .nutrient = NONE_INDEX,
+                               .first_when = builder->whens_count };
+    uint32_t number = BUILD_ADD(builder, cautions);
+    for (const struct node *at = node->body; at; at = at->next) {
+        struct text inside, words = build_words(builder, at->items.first, storage, sizeof storage);
+        if (at->kind == NODE_SOURCE)
+            caution.source = build_text(builder, build_quoted(builder, at->items.first));
+        else if (at->kind == NODE_KNOWLEDGE && between(words, "for ", "", &inside))
+            caution.nutrient = build_nutrient(builder, inside);
+        else if (at->kind == NODE_KNOWLEDGE && between(words, "when ", "", &inside))
+            read_when(builder, at, words, &everywhere);
+        else
+            build_unknown_statement(builder, at, "caution");
+    }
+    caution.when_count = everywhere ? 0 : builder->whens_count - caution.first_when;
+    if (number != NONE_INDEX)
+        builder->cautions[number] = caution;
+}
