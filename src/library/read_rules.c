@@ -196,7 +196,7 @@ static void read_title(struct builder *builder, const struct node *node, struct 
             read_compare(builder, at, rules);
         else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
             rules->yield_within = at->quantity.low;
-        else if (at->kind != NODE_SOURCE && !rules_know(words))
+        else if (at->kind != NODE_SOURCE && !rules_know(words) && !claims_know(builder, at))
             build_unknown_statement(builder, at, "rules");
     }
 }
@@ -217,6 +217,7 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);
     rules.equivalent_count = read_each(builder, node, "equivalent ", read_equivalent, &builder->equivalents_count);
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
+    read_claims(builder, node, &rules, index);
     builder->rules[index] = rules;
     build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
 }

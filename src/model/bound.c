@@ -192,9 +192,13 @@ static bool read_basis(struct reading *reading)
         reading->bound.basis = PER_RECIPE;
         return true;
     }
-    if (text_is(words, "meal") || text_is(words, "day") || text_is(words, "reference amount")) {
+    if (text_is(words, "reference amount")) {
+        reading->bound.basis = PER_REFERENCE;
+        return true;
+    }
+    if (text_is(words, "meal") || text_is(words, "day")) {
         finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
-                    collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per meal, day or reference amount")));
+                    collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per meal or day")));
         return false;
     }
     return fail(reading, FINDING_BOUND_PER, first->span, words);
@@ -207,7 +211,7 @@ static uint64_t columns_of(const struct reading *reading)
     uint64_t columns = (uint64_t)1 << bound->column;
     if (bound->over != NONE_INDEX)
         columns |= (uint64_t)1 << bound->over;
-    if (bound->basis == PER_MASS)
+    if (bound->basis == PER_MASS || bound->basis == PER_REFERENCE)
         columns |= (uint64_t)1 << library_of(reading)->mass_column;
     return columns;
 }

@@ -387,6 +387,8 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     case PER_MASS: snprintf(words, sizeof words, "%g g", bound->per); break;
     case PER_ENERGY: snprintf(words, sizeof words, "%g kcal", bound->per); break;
     case PER_RECIPE: snprintf(words, sizeof words, "recipe"); break;
+    case PER_VOLUME: snprintf(words, sizeof words, "%g ml", bound->per); break;
+    case PER_REFERENCE: snprintf(words, sizeof words, "reference amount"); break;
     default: snprintf(words, sizeof words, "serving");
     }
     kept(showing, cJSON_AddStringToObject(object, "per", words));
