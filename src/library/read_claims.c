@@ -13,6 +13,15 @@ static void set_size(struct claim_reading *reading, struct claim_kind *kind)
         *(unit->dimension == DIMENSION_MASS ? &kind->grams : &kind->ml) = amount;
 }
 
+/* The kind around it, which stands before it. */
+static uint32_t find_outer(const struct claim_reading *reading)
+{
+    uint32_t outer = claim_find_kind(reading->builder, reading->rules, claim_string(reading->builder, reading->node->items.first, 0));
+    if (outer == NONE_INDEX)
+        claim_complain(reading, FINDING_CLAIM_KIND, reading->node->span);
+    return outer;
+}
+
 /* `kind "small food" { within "food"; reference amount up to 30 g; reference amount up to 30 ml }`. */
 static void read_kind(struct builder *builder, const struct node *node, const struct rules *rules)
 {
@@ -26,7 +35,7 @@ static void read_kind(struct builder *builder, const struct node *node, const st
         if (text_is(words, "usual"))
             kind.is_usual = 1;
         else if (text_is(words, "within"))
-            kind.within = claim_find_kind(builder, rules, claim_string(builder, at->items.first, 0));
+            kind.within = find_outer(&reading);
         else if (text_is(words, "reference amount"))
             set_size(&reading, &kind);
         else if (at->kind != NODE_SOURCE)
@@ -85,6 +94,23 @@ static void read_measure(struct builder *builder, const struct node *node)
             build_text(builder, name), build_text(builder, claim_string(builder, node->unit.first, 0)), ml };
 }
 
+/* `convert sodium to salt 2.5 "source"`. */
+static void read_converted(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    struct claim_reading reading = { .builder = builder, .node = node };
+    const struct item *nutrient = node->items.first->next, *to = nutrient ? nutrient->next : NULL, *name = to ? to->next : NULL;
+    struct text source = claim_string(builder, node->unit.first, 0);
+    rules->converted_nutrient = nutrient ? build_nutrient(builder, build_written(builder, nutrient->span)) : NONE_INDEX;
+    if (!name || rules->converted_nutrient == NONE_INDEX || node->quantity.kind != QUANTITY_NUMBER || node->quantity.low <= 0 || !source.length) {
+        rules->converted_nutrient = NONE_INDEX;
+        claim_complain(&reading, FINDING_CLAIM_CONDITION, node->span);
+        return;
+    }
+    rules->converted = build_text(builder, build_written(builder, name->span));
+    rules->converted_source = build_text(builder, source);
+    rules->converted_factor = node->quantity.low;
+}
+
 /* ---- all of them ---- */
 
 /* A claim that names another one must find it: `needs "low sodum"` is a slip. */
@@ -110,11 +136,11 @@ static void check_named(struct builder *builder, const struct node *node, uint32
     }
 }
 
-enum section_kind { READ_MEASURE, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_NONE };
+enum section_kind { READ_MEASURE, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_CONVERTED, READ_NONE };
 
 static enum section_kind section_of(const struct builder *builder, const struct node *node)
 {
-    static const char *const starts[] = { "measure", "kind", "reference amount", NULL, "disclosure", "mark", "notice" };
+    static const char *const starts[] = { "measure", "kind", "reference amount", NULL, "disclosure", "mark", "notice", "convert" };
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_CLAIM)
@@ -141,6 +167,7 @@ static void read_section(struct builder *builder, const struct node *node, struc
     case READ_DISCLOSURE: read_claim(builder, node, rules, number, CLAIM_DISCLOSED); break;
     case READ_MARK: read_claim(builder, node, rules, number, CLAIM_MARKED); break;
     case READ_NOTICE: rules->notice = build_text(builder, claim_string(builder, node->items.first, 0)); break;
+    case READ_CONVERTED: read_converted(builder, node, rules); break;
     case READ_NONE: break;
     }
 }

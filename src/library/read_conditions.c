@@ -273,7 +273,7 @@ struct text claim_source_within(const struct builder *builder, const struct node
 
 uint32_t claim_find_kind(const struct builder *builder, const struct rules *rules, struct text name)
 {
-    for (uint32_t i = 0; i < rules->claim_kind_count; i++) {
+    for (uint32_t i = 0; rules->first_claim_kind + i < builder->claim_kinds_count; i++) {
         if (text_equal(build_string(builder, builder->claim_kinds[rules->first_claim_kind + i].name), name))
             return i;
     }

@@ -207,7 +207,7 @@ void read_rules(struct builder *builder, const struct node *node)
     uint32_t index = BUILD_ADD(builder, rules);
     struct rules rules = { .name = build_text(builder, name), .first_rounding = builder->roundings_count,
                            .first_daily_value = builder->daily_values_count,
-                           .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
+                           .converted_nutrient = NONE_INDEX, .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
                            .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count };
     if (index == NONE_INDEX)
         return;

@@ -224,6 +224,8 @@ struct kitchen {
     double spoon_error;                 /* the same: share by which a spoon or cup errs, 0 to LIMIT_SPOON_ERROR */
     const struct rules *rules;
     const struct library *rules_owner;
+    const struct rules *cautions;       /* the rules whose cautions are printed */
+    const struct library *cautions_owner;
     struct follow *follows;             /* of the whole kitchen */
     uint32_t follows_count, follows_capacity;
     struct follow *uses;

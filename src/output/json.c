@@ -428,12 +428,12 @@ static void add_cautions(struct showing *showing, cJSON *object)
 {
     const struct kitchen *kitchen = showing->kitchen;
     cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
-        const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
-        struct text words = library_text(kitchen->rules_owner, caution->words);
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
+        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
+        struct text words = library_text(kitchen->cautions_owner, caution->words);
         cJSON *one = kept(showing, cJSON_CreateObject());
         add_text(showing, one, "text", words);
-        add_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
+        add_text(showing, one, "source", library_text(kitchen->cautions_owner, caution->source));
         cJSON_AddItemToArray(list, one);
     }
 }

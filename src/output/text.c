@@ -289,9 +289,9 @@ static void print_cautions(struct page *page)
 {
     const struct kitchen *kitchen = page->kitchen;
     writer_print(page->writer, "\nCautions\n");
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++)
-        writer_wrapped(page->writer, library_text(kitchen->rules_owner,
-                                                 kitchen->rules_owner->cautions[kitchen->rules->first_caution + i].words));
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++)
+        writer_wrapped(page->writer, library_text(kitchen->cautions_owner,
+                                                 kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i].words));
     writer_print(page->writer, "\n");
 }
 
