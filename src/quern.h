@@ -38,6 +38,7 @@ struct quern_options {
     bool strict;                /* warnings, doubts among them, count as errors */
     bool colour;                /* of findings for people */
     bool variation;             /* ranges hold how samples of foods vary, where their source says it */
+    bool claims;                /* quern_check tells what each recipe could claim, too */
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 

@@ -74,7 +74,7 @@ static struct text near_reference(const struct kitchen *kitchen, const struct re
          : text_of("soups");
 }
 
-static bool is_from_memory(struct text source)
+bool claim_is_from_memory(struct text source)
 {
     static const char mark[] = "from memory";
     for (uint32_t i = 0; i + sizeof mark - 1 <= source.length; i++) {
@@ -115,24 +115,36 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     }
     case GROUND_NOTE: break;
     }
-    struct text source = claim_source(kitchen->rules_owner, told->claim, ground);
-    if (is_from_memory(source))
-        finding_note(findings, finding, WORDS_CLAIM_MEMORY, GAPS(source));
 }
 
 static void note_grounds(const struct claim_told *told, struct findings *findings, struct finding *finding)
 {
-    bool causes = true;
+    const struct library *owner = told->sums->at.gathering->kitchen->rules_owner;
+    struct text memory = { "", 0 };
+    uint64_t said = 0;                  /* what the recipe lacks is told once, however many conditions ask for it */
     for (uint32_t i = 0; i < told->grounds->count; i++) {
         const struct claim_ground *ground = &told->grounds->at[i];
-        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT)
+        bool lacks = ground->why == GROUND_NO_SERVES || ground->why == GROUND_NO_REFERENCE || ground->why == GROUND_NO_VOLUME || ground->why == GROUND_NO_COMPARED;
+        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || (lacks && said >> ground->why & 1))
             continue;
-        note_ground(told, ground, causes, findings, finding);
-        causes = causes && ground->why != GROUND_AMOUNT;
+        note_ground(told, ground, !(said >> GROUND_AMOUNT & 1), findings, finding);
+        said |= (uint64_t)1 << ground->why;
+        struct text source = claim_source(owner, told->claim, ground);
+        memory = claim_is_from_memory(source) ? source : memory;
     }
+    if (memory.length)
+        finding_note(findings, finding, WORDS_CLAIM_MEMORY, GAPS(memory));
 }
 
-/* ---- findings ---------------------------------------------------------------------------------------------------------- */
+const struct finding *claim_explain(const struct claim_told *told, struct findings *findings)
+{
+    if (told->grounds->outcome == OUTCOME_KEPT)
+        return NULL;
+    struct place nowhere = { FILE_NONE, { 0, 0 } };
+    struct finding *finding = finding_add(findings, FINDING_CLAIM_IN_DOUBT, nowhere, NO_GAPS);
+    note_grounds(told, findings, finding);
+    return finding;
+}
 
 /* The section of the first ground that decided, else of the claim. */
 static struct text deciding_source(const struct library *owner, const struct claim_told *told)

@@ -107,6 +107,9 @@ void claim_judge(const struct claim_case *at, const struct claim *claim, struct 
 /* The section of the rules that a ground, or else the claim, comes from. */
 struct text claim_source(const struct library *owner, const struct claim *claim, const struct claim_ground *ground);
 
+/* Whether a source says that a figure is from memory: that is told wherever it was used. */
+bool claim_is_from_memory(struct text source);
+
 const char *claim_outcome_name(enum outcome outcome);
 
 /* ---- compare.c: by which share a column of one recipe is less than in another, per serving or per `reference`, which
@@ -140,6 +143,9 @@ bool recipe_has_claims(struct recipe_at at);
 
 /* ---- claim_findings.c: tells of claims what is refused, in doubt, or must be said with them. */
 enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings);
+
+/* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
+const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings);

@@ -328,7 +328,10 @@ void read_claim(struct builder *builder, const struct node *node, struct rules *
                            .rules = number, .first_condition = builder->conditions_count };
     if (index == NONE_INDEX)
         return;
+    uint32_t before = builder->findings->count;
     read_claim_body(&reading, node);
+    if (builder->findings->count > before)              /* what is left of it must prove nothing */
+        add_condition(&reading, (struct condition){ .kind = CONDITION_UNCHECKED, .words = build_text(builder, text_of("a line of the claim that cannot be read")) });
     claim.condition_count = builder->conditions_count - claim.first_condition;
     builder->claims[index] = claim;
     if (claim.condition_count == 0 || !claim.source.length)

@@ -90,6 +90,10 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
+/* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
+void text_could_claim(struct showing *showing, const struct sums *sums);
+void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);
+
 /* text.c: the report that people hand out */
 void text_recipe(struct showing *showing, const struct report *report);
 
@@ -98,7 +102,7 @@ void text_recipe(struct showing *showing, const struct report *report);
 struct telling {
     struct allocator allocator;
     enum quern_form form;
-    bool report, strict, colour;
+    bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
@@ -106,7 +110,8 @@ struct telling {
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
-    bool first_recipe, first_finding, found_recipe;
+    struct buffer all_claims;       /* and of what recipes could claim */
+    bool first_recipe, first_finding, first_claims, found_recipe;
     struct table names_taken;       /* names of files in the folder, with the last number behind each */
     size_t files_written;
     size_t errors, warnings, notes;

@@ -36,6 +36,9 @@ void page_print_saved(struct page *page);
 /* A line as it is written, cut to a column of the table. */
 void page_line(struct page *page, const struct line *line);
 
+/* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
+void page_print_claims(struct page *page);
+
 /* ---- text_baths.c */
 
 /* What became of each bath, and the lines whose treatments nobody measured. */

@@ -319,6 +319,7 @@ void text_recipe(struct showing *showing, const struct report *report)
     }
     print_nutrients(&page, under);
     print_limits(&page, report->verdicts);
+    page_print_claims(&page);
     print_findings(&page, report->findings, report->findings_count);
     print_sources(&page);
     print_cautions(&page);
