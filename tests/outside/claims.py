@@ -5,6 +5,7 @@ section named beside them; arithmetic is done by hand on the figures given there
 """
 
 import json
+import re
 
 import quern_test as test
 
@@ -152,6 +153,8 @@ def check(tally):
     ingredients(tally)
     potassium(tally)
     elsewhere(tally)
+    marks(tally)
+    salt(tally)
 
 
 def ingredients(tally):
@@ -184,3 +187,34 @@ def elsewhere(tally):
     one(tally, "Canada, 140 mg, low", "canada", "proved", text_of('"low sodium"', 85, 140, "85 g"))
     one(tally, "Canada, 140.1 mg, low", "canada", "refused", text_of('"low sodium"', 85, 140.1, "85 g"))
     one(tally, "Canada, 30 g, 85 mg, low", "canada", "refused", text_of('"low sodium"', 30, 85, "30 g"))
+
+
+# rules, mark, grams of the dish, mg sodium in it, reference amount, kind, kcal per 100 g, whether it must stand
+MARKS = [("uk", "red for salt", 100, 600, None, None, 10, False), ("uk", "red for salt", 100, 604, None, None, 10, True),      # 1.50, 1.51 g
+         ("canada", "High in sodium", 85, 344.9, "85 g", None, 10, False), ("canada", "High in sodium", 85, 345, "85 g", None, 10, True),
+         ("canada", "High in sodium", 30, 229, "30 g", None, 10, False), ("canada", "High in sodium", 30, 230, "30 g", None, 10, True),
+         ("mexico", "EXCESO SODIO", 100, 299, None, None, 400, False), ("mexico", "EXCESO SODIO", 100, 300, None, None, 400, True),
+         ("mexico", "EXCESO SODIO", 100, 120, None, None, 100, True), ("mexico", "EXCESO SODIO", 100, 250, None, None, 200, True),
+         ("mexico", "EXCESO SODIO", 100, 299, None, None, 350, False), ("mexico", "EXCESO SODIO", 100, 300, None, None, 350, True),
+         ("chile", "ALTO EN SODIO", 100, 400, None, None, 10, False), ("chile", "ALTO EN SODIO", 100, 401, None, None, 10, True)]
+
+
+def marks(tally):
+    for rules, mark, grams, sodium, reference, kind, energy, expected in MARKS:
+        text = "".join(text_of('"none"', grams, sodium, reference, kind, energy=energy)).replace('    claim "none"\n', "")
+        with test.kitchen({"kitchen.quern": f'kitchen "Marks"\nfollow rules {rules}\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+        found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"] if claim["kind"] == "mark"}
+        tally.check(f"{rules}, {mark}, {sodium} mg in {grams} g: stands: {expected}", found.get(mark) == ("refused" if expected else "proved"), found)
+    for sodium, expected in ((120, "proved"), (124, "refused")):                # salt 0.30, 0.31 g
+        one(tally, f"UK, green, {sodium} mg", "uk", expected, text_of('"green for salt"', 100, sodium))
+
+
+def salt(tally):
+    """Regulation (EU) 1169/2011, annex I: salt is sodium times 2.5, whatever it comes from."""
+    for sodium, expected in ((5, 12.5), (40, 100), (120, 300), (400, 1000), (480, 1200), (600, 1500), (2300, 5750), (2400, 6000)):
+        text = "".join(text_of('"none"', 100, sodium)).replace('    claim "none"\n', "")
+        with test.kitchen({"kitchen.quern": 'kitchen "Salt"\nfollow rules eu\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["report", "."], folder=folder)
+        found = re.search(r"^salt \(sodium times 2.5\) per serving: ([\d.]+) mg$", out.decode(), re.M)
+        tally.check(f"{sodium} mg sodium are {expected} mg salt", found and float(found.group(1)) == expected, found and found.group(0))
