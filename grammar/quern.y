@@ -82,10 +82,10 @@ block_word: RECIPE { $$ = NODE_RECIPE; } | DAY { $$ = NODE_DAY; } | WEEK { $$ = 
   |   LABEL { $$ = NODE_LABEL; } | POLICY { $$ = NODE_POLICY; } | TAPER { $$ = NODE_TAPER; }
   |   PART { $$ = NODE_PART; } | BATH { $$ = NODE_BATH; } | METHOD { $$ = NODE_METHOD; }
   |   FOOD { $$ = NODE_FOOD; } | TREATMENT { $$ = NODE_TREATMENT; } | UNIT { $$ = NODE_UNIT; }
-  |   GROUP { $$ = NODE_GROUP; };
+  |   GROUP { $$ = NODE_GROUP; } | CLAIM { $$ = NODE_CLAIM; };
 
 line_word: KITCHEN { $$ = NODE_KITCHEN; } | FOLLOW { $$ = NODE_FOLLOW; } | USE { $$ = NODE_USE; }
-  |   CLAIM { $$ = NODE_CLAIM; } | NOTE { $$ = NODE_NOTE; } | SWAP { $$ = NODE_SWAP; } | ALSO { $$ = NODE_ALSO; }
+  |   NOTE { $$ = NODE_NOTE; } | SWAP { $$ = NODE_SWAP; } | ALSO { $$ = NODE_ALSO; }
   |   SOURCE { $$ = NODE_SOURCE; };
 
 bound_word: LIMIT { $$ = NODE_LIMIT; } | AIM { $$ = NODE_AIM; };

@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "library/library.h"
+#include "library/packing.h"
 
 static bool read_source(const char *path, struct buffer *buffer)
 {

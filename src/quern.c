@@ -156,11 +156,12 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
 {
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
-                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true };
+                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
     buffer_open(&telling->all_days, session->allocator);
     buffer_open(&telling->all_weeks, session->allocator);
+    buffer_open(&telling->all_claims, session->allocator);
     table_open(&telling->names_taken, session->allocator);
     return telling;
 }
@@ -170,11 +171,13 @@ enum quern_status session_answer(struct telling *telling, enum status status)
 {
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
-    bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed;
+    bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed
+                || telling->all_claims.failed;
     writer_close(&telling->writer);
     buffer_close(&telling->all_findings);
     buffer_close(&telling->all_days);
     buffer_close(&telling->all_weeks);
+    buffer_close(&telling->all_claims);
     table_close(&telling->names_taken);
     if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? session_no_memory(telling)
@@ -211,6 +214,10 @@ static void finish_json(struct telling *telling)
         writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"findings\":[", quern_version());
     }
     writer_add(writer, (struct text){ telling->all_findings.bytes, (uint32_t)telling->all_findings.length });
+    if (telling->claims) {
+        writer_add(writer, text_of("],\"claims\":["));
+        writer_add(writer, (struct text){ telling->all_claims.bytes, (uint32_t)telling->all_claims.length });
+    }
     writer_add(writer, text_of("]}\n"));
 }
 
@@ -258,7 +265,7 @@ static enum quern_status run(struct quern_session *session, const char *const *p
 enum quern_status quern_check(struct quern_session *session, const char *const *paths, size_t count,
                               enum quern_form form, quern_sink *sink, void *context)
 {
-    session_start(session, form, sink, context);
+    session_start(session, form, sink, context)->claims = session->options.claims;
     return run(session, paths, count);
 }
 

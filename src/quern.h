@@ -39,6 +39,7 @@ struct quern_options {
     bool colour;                /* of findings for people */
     bool variation;             /* ranges hold how samples of foods vary, where their source says it */
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
+    bool claims;                /* quern_check tells what each recipe could claim, too */
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "import/import.h"
+#include "library/packing.h"
 #include "output/lookup.h"
 #include "session.h"
 

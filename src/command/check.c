@@ -15,6 +15,7 @@ static const char help[] =
     "Options:\n"
     "  --format people|json   how findings are printed (people)\n"
     "  --strict               warnings, doubts among them, count as errors\n"
+    "  --claims               what each recipe could claim by the rules in force, and what stands in the way\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --today YYYY-MM-DD     the day it is, for the age of packets (SOURCE_DATE_EPOCH, or the clock)\n"
@@ -36,7 +37,7 @@ int command_check(int count, char **arguments)
     static const char *const here[] = { "." };
     struct options options;
     enum quern_status status;
-    if (!options_read(&options, "check", "format= strict variation spoon-error= today= jobs= library= colour= show=", count, arguments))
+    if (!options_read(&options, "check", "format= strict claims variation spoon-error= today= jobs= library= colour= show=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

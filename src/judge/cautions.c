@@ -139,10 +139,10 @@ static bool holds(const struct cautious *cautious, struct looking *looking, char
 bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because)
 {
     const struct kitchen *kitchen = cautious->kitchen;
-    struct looking looking = { .kitchen = kitchen, .owner = kitchen->rules_owner };
+    struct looking looking = { .kitchen = kitchen, .owner = kitchen->cautions_owner };
     *because = text_of("");
     for (uint32_t i = 0; i < caution->when_count; i++) {
-        looking.when = &kitchen->rules_owner->whens[caution->first_when + i];
+        looking.when = &kitchen->cautions_owner->whens[caution->first_when + i];
         if (!holds(cautious, &looking, storage, size))
             continue;
         *because = looking.found;

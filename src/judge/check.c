@@ -36,6 +36,9 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
     status = recipe_judge(sums, verdicts, &gathering->findings);
     if (status == STATUS_OK)
         recipe_note_measures(sums, verdicts, &gathering->findings);
+    recipe_speak_claiming(gathering->kitchen, recipe, &gathering->findings);
+    if (status == STATUS_OK && !recipe_is_compared(sums->at))
+        status = recipe_speak_claims(sums, NULL, &gathering->findings);
     if (status == STATUS_OK)
         recipe_check_packets(sums, &gathering->findings);
     return status;
@@ -54,7 +57,8 @@ static uint64_t bound_columns(const struct kitchen *kitchen)
 {
     uint64_t columns = 0;
     for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
-        columns |= kitchen->gatherings[i].bound_columns;
+        columns |= kitchen->gatherings[i].bound_columns
+                 | (kitchen->gatherings[i].claims_count ? rules_claim_columns(kitchen->rules_owner, kitchen->rules) : 0);
     bool eaters = has_eaters(kitchen);
     for (const struct library *library = kitchen->library; library; library = library->base) {
         for (uint32_t i = 0; i < library->intake_figures_count; i++)
@@ -76,6 +80,27 @@ static void *judge_all(void *context)
     sums_close(&sums);
     verdicts_close(&verdicts, gathering->kitchen->allocator);
     return NULL;
+}
+
+/* Claims that compare look into another recipe, which another thread may be at work on: they come last, in one. */
+static enum status judge_comparing(struct kitchen *kitchen)
+{
+    enum status status = STATUS_OK;
+    struct sums sums, other;
+    sums_open(&sums, kitchen->allocator);
+    sums_open(&other, kitchen->allocator);
+    sums_ask(&sums, bound_columns(kitchen));
+    sums_ask(&other, bound_columns(kitchen));
+    for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
+        if (!recipe_is_compared(kitchen->recipes[i]))
+            continue;
+        status = sums_compute(&sums, kitchen->recipes[i]);
+        if (status == STATUS_OK)
+            status = recipe_speak_claims(&sums, &other, &kitchen->recipes[i].gathering->findings);
+    }
+    sums_close(&sums);
+    sums_close(&other);
+    return status;
 }
 
 static void check_follows(struct kitchen *kitchen)
@@ -108,6 +133,8 @@ enum status kitchen_judge(struct kitchen *kitchen)
         status = kitchen_total_sources(kitchen);
     if (status == STATUS_OK)
         status = run_each(kitchen, judge_all);
+    if (status == STATUS_OK)
+        status = judge_comparing(kitchen);
     if (status == STATUS_OK) {
         check_follows(kitchen);
         kitchen_check_weeks(kitchen);

@@ -84,19 +84,39 @@ static void ratio_value(const struct judging *judging, struct verdict *verdict, 
     verdict->complete = over_known && isfinite(verdict->value.high);
 }
 
-static void mass_value(const struct judging *judging, struct verdict *verdict)
+static void mass_value(const struct judging *judging, struct verdict *verdict, double per)
 {
     bool known;
     const struct bound *bound = verdict->bound;
     const struct amounts *total = judging->total;
     struct range grams = recipe_grams(judging->recipe, total, judging->library, &verdict->estimated, &known);
     if (verdict->estimated) {
-        ratio_value(judging, verdict, bound->column, judging->library->mass_column, bound->per);
+        ratio_value(judging, verdict, bound->column, judging->library->mass_column, per);
         verdict->complete = false;                  /* simmering concentrates: never kept, at best in doubt */
         return;
     }
-    verdict->value = range_scale(range_divide(total->column[bound->column], grams), bound->per);
+    verdict->value = range_scale(range_divide(total->column[bound->column], grams), per);
     verdict->complete = amounts_complete(total, bound->column);
+}
+
+/* Of so many millilitres; false when nobody says how much the recipe makes. */
+static bool volume_value(const struct judging *judging, struct verdict *verdict, double per)
+{
+    struct range ml = recipe_ml(judging->recipe);
+    if (ml.low > 0)
+        verdict->value = range_scale(range_divide(judging->sums->total.column[verdict->bound->column], ml), per);
+    return ml.low > 0;
+}
+
+static bool reference_value(const struct judging *judging, struct verdict *verdict)
+{
+    struct reference reference;
+    if (!recipe_reference(judging->sums->at.gathering->kitchen, judging->recipe, &reference))
+        return false;
+    if (reference.ml > 0)
+        return volume_value(judging, verdict, reference.ml);
+    mass_value(judging, verdict, reference.grams);
+    return true;
 }
 
 /* False when the bound cannot be held against this recipe. */
@@ -111,7 +131,9 @@ static bool set_value(struct judging *judging, struct verdict *verdict)
     }
     verdict->complete = amounts_complete(judging->total, bound->column);
     switch (bound->basis) {
-    case PER_MASS: mass_value(judging, verdict); return true;
+    case PER_MASS: mass_value(judging, verdict, bound->per); return true;
+    case PER_VOLUME: return volume_value(judging, verdict, bound->per);
+    case PER_REFERENCE: return reference_value(judging, verdict);
     case PER_ENERGY:
         if (energy != NONE_INDEX)
             ratio_value(judging, verdict, bound->column, energy, bound->per);
@@ -318,6 +340,28 @@ static void report_verdict(const struct judging *judging, const struct verdict *
         note_contributors(judging, verdict, divisor_of(judging, bound), finding);
 }
 
+/* All of a recipe, whose verdicts are somebody else's. */
+static struct judging judging_of(const struct sums *sums, struct findings *findings)
+{
+    return (struct judging){ .sums = sums, .findings = findings, .library = sums->at.gathering->kitchen->library,
+                             .recipe = sums->at.recipe, .total = &sums->total, .end = sums->line_count };
+}
+
+bool verdict_set_value(const struct sums *sums, struct verdict *verdict)
+{
+    struct judging judging = judging_of(sums, NULL);
+    return set_value(&judging, verdict);
+}
+
+void verdict_note_causes(const struct sums *sums, const struct verdict *verdict, struct findings *findings, struct finding *finding)
+{
+    struct judging judging = judging_of(sums, findings);
+    if (verdict->outcome == OUTCOME_IN_DOUBT)
+        note_doubt(&judging, verdict, finding);
+    else if (verdict->bound->has_most)
+        note_contributors(&judging, verdict, divisor_of(&judging, verdict->bound), finding);
+}
+
 /* ---- the bounds of a recipe ---------------------------------------------------------------------------------------------- */
 
 /* Against all of it, or against the meal that is being judged. */
@@ -331,7 +375,8 @@ static void judge_here(struct judging *judging, const struct bound *bound, const
     if (!set_value(judging, &verdict)) {
         /* A policy per serving says nothing of a stock that has no servings. */
         if (!policy && judging->findings)
-            finding_add(judging->findings, FINDING_BOUND_NEEDS_SERVES, bound->place, NO_GAPS);
+            finding_add(judging->findings, bound->basis == PER_REFERENCE ? FINDING_BOUND_NEEDS_REFERENCE : FINDING_BOUND_NEEDS_SERVES,
+                        bound->place, NO_GAPS);
         return;
     }
     verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);

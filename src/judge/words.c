@@ -77,6 +77,8 @@ static int print_basis(char *storage, size_t size, const struct bound *bound)
     case PER_ENERGY: return snprintf(storage, size, " per %g kcal", bound->per);
     case PER_DAY: return snprintf(storage, size, " per day");
     case PER_MEAL: return snprintf(storage, size, " per meal");
+    case PER_VOLUME: return snprintf(storage, size, " per %g ml", bound->per);
+    case PER_REFERENCE: return snprintf(storage, size, " per reference amount");
     case PER_NOT_COMPUTED: break;
     }
     return 0;

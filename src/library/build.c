@@ -73,7 +73,7 @@ static void report_duplicate(struct builder *builder, struct text written, struc
 static bool key_is_free(struct builder *builder, enum name_space space, struct text key, struct text written,
                         struct place place, uint32_t index)
 {
-    uint32_t earlier = space == SPACE_TREATMENT ? NONE_INDEX : find_key(builder, space, key);
+    uint32_t earlier = space == SPACE_TREATMENT || space == SPACE_CLAIM || space == SPACE_REFERENCE ? NONE_INDEX : find_key(builder, space, key);
     if (earlier != NONE_INDEX) {
         if (builder->names[earlier].index != index)
             report_duplicate(builder, written, place, earlier);

@@ -252,6 +252,72 @@ struct listed {
     uint32_t nutrient, reserved;
 };
 
+/* What a tablespoon or a cup is where these rules say it, in millilitres. */
+struct household_measure {
+    struct pack_text unit, source;
+    double ml;
+};
+
+/* What a recipe counts as under the rules (`food`, `meal`), or a size of one of these: a reference amount up to so many
+ * grams or millilitres. */
+struct claim_kind {
+    struct pack_text name, source;
+    uint32_t within;                    /* number in its rules; NONE_INDEX: recipes say this one */
+    uint32_t is_usual;                  /* what a recipe is that says nothing */
+    double grams, ml;                   /* of a size; 0: no such end */
+};
+
+/* What a reference amount is, of a category of food. */
+struct reference_amount {
+    struct pack_text name, source;
+    double grams, ml;                   /* one of them is 0 */
+};
+
+/* What an amount is held against. */
+enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_VOLUME, PER_REFERENCE, PER_DAY, PER_MEAL, PER_NOT_COMPUTED };
+
+enum condition_kind {
+    CONDITION_LIMIT,                    /* an amount of a column within `least` and `most` */
+    CONDITION_LESS,                     /* less than the compared recipe by the share `least` */
+    CONDITION_WITHOUT,                  /* no food of these groups, unless the claim comes with the footnote `words` */
+    CONDITION_NEEDS,                    /* the claim called `claim` holds, too */
+    CONDITION_COMPARED_FAILS,           /* … and does not hold of the compared recipe */
+    CONDITION_NEVER,                    /* these rules do not permit it; `words` say why */
+    CONDITION_UNCHECKED,                /* `words` say what must hold, and nothing here can tell */
+    CONDITION_NOTE,                     /* `words` go with the claim */
+    CONDITION_NOTE_UNLESS,              /* … unless `claim` holds */
+    CONDITION_KINDS,
+};
+
+enum condition_flag {
+    CONDITION_HAS_MOST = 1, CONDITION_HAS_LEAST = 2, CONDITION_STRICT = 4,
+    CONDITION_CLAIMED_SHARE = 8,        /* the share is the one that the claim names: `N% less` */
+    CONDITION_ADDED = 16,               /* of the traced nutrient, what cooks and makers add */
+};
+
+struct condition {
+    uint32_t kind, flags, basis, column;
+    uint32_t claim_kind;                /* number in its rules, or NONE_INDEX: of every recipe */
+    uint32_t first_group, group_count;  /* references */
+    uint32_t reserved;
+    double most, least;                 /* in the nutrient's unit */
+    double per;                         /* grams, millilitres or kilocalories of the basis */
+    struct pack_text claim, words, source;
+};
+
+enum claim_use {
+    CLAIM_SAID,                         /* a recipe may say it */
+    CLAIM_DISCLOSED,                    /* `name` must stand with every claim of a recipe that breaks a condition */
+    CLAIM_MARKED,                       /* `name` must stand on every recipe that breaks a condition */
+};
+
+struct claim {
+    struct pack_text name, source;
+    uint32_t use;                       /* enum claim_use */
+    uint32_t rules;                     /* number in its pack */
+    uint32_t first_condition, condition_count;
+};
+
 struct rules {
     struct pack_text name, title;
     uint32_t first_rounding, rounding_count, first_daily_value, daily_value_count;
@@ -259,6 +325,12 @@ struct rules {
     uint32_t first_check, check_count, first_tolerance, tolerance_count;
     uint32_t compare_over, compare_under;   /* nutrients whose ratio is reported, or NONE_INDEX */
     double yield_within;                    /* a yield that differs by a larger share from what went in is told; 0: none */
+    struct pack_text notice;                /* what stands where claims are printed */
+    struct pack_text converted, converted_source;   /* what labels print instead of a nutrient: salt instead of sodium */
+    uint32_t converted_nutrient, reserved;  /* or NONE_INDEX */
+    double converted_factor;                /* in the nutrient's unit: so much of it for one of the nutrient */
+    uint32_t first_measure, measure_count, first_claim_kind, claim_kind_count, first_claim, claim_count;
+    uint32_t first_reference_amount, reference_amount_count;
 };
 
 /* A word for a kind of person: which sexes and state it says, and which ages. Ages are months, from the low one up to,
@@ -300,6 +372,7 @@ enum name_space {
     SPACE_SPELLING,             /* a word that says the same as another; index: among the texts */
     SPACE_ELEMENT,              /* by its name, and by its symbol as it is written: `Na` */
     SPACE_PERSON,
+    SPACE_CLAIM, SPACE_REFERENCE,   /* several rules may have one of a name */
 };
 
 struct name {
@@ -519,25 +592,5 @@ enum status library_builder_close(struct builder *builder, void **pack, size_t *
 
 /* Whether a top-level node is knowledge that library_compile takes. */
 bool library_takes(struct text text, const struct node *node);
-
-/* ---- packing.c: text files into a pack; every file is read PACKING_PASSES times */
-
-struct packing {
-    struct builder *builder;
-    struct parse parse;
-    struct arena trees, quiet_arena;
-    struct findings *findings;
-    uint32_t pass;
-};
-
-/* False when memory failed; packing_close is due in any case. */
-bool packing_open(struct packing *packing, struct allocator allocator, const struct library *base, const struct rules *rules,
-                  const struct library *rules_owner, struct findings *findings);
-
-/* Reads one text; `bytes` as parse_text wants them. */
-enum status packing_read(struct packing *packing, uint32_t file, char *bytes, uint32_t length, uint32_t pass);
-
-/* The pack, in memory of the allocator, whatever was found. */
-enum status packing_close(struct packing *packing, void **pack, size_t *size);
 
 #endif

@@ -474,7 +474,7 @@ uint32_t library_near(const struct library *library, unsigned spaces, struct tex
     for (; library; library = library->base) {
         for (uint32_t i = 0; i < library->names_count; i++) {
             const struct name *name = &library->names[i];
-            if (name->space > SPACE_SPELLING || !(spaces & (1u << name->space))
+            if (name->space > SPACE_REFERENCE || !(spaces & (1u << name->space))
                 || name->index >= library_space_size(library, name->space) || name->key.length > KEY_BYTES)
                 continue;
             double score = name_likeness(wanted, wanted_count, library_text(library, name->key));

@@ -2,7 +2,7 @@
  * the pack alone. */
 #include <string.h>
 
-#include "library/library.h"
+#include "library/packing.h"
 
 static bool take_declaration(void *context, struct node *node)
 {

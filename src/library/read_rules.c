@@ -173,7 +173,7 @@ static void read_title(struct builder *builder, const struct node *node, struct 
             read_compare(builder, at, rules);
         else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
             rules->yield_within = at->quantity.low;
-        else if (at->kind != NODE_SOURCE && !rules_know(words))
+        else if (at->kind != NODE_SOURCE && !rules_know(words) && !claims_know(builder, at))
             build_unknown_statement(builder, at, "rules");
     }
 }
@@ -184,7 +184,7 @@ void read_rules(struct builder *builder, const struct node *node)
     uint32_t index = BUILD_ADD(builder, rules);
     struct rules rules = { .name = build_text(builder, name), .first_rounding = builder->roundings_count,
                            .first_daily_value = builder->daily_values_count,
-                           .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
+                           .converted_nutrient = NONE_INDEX, .compare_over = NONE_INDEX, .compare_under = NONE_INDEX,
                            .first_equivalent = builder->equivalents_count, .first_caution = builder->cautions_count,
                            .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
@@ -199,6 +199,7 @@ void read_rules(struct builder *builder, const struct node *node)
     builder->rules[index] = rules;
     read_each(builder, node, "zero percents under", read_small_percents, &builder->roundings_count);
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
+    read_claims(builder, node, &rules, index);
     builder->rules[index] = rules;
     build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
 }

@@ -155,9 +155,40 @@ static bool verify_cautions(const struct library *library)
     return good;
 }
 
-static bool verify_rules(const struct library *library)
+static bool verify_conditions(const struct library *library)
 {
     bool good = true;
+    for (uint32_t i = 0; i < library->conditions_count; i++) {
+        const struct condition *condition = &library->conditions[i];
+        good = good && condition->kind < CONDITION_KINDS && condition->basis < PER_NOT_COMPUTED
+            && condition->column < library->column_count
+            && in_list(condition->first_group, condition->group_count, library->references_count)
+            && text_fits(library, condition->claim) && text_fits(library, condition->words) && text_fits(library, condition->source);
+    }
+    return good;
+}
+
+static bool verify_claims(const struct library *library)
+{
+    bool good = verify_conditions(library);
+    for (uint32_t i = 0; i < library->measures_count; i++)
+        good = good && text_fits(library, library->measures[i].unit) && text_fits(library, library->measures[i].source)
+            && library->measures[i].ml > 0;
+    for (uint32_t i = 0; i < library->claim_kinds_count; i++)
+        good = good && text_fits(library, library->claim_kinds[i].name) && text_fits(library, library->claim_kinds[i].source);
+    for (uint32_t i = 0; i < library->reference_amounts_count; i++)
+        good = good && text_fits(library, library->reference_amounts[i].name) && text_fits(library, library->reference_amounts[i].source);
+    for (uint32_t i = 0; i < library->claims_count; i++) {
+        const struct claim *claim = &library->claims[i];
+        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_MARKED
+            && claim->rules < library->rules_count && in_list(claim->first_condition, claim->condition_count, library->conditions_count);
+    }
+    return good;
+}
+
+static bool verify_rules(const struct library *library)
+{
+    bool good = verify_claims(library);
     for (uint32_t i = 0; i < library->rules_count; i++) {
         const struct rules *rules = &library->rules[i];
         good = good && text_fits(library, rules->name) && text_fits(library, rules->title)
@@ -167,6 +198,11 @@ static bool verify_rules(const struct library *library)
             && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
             && in_list(rules->first_check, rules->check_count, library->label_checks_count)
             && in_list(rules->first_tolerance, rules->tolerance_count, library->tolerances_count)
+            && text_fits(library, rules->notice) && text_fits(library, rules->converted) && text_fits(library, rules->converted_source)
+            && (rules->converted_nutrient == NONE_INDEX || rules->converted_nutrient < library->nutrient_total) && in_list(rules->first_measure, rules->measure_count, library->measures_count)
+            && in_list(rules->first_claim_kind, rules->claim_kind_count, library->claim_kinds_count)
+            && in_list(rules->first_claim, rules->claim_count, library->claims_count)
+            && in_list(rules->first_reference_amount, rules->reference_amount_count, library->reference_amounts_count)
             && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrient_total)
             && (rules->compare_under == NONE_INDEX || rules->compare_under < library->nutrient_total);
     }
@@ -221,6 +257,8 @@ uint32_t library_space_size(const struct library *library, uint32_t space)
     case SPACE_SPELLING: return library->texts_count;
     case SPACE_ELEMENT: return library->elements_count;
     case SPACE_PERSON: return library->persons_count;
+    case SPACE_CLAIM: return library->claims_count;
+    case SPACE_REFERENCE: return library->reference_amounts_count;
     }
     return 0;
 }

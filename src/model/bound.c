@@ -188,8 +188,8 @@ static bool read_measured_basis(struct reading *reading, const struct item *firs
 /* What is said behind `per`; false after a finding. */
 static bool read_said_basis(struct reading *reading, const struct item *first)
 {
-    static const char *const said[] = { "serving", "recipe", "day", "meal" };
-    static const enum basis meant[] = { PER_SERVING, PER_RECIPE, PER_DAY, PER_MEAL };
+    static const char *const said[] = { "serving", "recipe", "day", "meal", "reference amount" };
+    static const enum basis meant[] = { PER_SERVING, PER_RECIPE, PER_DAY, PER_MEAL, PER_REFERENCE };
     const struct item *end = find_clinician(reading, first);
     if (first->kind == ITEM_NUMBER && first->next)
         return read_measured_basis(reading, first, end);
@@ -200,18 +200,14 @@ static bool read_said_basis(struct reading *reading, const struct item *first)
             return true;
         }
     }
-    if (!text_is(words, "reference amount"))
-        return fail(reading, FINDING_BOUND_PER, first->span, words);
-    finding_add(&reading->gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
-                collect_place(reading->gathering, reading->node->span), GAPS(text_of("a limit per reference amount")));
-    return false;
+    return fail(reading, FINDING_BOUND_PER, first->span, words);
 }
 
 /* Whether who holds the bound has what it is held per: a recipe has servings, a day has meals. */
 static bool basis_fits(const struct reading *reading)
 {
     enum basis basis = reading->bound.basis;
-    bool of_recipe = basis == PER_SERVING || basis == PER_RECIPE, of_day = basis == PER_DAY || basis == PER_MEAL;
+    bool of_recipe = basis == PER_SERVING || basis == PER_RECIPE || basis == PER_REFERENCE, of_day = basis == PER_DAY || basis == PER_MEAL;
     switch (reading->holder) {
     case BOUND_OF_RECIPE: return !of_day;
     case BOUND_OF_DAY: return !of_recipe;
@@ -243,7 +239,7 @@ static uint64_t columns_of(const struct reading *reading)
     uint64_t columns = (uint64_t)1 << bound->column;
     if (bound->over != NONE_INDEX)
         columns |= (uint64_t)1 << bound->over;
-    if (bound->basis == PER_MASS)
+    if (bound->basis == PER_MASS || bound->basis == PER_REFERENCE)
         columns |= (uint64_t)1 << library_of(reading)->mass_column;
     return columns;
 }

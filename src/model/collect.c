@@ -245,7 +245,7 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
             collect_ingredient(collecting, node);
         return true;
     case NODE_KNOWLEDGE:
-        if (!collect_expectation(collecting, node))
+        if (!collect_expectation(collecting, node) && !collect_claiming(collecting, node))
             add_line_without_amount(collecting, node);
         return true;
     case NODE_BROKEN: collect_broken_line(collecting, node->span); return true;
@@ -277,10 +277,7 @@ static void collect_line(struct collecting *collecting, const struct node *node)
         if (!collect_bound(gathering, node, BOUND_OF_RECIPE, NONE_INDEX) && has_number(node->unit.first))
             collect_broken_line(collecting, node->span);
         break;
-    case NODE_CLAIM:
-        collect_not_computed(gathering, node, "a claim");
-        reject_extra(collecting, node->items.first);
-        break;
+    case NODE_CLAIM: collect_claim(gathering, node, "recipe"); break;
     case NODE_METHOD: check_method(collecting, node->body); break;
     default:
         collect_misplaced(gathering, node, "recipe");
@@ -303,6 +300,7 @@ bool collect_begin(struct collecting *collecting, const struct node *node, struc
     *recipe = (struct recipe){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
                                .document = node->document, .yields = collect_no_yields(),
                                .first_line = gathering->lines_count, .first_bound = gathering->bounds_count,
+                               .first_claim = gathering->claims_count,
                                .first_portion = gathering->portions_count, .first_follow = gathering->follows_count,
                                .first_part = gathering->parts_count, .first_expectation = gathering->expectations_count };
     collect_need_block(gathering, node);
@@ -317,6 +315,7 @@ void collect_end(struct collecting *collecting)
     struct recipe *recipe = collect_recipe_of(collecting);
     recipe->line_count = gathering->lines_count - recipe->first_line;
     recipe->bound_count = gathering->bounds_count - recipe->first_bound;
+    recipe->claim_count = gathering->claims_count - recipe->first_claim;
     recipe->portion_count = gathering->portions_count - recipe->first_portion;
     recipe->follow_count = gathering->follows_count - recipe->first_follow;
     recipe->part_count = gathering->parts_count - recipe->first_part;
@@ -348,7 +347,7 @@ void collect_policy(struct gathering *gathering, const struct node *node)
 {
     struct span title;
     struct text name = collect_title(gathering, node, &title);
-    uint32_t first = gathering->bounds_count;
+    uint32_t first = gathering->bounds_count, first_claim = gathering->claims_count;
     bool variation = false;
     double spoon_error = 0;
     collect_need_block(gathering, node);
@@ -356,8 +355,10 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             collect_bound(gathering, at, BOUND_OF_POLICY, NONE_INDEX);
-        else if (at->kind == NODE_SWAP || at->kind == NODE_CLAIM)
-            collect_not_computed(gathering, at, at->kind == NODE_SWAP ? "a swap" : "a claim");
+        else if (at->kind == NODE_CLAIM)
+            collect_claim(gathering, at, "policy");
+        else if (at->kind == NODE_SWAP)
+            collect_not_computed(gathering, at, "a swap");
         else if (at->kind == NODE_KNOWLEDGE && text_is(collect_written(gathering, at->span), "variation"))
             variation = true;
         else if (collect_spoon_error(gathering, at, &spoon_error) || collect_packets(gathering, at, &packets))
@@ -367,5 +368,6 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     }
     struct policy *policy = ADD_RECORD(gathering, policies);
     if (policy)
-        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, variation, spoon_error, packets };
+        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, first_claim,
+                                    gathering->claims_count - first_claim, variation, spoon_error, packets };
 }

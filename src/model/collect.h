@@ -77,6 +77,11 @@ void collect_serves(struct collecting *collecting, const struct node *node);
 void collect_makes(struct collecting *collecting, const struct node *node);
 void collect_portion(struct collecting *collecting, const struct node *node);
 
+/* ---- collect_claims.c: `claim "…", compared to "…", with footnote`; and what rules need to know of a recipe:
+ * `reference amount "soups"`, `counts as meal` (false where the statement is another). */
+void collect_claim(struct gathering *gathering, const struct node *node, const char *where);
+bool collect_claiming(struct collecting *collecting, const struct node *node);
+
 /* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */
 void collect_missing_amount(struct gathering *gathering, const struct node *node, struct place place, struct text name);
 

@@ -65,8 +65,6 @@ struct part {
     bool is_bath, is_meal;
 };
 
-enum basis { PER_SERVING, PER_MASS, PER_RECIPE, PER_ENERGY, PER_DAY, PER_MEAL, PER_NOT_COMPUTED };
-
 /* A limit or an aim. `most` and `least` are in the nutrient's unit, or a ratio's own. */
 struct bound {
     uint32_t column, over;              /* over: the column below the line of a ratio, or NONE_INDEX */
@@ -115,6 +113,22 @@ struct expectation {
     struct place place;
 };
 
+/* A claim as a recipe or a policy says it. */
+struct claim_said {
+    struct text name, compared;         /* compared: the recipe that it is compared to, or no bytes */
+    struct place place, compared_place;
+    bool footnote;                      /* the footnote that the rules ask for stands on it */
+};
+
+/* What few recipes say of how rules see them. */
+struct claiming {
+    struct text kind;                   /* `counts as meal`; no bytes: not said */
+    struct place kind_place;
+    struct text category, unit;         /* the reference amount: of a category, or in a unit; no bytes: not said */
+    double amount;                      /* of the unit */
+    struct place reference_place;
+};
+
 /* What few recipes say of how much they make. */
 struct yields {
     struct range makes_grams, makes_ml; /* the batch; high 0: not said */
@@ -128,6 +142,8 @@ struct recipe {
     struct span document;               /* the ## comments before it */
     struct range serves;                /* high 0: not said */
     const struct yields *yields;        /* never NULL */
+    const struct claiming *claiming;    /* or NULL */
+    uint32_t first_claim, claim_count;
     uint32_t first_line, line_count, first_bound, bound_count;
     uint32_t first_portion, portion_count, first_follow, follow_count, first_part, part_count;
     bool is_estimated;                  /* a line of it is weighed from a recipe that nobody weighed */
@@ -157,7 +173,7 @@ struct packet_policy {
 struct policy {
     struct text name;
     struct place place;
-    uint32_t first_bound, bound_count;
+    uint32_t first_bound, bound_count, first_claim, claim_count;
     bool variation;                     /* ranges hold how foods vary */
     double spoon_error;                 /* share by which a spoon or cup errs, 0 to 0.5 */
     struct packet_policy packets;
@@ -187,6 +203,7 @@ struct gathering {
     RECORDS(expectation, expectations)
     RECORDS(week, weeks)
     RECORDS(follow, week_days)
+    RECORDS(claim_said, claims)
 #undef RECORDS
     struct table tail_table;
     struct table bath_names;            /* keys of the baths of all its recipes */
@@ -262,6 +279,8 @@ struct kitchen {
     uint32_t today;                     /* the day it is, as day_of counts; 0: nobody said, so no packet is old */
     const struct rules *rules;
     const struct library *rules_owner;
+    const struct rules *cautions;       /* the rules whose cautions are printed */
+    const struct library *cautions_owner;
     struct follow *follows;             /* of the whole kitchen */
     uint32_t follows_count, follows_capacity;
     struct follow *uses;

@@ -6,7 +6,7 @@
 
 /* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
 
-static cJSON *kept(struct showing *showing, cJSON *item)
+cJSON *json_kept(struct showing *showing, cJSON *item)
 {
     if (!item)
         showing->json_failed = true;
@@ -24,12 +24,12 @@ static void add_valid(struct buffer *copy, struct text text)
     }
 }
 
-static void add_text(struct showing *showing, cJSON *object, const char *key, struct text text)
+void json_text(struct showing *showing, cJSON *object, const char *key, struct text text)
 {
     struct buffer copy;
     buffer_open(&copy, showing->kitchen->allocator);
     add_valid(&copy, text);
-    kept(showing, cJSON_AddStringToObject(object, key, copy.bytes ? copy.bytes : ""));
+    json_kept(showing, cJSON_AddStringToObject(object, key, copy.bytes ? copy.bytes : ""));
     showing->json_failed = showing->json_failed || copy.failed;
     buffer_close(&copy);
 }
@@ -37,9 +37,9 @@ static void add_text(struct showing *showing, cJSON *object, const char *key, st
 static void add_number(struct showing *showing, cJSON *object, const char *key, double number)
 {
     if (isfinite(number))
-        kept(showing, cJSON_AddNumberToObject(object, key, number));
+        json_kept(showing, cJSON_AddNumberToObject(object, key, number));
     else
-        kept(showing, cJSON_AddNullToObject(object, key));
+        json_kept(showing, cJSON_AddNullToObject(object, key));
 }
 
 static void fill_range(struct showing *showing, cJSON *object, struct range range, bool complete)
@@ -51,7 +51,7 @@ static void fill_range(struct showing *showing, cJSON *object, struct range rang
 
 static void add_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
 {
-    fill_range(showing, kept(showing, cJSON_AddObjectToObject(object, key)), range, complete);
+    fill_range(showing, json_kept(showing, cJSON_AddObjectToObject(object, key)), range, complete);
 }
 
 static void add_range_or_null(struct showing *showing, cJSON *object, const char *key, struct range range)
@@ -59,17 +59,7 @@ static void add_range_or_null(struct showing *showing, cJSON *object, const char
     if (range.high > 0)
         add_range(showing, object, key, range, true);
     else
-        kept(showing, cJSON_AddNullToObject(object, key));
-}
-
-cJSON *json_kept(struct showing *showing, cJSON *item)
-{
-    return kept(showing, item);
-}
-
-void json_text(struct showing *showing, cJSON *object, const char *key, struct text text)
-{
-    add_text(showing, object, key, text);
+        json_kept(showing, cJSON_AddNullToObject(object, key));
 }
 
 void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
@@ -97,14 +87,14 @@ static const struct library *library_of(const struct showing *showing)
 
 static void add_column_text(struct showing *showing, cJSON *object, const char *key, const struct library *owner, struct pack_text text)
 {
-    add_text(showing, object, key, library_text(owner, text));
+    json_text(showing, object, key, library_text(owner, text));
 }
 
 static void add_origins(struct showing *showing, cJSON *object, const struct amounts *amounts)
 {
     static const char *const names[] = { "inherent", "maker", "cook", "unseparated" };
     const struct library *library = library_of(showing);
-    cJSON *origins = kept(showing, cJSON_AddObjectToObject(object, "origin"));
+    cJSON *origins = json_kept(showing, cJSON_AddObjectToObject(object, "origin"));
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
         uint32_t column = library->origin_column + i;
         add_range(showing, origins, names[i], amounts->column[column], amounts_complete(amounts, column));
@@ -115,17 +105,17 @@ static void add_origins(struct showing *showing, cJSON *object, const struct amo
 static void add_amounts(struct showing *showing, cJSON *object, const char *key, const struct amounts *amounts)
 {
     const struct library *library = library_of(showing), *owner;
-    cJSON *all = kept(showing, cJSON_AddObjectToObject(object, key));
+    cJSON *all = json_kept(showing, cJSON_AddObjectToObject(object, key));
     for (uint32_t i = 0; i < library->nutrient_total; i++) {
         const struct nutrient *nutrient = library_nutrient_at(library, i, &owner);
         struct text name = library_text(owner, nutrient->key);
         char copy[64];
         snprintf(copy, sizeof copy, "%.*s", (int)name.length, name.bytes);
-        cJSON *one = kept(showing, cJSON_AddObjectToObject(all, copy));
+        cJSON *one = json_kept(showing, cJSON_AddObjectToObject(all, copy));
         bool complete = amounts_complete(amounts, i);
         add_column_text(showing, one, "unit", owner, nutrient->unit);
         fill_range(showing, one, amounts->column[i], complete);
-        kept(showing, cJSON_AddBoolToObject(one, "complete", complete));
+        json_kept(showing, cJSON_AddBoolToObject(one, "complete", complete));
         if (i == library->traced)
             add_origins(showing, one, amounts);
     }
@@ -148,7 +138,7 @@ static void add_per_serving(struct showing *showing, cJSON *object, const struct
 {
     struct range serves = sums->at.recipe->serves;
     if (serves.low <= 0) {
-        kept(showing, cJSON_AddNullToObject(object, "per_serving"));
+        json_kept(showing, cJSON_AddNullToObject(object, "per_serving"));
         return;
     }
     struct amounts serving = divided(&sums->total, serves, library_of(showing)->column_count);
@@ -162,9 +152,9 @@ static void add_per_mass(struct showing *showing, cJSON *object, const struct su
     bool estimated, known;
     struct amounts hundred = { .incomplete = sums->total.incomplete };
     struct range grams = recipe_grams(sums->at.recipe, &sums->total, library, &estimated, &known);
-    kept(showing, cJSON_AddBoolToObject(object, "mass_is_estimated", estimated));
+    json_kept(showing, cJSON_AddBoolToObject(object, "mass_is_estimated", estimated));
     if (!known || grams.low <= 0) {
-        kept(showing, cJSON_AddNullToObject(object, "per_100_g"));
+        json_kept(showing, cJSON_AddNullToObject(object, "per_100_g"));
         return;
     }
     for (uint32_t i = 0; i < library->column_count; i++)
@@ -180,11 +170,11 @@ static void add_serving_mass(struct showing *showing, cJSON *object, const struc
     const struct recipe *recipe = sums->at.recipe;
     struct range grams = recipe_grams(recipe, &sums->total, library_of(showing), &estimated, &known);
     if (recipe->serves.low <= 0 || !known || grams.high <= 0) {
-        kept(showing, cJSON_AddNullToObject(object, "serving_mass"));
+        json_kept(showing, cJSON_AddNullToObject(object, "serving_mass"));
         return;
     }
-    cJSON *mass = kept(showing, cJSON_AddObjectToObject(object, "serving_mass"));
-    kept(showing, cJSON_AddStringToObject(mass, "unit", "g"));
+    cJSON *mass = json_kept(showing, cJSON_AddObjectToObject(object, "serving_mass"));
+    json_kept(showing, cJSON_AddStringToObject(mass, "unit", "g"));
     fill_range(showing, mass, recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves), true);
 }
 
@@ -205,28 +195,28 @@ static void add_subject(struct showing *showing, cJSON *object, const struct lin
         add_column_text(showing, object, "food", resolved->food.library, resolved->food.food->name);
         add_column_text(showing, object, "source", resolved->food.library, resolved->food.food->source);
     } else if (resolved && resolved->subject == SUBJECT_RECIPE) {
-        add_text(showing, object, "food", resolved->recipe.recipe->name);
-        kept(showing, cJSON_AddStringToObject(object, "source", "recipe"));
+        json_text(showing, object, "food", resolved->recipe.recipe->name);
+        json_kept(showing, cJSON_AddStringToObject(object, "source", "recipe"));
     } else {
-        kept(showing, cJSON_AddNullToObject(object, "food"));
-        kept(showing, cJSON_AddNullToObject(object, "source"));
+        json_kept(showing, cJSON_AddNullToObject(object, "food"));
+        json_kept(showing, cJSON_AddNullToObject(object, "source"));
     }
 }
 
 static void add_treatments(struct showing *showing, cJSON *object, const struct line_amount *amount)
 {
     const struct resolved *resolved = amount->resolved;
-    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "treatments"));
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "treatments"));
     char grade[2] = { resolved ? (char)resolved->grade : '\0', '\0' };
     for (uint32_t i = 0; resolved && i < resolved->treatment_count; i++) {
         char name[128];
         snprintf(name, sizeof name, "%.*s", (int)resolved->treatments[i].length, resolved->treatments[i].bytes);
-        cJSON_AddItemToArray(list, kept(showing, cJSON_CreateString(name)));
+        cJSON_AddItemToArray(list, json_kept(showing, cJSON_CreateString(name)));
     }
     if (grade[0])
-        kept(showing, cJSON_AddStringToObject(object, "grade", grade));
+        json_kept(showing, cJSON_AddStringToObject(object, "grade", grade));
     if (resolved && resolved->treatment_count)
-        kept(showing, cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before"));
+        json_kept(showing, cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before"));
 }
 
 static void traced_key(const struct library *library, char *key, size_t size)
@@ -250,7 +240,7 @@ static void add_traced(struct showing *showing, cJSON *object, const struct line
     if (line_known_before(amount, column))
         add_range(showing, object, before, range_multiply(amount->as_written, amount->values[column]), true);
     else
-        kept(showing, cJSON_AddNullToObject(object, before));
+        json_kept(showing, cJSON_AddNullToObject(object, before));
 }
 
 static void add_line(struct showing *showing, cJSON *list, const struct sums *sums, const struct line_amount *amount)
@@ -258,17 +248,17 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
     const struct library *library = library_of(showing);
     struct place place = line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
-    cJSON *object = kept(showing, cJSON_CreateObject());
+    cJSON *object = json_kept(showing, cJSON_CreateObject());
     bool loaded = showing->sources.text.bytes != NULL;
-    add_text(showing, object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
-    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
-    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    json_text(showing, object, "text", loaded ? span_text(showing->sources.text, place.span) : text_of(""));
+    json_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
+    json_kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     add_subject(showing, object, amount);
     add_range_or_null(showing, object, "grams", line_grams(amount, library));
     if (amount->mass_known)
         add_range(showing, object, "grams_after", line_column(amount, library, library->mass_column), true);
     else
-        kept(showing, cJSON_AddNullToObject(object, "grams_after"));
+        json_kept(showing, cJSON_AddNullToObject(object, "grams_after"));
     if (library->traced != NONE_INDEX)
         add_traced(showing, object, amount);
     add_treatments(showing, object, amount);
@@ -279,15 +269,15 @@ static void add_line(struct showing *showing, cJSON *list, const struct sums *su
 /* What went into each bath, what is left in it, and what of that is eaten or thrown away. */
 static void add_baths(struct showing *showing, cJSON *object, const struct sums *sums)
 {
-    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "baths"));
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "baths"));
     for (uint32_t i = 0; i < sums->bath_count; i++) {
         const struct bath_sum *bath = &sums->baths[i];
         const struct part *part = &sums->at.gathering->parts[bath->part];
         struct amounts discarded = bath_discarded(bath, library_of(showing));
-        cJSON *one = kept(showing, cJSON_CreateObject());
-        add_text(showing, one, "name", part->name);
-        add_text(showing, one, "file", text_of(sources_path(&showing->sources, part->place.file)));
-        kept(showing, cJSON_AddNumberToObject(one, "line", sources_position(&showing->sources, part->place).line));
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "name", part->name);
+        json_text(showing, one, "file", text_of(sources_path(&showing->sources, part->place.file)));
+        json_kept(showing, cJSON_AddNumberToObject(one, "line", sources_position(&showing->sources, part->place).line));
         add_amounts(showing, one, "went_in", &bath->went_in);
         add_amounts(showing, one, "left", &bath->left);
         add_amounts(showing, one, "kept", &bath->kept);
@@ -309,11 +299,11 @@ struct text json_column_key(const struct library *library, uint32_t column)
 static void add_figure(struct showing *showing, cJSON *object, const char *key, const struct bound *bound, const struct library *library, double value)
 {
     const struct library *owner;
-    cJSON *figure = kept(showing, cJSON_AddObjectToObject(object, key));
+    cJSON *figure = json_kept(showing, cJSON_AddObjectToObject(object, key));
     uint32_t nutrient = bound->column < library->nutrient_total ? bound->column : library->traced;
     const struct nutrient *found = library_nutrient_at(library, nutrient, &owner);
-    add_text(showing, figure, "unit", bound->over != NONE_INDEX ? text_of("1") : library_text(owner, found->unit));
-    kept(showing, cJSON_AddNumberToObject(figure, "value", value));
+    json_text(showing, figure, "unit", bound->over != NONE_INDEX ? text_of("1") : library_text(owner, found->unit));
+    json_kept(showing, cJSON_AddNumberToObject(figure, "value", value));
 }
 
 static void add_basis(struct showing *showing, cJSON *object, const struct bound *bound)
@@ -325,9 +315,11 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     case PER_RECIPE: snprintf(words, sizeof words, "recipe"); break;
     case PER_DAY: snprintf(words, sizeof words, "day"); break;
     case PER_MEAL: snprintf(words, sizeof words, "meal"); break;
+    case PER_VOLUME: snprintf(words, sizeof words, "%g ml", bound->per); break;
+    case PER_REFERENCE: snprintf(words, sizeof words, "reference amount"); break;
     default: snprintf(words, sizeof words, "serving");
     }
-    kept(showing, cJSON_AddStringToObject(object, "per", words));
+    json_kept(showing, cJSON_AddStringToObject(object, "per", words));
 }
 
 static void add_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
@@ -335,13 +327,13 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
     const struct bound *bound = verdict->bound;
-    cJSON *object = kept(showing, cJSON_CreateObject());
-    kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit"));
-    add_text(showing, object, "nutrient", json_column_key(library, bound->column));
+    cJSON *object = json_kept(showing, cJSON_CreateObject());
+    json_kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit"));
+    json_text(showing, object, "nutrient", json_column_key(library, bound->column));
     if (bound->origin < ORIGIN_COUNT)
-        kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));
+        json_kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));
     if (bound->over != NONE_INDEX)
-        add_text(showing, object, "over", json_column_key(library, bound->over));
+        json_text(showing, object, "over", json_column_key(library, bound->over));
     if (bound->has_most)
         add_figure(showing, object, "at_most", bound, library, bound->most);
     if (bound->has_least)
@@ -349,20 +341,20 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (bound->slack > 0)
         add_number(showing, object, "slack", bound->slack);
     if (bound->by_clinician)
-        kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
+        json_kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
     if (verdict->meal)
-        add_text(showing, object, "meal", verdict->meal->name);
-    kept(showing, cJSON_AddBoolToObject(object, "strict", bound->strict));
+        json_text(showing, object, "meal", verdict->meal->name);
+    json_kept(showing, cJSON_AddBoolToObject(object, "strict", bound->strict));
     add_range(showing, object, "value", verdict->value, verdict->complete || verdict->estimated);
     add_basis(showing, object, bound);
-    kept(showing, cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome)));
+    json_kept(showing, cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome)));
     struct position position = sources_position(&showing->sources, bound->place);
-    add_text(showing, object, "file", text_of(sources_path(&showing->sources, bound->place.file)));
-    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    json_text(showing, object, "file", text_of(sources_path(&showing->sources, bound->place.file)));
+    json_kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     if (verdict->policy)
-        add_text(showing, object, "policy", verdict->policy->name);
+        json_text(showing, object, "policy", verdict->policy->name);
     if (verdict->published)
-        add_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
+        json_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
     cJSON_AddItemToArray(list, object);
 }
 
@@ -371,22 +363,22 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
 void json_head(struct showing *showing, cJSON *object, struct text name, struct place place)
 {
     struct position position = sources_position(&showing->sources, place);
-    add_text(showing, object, "name", name);
-    add_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
-    kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
+    json_text(showing, object, "name", name);
+    json_text(showing, object, "file", text_of(sources_path(&showing->sources, place.file)));
+    json_kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
 }
 
 void json_lists(struct showing *showing, cJSON *object, const struct report *report)
 {
     const struct sums *sums = report->sums;
-    cJSON *list = kept(showing, cJSON_AddArrayToObject(object, "lines"));
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "lines"));
     for (uint32_t i = 0; i < sums->line_count; i++)
         add_line(showing, list, sums, &sums->lines[i]);
     add_baths(showing, object, sums);
-    list = kept(showing, cJSON_AddArrayToObject(object, "limits"));
+    list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < report->verdicts->count; i++)
         add_limit(showing, list, &report->verdicts->at[i]);
-    list = kept(showing, cJSON_AddArrayToObject(object, "findings"));
+    list = json_kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));
     json_packets(showing, object, sums);
@@ -397,15 +389,16 @@ void json_recipe(struct showing *showing, const struct report *report)
 {
     const struct sums *sums = report->sums;
     const struct recipe *recipe = sums->at.recipe;
-    cJSON *object = kept(showing, cJSON_CreateObject());
+    cJSON *object = json_kept(showing, cJSON_CreateObject());
     json_head(showing, object, recipe->name, (struct place){ recipe->file, recipe->title });
     add_range_or_null(showing, object, "servings", recipe->serves);
-    kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
-    kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
+    json_kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
+    json_kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
     add_serving_mass(showing, object, sums);
     add_per_serving(showing, object, sums);
     add_per_mass(showing, object, sums);
     add_amounts(showing, object, "per_recipe", &sums->total);
     json_lists(showing, object, report);
+    json_add_claims(showing, object, sums);
     json_print(showing, showing->writer, object);
 }

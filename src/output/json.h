@@ -39,4 +39,7 @@ void json_day_cautions(struct showing *showing, cJSON *list, const struct verdic
 void json_packets(struct showing *showing, cJSON *object, const struct sums *sums);
 void json_cautions(struct showing *showing, cJSON *object, const struct report *report);
 
+/* ---- json_claims.c: the claims that are said of a recipe, as the list `claims` of the object. */
+void json_add_claims(struct showing *showing, cJSON *object, const struct sums *sums);
+
 #endif

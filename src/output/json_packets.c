@@ -74,15 +74,15 @@ void json_cautions(struct showing *showing, cJSON *object, const struct report *
     const struct kitchen *kitchen = showing->kitchen;
     struct cautious cautious = cautious_of(kitchen, report->sums, report->verdicts);
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
         char storage[200];
         struct text because;
-        const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
+        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
         if (!caution_stands(&cautious, caution, storage, sizeof storage, &because))
             continue;
         cJSON *one = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, one, "text", library_text(kitchen->rules_owner, caution->words));
-        json_text(showing, one, "source", library_text(kitchen->rules_owner, caution->source));
+        json_text(showing, one, "text", library_text(kitchen->cautions_owner, caution->words));
+        json_text(showing, one, "source", library_text(kitchen->cautions_owner, caution->source));
         if (because.length)
             json_text(showing, one, "because", because);
         cJSON_AddItemToArray(list, one);

@@ -160,13 +160,12 @@ static void print(struct lookup *lookup, struct telling *telling)
     }
 }
 
-/* The rules that hold where no kitchen says which: the library's first. */
+/* The kitchen's rules; where none are given, or they have no cautions, the usual ones. */
 static void choose_rules(struct lookup *lookup, const struct rules *rules, const struct library *owner)
 {
-    for (const struct library *library = lookup->library; library && !rules; library = library->base) {
-        rules = library->rules_count ? library->rules : NULL;
-        owner = library;
-    }
+    char key[KEY_BYTES];
+    if (!rules || rules->caution_count == 0)
+        rules = library_rules(lookup->library, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, &owner);
     lookup->rules = rules;
     lookup->rules_owner = owner;
 }

@@ -92,6 +92,10 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
+/* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
+void text_could_claim(struct showing *showing, const struct sums *sums);
+void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);
+
 /* json_days.c: the same of a day, and of a week, whose days are added up in `sums` */
 void json_day(struct showing *showing, const struct report *report);
 void json_week(struct showing *showing, struct week_at at, const struct week_sum *week);
@@ -111,7 +115,7 @@ bool line_servings(const struct sums *sums, const struct line_amount *amount, st
 struct telling {
     struct allocator allocator;
     enum quern_form form;
-    bool report, strict, colour;
+    bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
@@ -120,7 +124,8 @@ struct telling {
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
     struct buffer all_days, all_weeks;      /* the same of days and weeks, which stand between */
-    bool first_recipe, first_day, first_week, first_finding, found_recipe;
+    struct buffer all_claims;       /* and of what recipes could claim */
+    bool first_recipe, first_day, first_week, first_finding, first_claims, found_recipe;
     struct table names_taken;       /* names of files in the folder, with the last number behind each */
     size_t files_written;
     size_t errors, warnings, notes;

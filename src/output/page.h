@@ -50,6 +50,8 @@ void page_print_packets(struct page *page);
 
 /* The cautions that stand here, those first that something in the recipe calls for. */
 void page_print_cautions(struct page *page, const struct verdicts *verdicts);
+/* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
+void page_print_claims(struct page *page);
 
 /* ---- text_baths.c */
 

@@ -240,6 +240,31 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
     return status;
 }
 
+static enum status tell_claims(struct telling *telling, struct showing *showing)
+{
+    const struct kitchen *kitchen = showing->kitchen;
+    struct sums sums;
+    enum status status = STATUS_OK;
+    sums_open(&sums, kitchen->allocator);
+    for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
+        if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
+            continue;
+        status = sums_compute(&sums, kitchen->recipes[i]);
+        if (status == STATUS_OK && telling->form == QUERN_AS_JSON) {
+            struct writer collect = { .buffer = telling->all_claims };
+            if (!telling->first_claims)
+                buffer_add_string(&collect.buffer, ",");
+            telling->first_claims = false;
+            json_could_claim(showing, &collect, &sums);
+            telling->all_claims = collect.buffer;
+        } else if (status == STATUS_OK) {
+            text_could_claim(showing, &sums);
+        }
+    }
+    sums_close(&sums);
+    return status;
+}
+
 /* Findings that stand in no recipe follow the reports of the kitchen. */
 static void tell_rest(struct showing *showing, struct finding *const *findings, uint32_t count)
 {
@@ -270,6 +295,8 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
         tell_finding(telling, &showing, findings[i]);
     if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->folder) && !telling->stage)
         tell_rest(&showing, findings, count);
+    if (status == STATUS_OK && telling->claims)
+        status = tell_claims(telling, &showing);
     bool failed = showing.sources.failed;
     sources_close(&showing.sources);
     return failed ? telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL) : status;

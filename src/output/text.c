@@ -315,6 +315,7 @@ void text_recipe(struct showing *showing, const struct report *report)
     print_nutrients(&page, under);
     print_limits(&page, report->verdicts);
     page_print_published(&page, report->verdicts);
+    page_print_claims(&page);
     print_findings(&page, report->findings, report->findings_count);
     page_print_packets(&page);
     print_sources(&page);

@@ -93,13 +93,13 @@ void page_print_packets(struct page *page)
 static void print_cautions_that(struct page *page, const struct cautious *cautious, bool called_for)
 {
     const struct kitchen *kitchen = page->kitchen;
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->caution_count; i++) {
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
         char storage[200], reason[240];
         struct text because;
-        const struct caution *caution = &kitchen->rules_owner->cautions[kitchen->rules->first_caution + i];
+        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
         if (!caution_stands(cautious, caution, storage, sizeof storage, &because) || (because.length > 0) != called_for)
             continue;
-        writer_wrapped(page->writer, library_text(kitchen->rules_owner, caution->words));
+        writer_wrapped(page->writer, library_text(kitchen->cautions_owner, caution->words));
         snprintf(reason, sizeof reason, "(Told because %.*s.)", (int)because.length, because.bytes);
         if (called_for)
             writer_wrapped(page->writer, text_of(reason));

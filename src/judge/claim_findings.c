@@ -1,0 +1,246 @@
+/* What is told of claims: refused, in doubt, words that must stand with them. */
+#include <math.h>
+#include <string.h>
+
+#include "judge/judge.h"
+
+struct telling_claims {
+    const struct kitchen *kitchen;
+    const struct recipe *recipe;
+    struct findings *findings;
+};
+
+/* ---- grounds ---------------------------------------------------------------------------------------------------------- */
+
+static void amount_words(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
+{
+    char subject[160], value[200], limit[48], by[48];
+    const struct library *library = told->sums->at.gathering->kitchen->library;
+    const struct bound *bound = &ground->bound;
+    struct verdict verdict = ground->verdict;
+    verdict.bound = bound;
+    bool most = bound->has_most && (!bound->has_least || amount_compare(verdict.value.high, bound->most) > 0);
+    double against = most ? bound->most : bound->least;
+    const char *side = most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
+    struct text value_text = verdict_value(library, &verdict, against, value, sizeof value);
+    struct text limit_text = bound_limit(library, bound, against, limit, sizeof limit);
+    struct text subject_text = verdict_subject(library, &verdict, subject, sizeof subject);
+    struct text unit = bound_column_unit(library, bound);
+    if (ground->outcome == OUTCOME_BROKEN) {
+        double gap = most ? verdict.value.low - against : against - verdict.value.high;
+        finding_note(findings, finding, most ? WORDS_CLAIM_OVER : WORDS_CLAIM_BELOW,
+                     GAPS(subject_text, value_text, text_of(side), limit_text, print_amount(by, sizeof by, gap, unit)));
+    } else {
+        finding_note(findings, finding, WORDS_CLAIM_MAYBE, GAPS(subject_text, value_text, text_of(side), limit_text));
+    }
+    if (causes)
+        verdict_note_causes(told->sums, &verdict, findings, finding);
+}
+
+static void less_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
+{
+    char less[64], share[16];
+    const struct library *library = told->sums->at.gathering->kitchen->library;
+    struct range shown = { floor(ground->less.low * 1000) / 10, floor(ground->less.best * 1000) / 10, floor(ground->less.high * 1000) / 10 };
+    if (!isfinite(shown.low) || !isfinite(shown.high))
+        snprintf(less, sizeof less, "an unknown share");
+    else if (shown.low == shown.high)
+        snprintf(less, sizeof less, "%g%%", shown.best);
+    else
+        snprintf(less, sizeof less, "%g%% (%g%% to %g%%)", shown.best, shown.low, shown.high);
+    snprintf(share, sizeof share, "%g%%", ground->share * 100);
+    finding_note(findings, finding, WORDS_CLAIM_LESS,
+                 GAPS(column_name(library, ground->condition->column), text_of(less), told->said->compared, text_of(share)));
+}
+
+/* A category of the rules that shares a word with the recipe's name; else any short one. */
+static struct text near_reference(const struct kitchen *kitchen, const struct recipe *recipe)
+{
+    struct near_name near[8];
+    struct text words[LIMIT_NAME_WORDS];
+    char key[KEY_BYTES];
+    uint32_t length = name_key_of(recipe->name, false, key);
+    uint32_t count = length ? name_split((struct text){ key, length }, words, LIMIT_NAME_WORDS) : 0;
+    for (uint32_t i = count; i > 0; i--) {
+        uint32_t found = library_near(kitchen->rules_owner, 1u << SPACE_REFERENCE, words[i - 1], near, COUNT_OF(near));
+        for (uint32_t j = 0; j < found; j++) {
+            if (near[j].library == kitchen->rules_owner
+                && near[j].name->index - kitchen->rules->first_reference_amount < kitchen->rules->reference_amount_count)
+                return library_text(near[j].library, near[j].name->written);
+        }
+    }
+    return kitchen->rules->reference_amount_count
+         ? library_text(kitchen->rules_owner, kitchen->rules_owner->reference_amounts[kitchen->rules->first_reference_amount].name)
+         : text_of("soups");
+}
+
+bool claim_is_from_memory(struct text source)
+{
+    static const char mark[] = "from memory";
+    for (uint32_t i = 0; i + sizeof mark - 1 <= source.length; i++) {
+        if (memcmp(source.bytes + i, mark, sizeof mark - 1) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* `causes`: the lines that drive an amount are told, too. */
+static void note_ground(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
+{
+    const struct kitchen *kitchen = told->sums->at.gathering->kitchen;
+    const char *other = ground->outcome == OUTCOME_BROKEN ? "does not hold" : "is in doubt";
+    switch (ground->why) {
+    case GROUND_AMOUNT: amount_words(told, ground, causes, findings, finding); break;
+    case GROUND_LESS: less_words(told, ground, findings, finding); break;
+    case GROUND_NO_SERVES: finding_note(findings, finding, WORDS_CLAIM_NO_SERVES, NO_GAPS); break;
+    case GROUND_NO_REFERENCE: finding_note(findings, finding, WORDS_CLAIM_NO_REFERENCE, GAPS(near_reference(kitchen, told->sums->at.recipe))); break;
+    case GROUND_NO_VOLUME: finding_note(findings, finding, WORDS_CLAIM_NO_VOLUME, NO_GAPS); break;
+    case GROUND_NO_COMPARED: finding_note(findings, finding, WORDS_CLAIM_NO_COMPARED, NO_GAPS); break;
+    case GROUND_INGREDIENT:
+        finding_note(findings, finding, WORDS_CLAIM_INGREDIENT, GAPS(ground->words));
+        if (ground->condition->words.length)
+            finding_note(findings, finding, WORDS_CLAIM_FOOTNOTE, GAPS(library_text(kitchen->rules_owner, ground->condition->words)));
+        break;
+    case GROUND_CLAIM: finding_note(findings, finding, WORDS_CLAIM_OTHER, GAPS(ground->words, text_of(other))); break;
+    case GROUND_COMPARED:
+        finding_note(findings, finding, WORDS_CLAIM_COMPARED_IS,
+                     GAPS(told->said->compared, text_of(ground->outcome == OUTCOME_BROKEN ? "meets" : "may meet"), ground->words));
+        break;
+    case GROUND_NEVER: finding_note(findings, finding, WORDS_CLAIM_NEVER, GAPS(ground->words)); break;
+    case GROUND_UNCHECKED: finding_note(findings, finding, WORDS_CLAIM_UNCHECKED, GAPS(ground->words)); break;
+    case GROUND_KIND: {
+        const struct claiming *claiming = told->sums->at.recipe->claiming;
+        finding_note(findings, finding, WORDS_CLAIM_OF_KIND, GAPS(claiming && claiming->kind.length ? claiming->kind : text_of("food")));
+        break;
+    }
+    case GROUND_NOTE: break;
+    }
+}
+
+static void note_grounds(const struct claim_told *told, struct findings *findings, struct finding *finding)
+{
+    const struct library *owner = told->sums->at.gathering->kitchen->rules_owner;
+    struct text memory = { "", 0 };
+    uint64_t said = 0;                  /* what the recipe lacks is told once, however many conditions ask for it */
+    for (uint32_t i = 0; i < told->grounds->count; i++) {
+        const struct claim_ground *ground = &told->grounds->at[i];
+        bool lacks = ground->why == GROUND_NO_SERVES || ground->why == GROUND_NO_REFERENCE || ground->why == GROUND_NO_VOLUME || ground->why == GROUND_NO_COMPARED;
+        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || (lacks && said >> ground->why & 1))
+            continue;
+        note_ground(told, ground, !(said >> GROUND_AMOUNT & 1), findings, finding);
+        said |= (uint64_t)1 << ground->why;
+        struct text source = claim_source(owner, told->claim, ground);
+        memory = claim_is_from_memory(source) ? source : memory;
+    }
+    if (memory.length)
+        finding_note(findings, finding, WORDS_CLAIM_MEMORY, GAPS(memory));
+}
+
+const struct finding *claim_explain(const struct claim_told *told, struct findings *findings)
+{
+    if (told->grounds->outcome == OUTCOME_KEPT)
+        return NULL;
+    struct place nowhere = { FILE_NONE, { 0, 0 } };
+    struct finding *finding = finding_add(findings, FINDING_CLAIM_IN_DOUBT, nowhere, NO_GAPS);
+    note_grounds(told, findings, finding);
+    return finding;
+}
+
+/* The section of the first ground that decided, else of the claim. */
+static struct text deciding_source(const struct library *owner, const struct claim_told *told)
+{
+    for (uint32_t i = 0; i < told->grounds->count; i++) {
+        if (told->grounds->at[i].outcome == told->grounds->outcome)
+            return claim_source(owner, told->claim, &told->grounds->at[i]);
+    }
+    return claim_source(owner, told->claim, NULL);
+}
+
+/* Names near it in the rules, and the other rules that define it. */
+static void tell_unknown(const struct telling_claims *telling, const struct claim_told *told, struct place place)
+{
+    struct near_name near[8];
+    double share;
+    const struct kitchen *kitchen = telling->kitchen;
+    struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_CLAIM, place,
+        GAPS(told->said->name, kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->name) : text_of("")));
+    uint32_t count = library_near(kitchen->library, 1u << SPACE_CLAIM, told->said->name, near, COUNT_OF(near)), offered = 0;
+    for (uint32_t i = 0; i < count && kitchen->rules && offered < 5; i++) {
+        uint32_t index = near[i].name->index;
+        struct text name = library_text(near[i].library, near[i].name->written);
+        if (near[i].library != kitchen->rules_owner || index - kitchen->rules->first_claim >= kitchen->rules->claim_count)
+            continue;
+        finding_note(telling->findings, finding, WORDS_NEAR_NAME, GAPS(name));
+        if (!told->policy)
+            finding_fix(telling->findings, finding, place, name, WORDS_FIX_NAME, GAPS(name));
+        offered++;
+    }
+    for (const struct library *library = kitchen->library; library; library = library->base) {
+        for (uint32_t i = 0; i < library->rules_count; i++) {
+            if (rules_claim(library, &library->rules[i], told->said->name, &share))
+                finding_note(telling->findings, finding, WORDS_CLAIM_ELSEWHERE, GAPS(library_text(library, library->rules[i].name)));
+        }
+    }
+}
+
+static void tell_words(const struct telling_claims *telling, const struct claim_told *told, struct place place)
+{
+    for (uint32_t i = 0; i < told->grounds->count && told->grounds->outcome != OUTCOME_BROKEN; i++) {
+        const struct claim_ground *ground = &told->grounds->at[i];
+        if (ground->why == GROUND_NOTE)
+            finding_add(telling->findings, FINDING_CLAIM_WORDS, place, GAPS(told->said->name, ground->words));
+    }
+}
+
+/* Whether a level lies within a range: that nobody weighed a dish, or that it has no reference amount, is told elsewhere. */
+static bool may_be_over(const struct claim_grounds *grounds)
+{
+    for (uint32_t i = 0; i < grounds->count; i++) {
+        const struct claim_ground *ground = &grounds->at[i];
+        if (ground->why == GROUND_AMOUNT && ground->outcome == OUTCOME_IN_DOUBT
+            && (!ground->verdict.estimated || amount_compare(ground->verdict.value.high, ground->bound.most) > 0))
+            return true;
+    }
+    return false;
+}
+
+static void tell_claim(void *context, const struct claim_told *told)
+{
+    const struct telling_claims *telling = context;
+    struct place title = { telling->recipe->file, telling->recipe->title };
+    struct place place = told->said && !told->policy ? told->said->place : title;
+    const struct library *owner = telling->kitchen->rules_owner;
+    enum outcome outcome = told->grounds->outcome;
+    if (!told->claim) {
+        tell_unknown(telling, told, place);
+        return;
+    }
+    if (told->said && told->said->compared.length && !kitchen_recipe(telling->kitchen, told->said->compared).recipe) {
+        struct place compared = told->said->compared_place;
+        struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_RECIPE, told->policy ? title : compared, GAPS(told->said->compared));
+        if (!told->policy)
+            kitchen_near_recipes(telling->kitchen, telling->findings, finding, told->said->compared, compared.file, compared.span, 0);
+        return;
+    }
+    if (!told->said) {
+        if (outcome == OUTCOME_BROKEN || may_be_over(told->grounds))
+            note_grounds(told, telling->findings,
+                         finding_add(telling->findings, outcome == OUTCOME_BROKEN ? FINDING_CLAIM_DISCLOSURE : FINDING_CLAIM_MAY_DISCLOSE, title,
+                                     GAPS(library_text(owner, told->claim->name))));
+        return;
+    }
+    tell_words(telling, told, place);
+    if (outcome == OUTCOME_KEPT)
+        return;
+    struct finding *finding = finding_add(telling->findings, outcome == OUTCOME_BROKEN ? FINDING_CLAIM_REFUSED : FINDING_CLAIM_IN_DOUBT, place,
+        GAPS(told->said->name, library_text(owner, telling->kitchen->rules->name), deciding_source(owner, told)));
+    if (told->policy)
+        finding_label(telling->findings, finding, told->said->place, WORDS_POLICY_HERE, GAPS(told->policy->name));
+    note_grounds(told, telling->findings, finding);
+}
+
+enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings)
+{
+    struct telling_claims telling = { sums->at.gathering->kitchen, sums->at.recipe, findings };
+    return recipe_claims(sums, other, tell_claim, &telling);
+}

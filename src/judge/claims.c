@@ -1,0 +1,283 @@
+/* Whether a claim holds: each condition that concerns the recipe is looked at, and the worst decides. */
+#include <math.h>
+
+#include "judge/judge.h"
+
+#define CLAIMS_DEEP 4                   /* claims that rest on one another */
+
+struct judging {
+    const struct claim_case *at;
+    const struct kitchen *kitchen;
+    const struct library *owner;
+    const struct recipe *recipe;        /* whose kind and reference amount hold */
+    uint32_t kind;
+    struct reference reference;
+    bool has_reference;
+    struct claim_grounds *grounds;
+    uint32_t depth;
+    bool concerned;                     /* some condition that decides is for what the recipe counts as */
+};
+
+static void judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth);
+
+const char *claim_outcome_name(enum outcome outcome)
+{
+    static const char *const names[] = { "proved", "refused", "in doubt" };
+    return names[outcome];
+}
+
+struct text claim_source(const struct library *owner, const struct claim *claim, const struct claim_ground *ground)
+{
+    struct text own = ground && ground->condition ? library_text(owner, ground->condition->source) : (struct text){ "", 0 };
+    return own.length ? own : library_text(owner, claim->source);
+}
+
+static struct claim_ground *add_ground(struct judging *judging, const struct condition *condition, enum ground_why why, enum outcome outcome)
+{
+    struct claim_grounds *grounds = judging->grounds;
+    if (outcome == OUTCOME_BROKEN || (outcome == OUTCOME_IN_DOUBT && grounds->outcome == OUTCOME_KEPT))
+        grounds->outcome = outcome;
+    if (grounds->count == GROUNDS_MOST)
+        return NULL;
+    struct claim_ground *ground = &grounds->at[grounds->count++];
+    *ground = (struct claim_ground){ .why = why, .condition = condition, .outcome = outcome,
+                                     .words = condition ? library_text(judging->owner, condition->words) : (struct text){ "", 0 } };
+    return ground;
+}
+
+/* ---- amounts ---------------------------------------------------------------------------------------------------------- */
+
+static struct bound bound_of(const struct judging *judging, const struct condition *condition)
+{
+    const struct library *library = judging->kitchen->library;
+    struct bound bound = { .column = condition->column, .over = NONE_INDEX, .basis = (enum basis)condition->basis, .per = condition->per,
+                           .has_most = condition->flags & CONDITION_HAS_MOST, .has_least = condition->flags & CONDITION_HAS_LEAST,
+                           .strict = condition->flags & CONDITION_STRICT, .most = condition->most, .least = condition->least,
+                           .origin = ORIGIN_COUNT, .divisor = 1 };
+    if (condition->column >= library->nutrient_total)
+        bound.origin = (uint8_t)(condition->column - library->origin_column);
+    if (judging->at->as && bound.basis == PER_REFERENCE && judging->has_reference) {
+        bound.basis = judging->reference.ml > 0 ? PER_VOLUME : PER_MASS;
+        bound.per = judging->reference.ml > 0 ? judging->reference.ml : judging->reference.grams;
+    }
+    return bound;
+}
+
+/* What cannot be told apart may be of either origin, so it widens the range of each. */
+static void add_unseparated(const struct judging *judging, struct claim_ground *ground)
+{
+    struct bound bound = ground->bound;
+    struct verdict verdict = { .bound = &bound };
+    if (bound.origin != ORIGIN_MAKER && bound.origin != ORIGIN_COOK)
+        return;
+    bound.column = judging->kitchen->library->origin_column + ORIGIN_UNSEPARATED;
+    verdict_set_value(judging->at->sums, &verdict);
+    ground->verdict.value.high += verdict.value.high;
+    ground->verdict.complete = ground->verdict.complete && verdict.complete;
+}
+
+static void judge_limit(struct judging *judging, const struct condition *condition)
+{
+    struct claim_ground *ground = add_ground(judging, condition, GROUND_AMOUNT, OUTCOME_KEPT);
+    if (!ground)
+        return;
+    ground->bound = bound_of(judging, condition);
+    ground->verdict = (struct verdict){ .bound = &ground->bound };
+    if (!verdict_set_value(judging->at->sums, &ground->verdict)) {
+        ground->why = condition->basis == PER_SERVING ? GROUND_NO_SERVES
+                    : condition->basis == PER_REFERENCE && !judging->has_reference ? GROUND_NO_REFERENCE : GROUND_NO_VOLUME;
+        ground->outcome = OUTCOME_IN_DOUBT;
+    } else {
+        struct verdict *verdict = &ground->verdict;
+        add_unseparated(judging, ground);
+        ground->outcome = bound_outcome(&ground->bound, verdict->value, verdict->complete);
+        verdict->estimated = verdict->estimated || judging->at->sums->estimated;
+        if (verdict->estimated && ground->outcome == OUTCOME_KEPT)
+            ground->outcome = OUTCOME_IN_DOUBT;         /* nobody weighed the cooked dish */
+        verdict->outcome = ground->outcome;
+    }
+    if (ground->outcome != OUTCOME_KEPT && judging->grounds->outcome != OUTCOME_BROKEN)
+        judging->grounds->outcome = ground->outcome;
+}
+
+static void judge_less(struct judging *judging, const struct condition *condition)
+{
+    bool estimated;
+    struct range less;
+    double share = condition->flags & CONDITION_CLAIMED_SHARE ? judging->at->share : condition->least;
+    if (!judging->at->compared) {
+        add_ground(judging, condition, GROUND_NO_COMPARED, OUTCOME_IN_DOUBT);
+        return;
+    }
+    if (!compare_less(judging->at->sums, judging->at->compared, &judging->reference, condition, &less, &estimated)) {
+        bool reference = condition->basis == PER_REFERENCE && !judging->has_reference;
+        add_ground(judging, condition, condition->basis == PER_SERVING ? GROUND_NO_SERVES : reference ? GROUND_NO_REFERENCE : GROUND_NO_VOLUME, OUTCOME_IN_DOUBT);
+        return;
+    }
+    enum outcome outcome = amount_compare(1 - less.low, 1 - share) <= 0 ? OUTCOME_KEPT
+                         : amount_compare(1 - less.high, 1 - share) > 0 ? OUTCOME_BROKEN : OUTCOME_IN_DOUBT;
+    if (estimated && outcome == OUTCOME_KEPT)
+        outcome = OUTCOME_IN_DOUBT;
+    struct claim_ground *ground = add_ground(judging, condition, GROUND_LESS, outcome);
+    if (ground) {
+        ground->less = less;
+        ground->share = share;
+    }
+}
+
+/* ---- ingredients ---------------------------------------------------------------------------------------------------------- */
+
+static bool is_within(const struct judging *judging, const struct condition *condition, uint32_t group)
+{
+    for (uint32_t i = 0; i < condition->group_count; i++) {
+        if (library_group_distance(judging->kitchen->library, group, judging->owner->references[condition->first_group + i]) != NONE_INDEX)
+            return true;
+    }
+    return false;
+}
+
+/* A salt without any of the traced nutrient, such as potassium chloride, is not what is looked for. */
+static bool holds_none(const struct resolved *resolved, const struct library *library)
+{
+    return library->traced != NONE_INDEX && resolved->values && !(resolved->unknown >> library->traced & 1)
+        && resolved->values[library->traced].high <= 0;
+}
+
+/* The worst that the lines of a recipe, and of those within it, say of the groups. All tails were resolved before. */
+static enum outcome find_ingredient(const struct judging *judging, struct recipe_at at, const struct condition *condition, struct text *name, uint32_t depth)
+{
+    enum outcome worst = OUTCOME_KEPT;
+    for (uint32_t i = 0; i < at.recipe->line_count && worst != OUTCOME_BROKEN; i++) {
+        struct line line = gathering_line(at.gathering, at.recipe->first_line + i);
+        const struct resolved *resolved = line.tail == NONE_INDEX ? NULL : at.gathering->tails[line.tail].resolved;
+        enum outcome found = OUTCOME_KEPT;
+        struct text found_name = text_of("a line that a finding speaks of");
+        if (!resolved || resolved->flags & RESOLVED_BAD) {
+            found = OUTCOME_IN_DOUBT;
+        } else if (resolved->subject == SUBJECT_RECIPE && resolved->recipe.recipe && depth < LIMIT_RECIPE_DEPTH) {
+            found = find_ingredient(judging, resolved->recipe, condition, &found_name, depth + 1);
+        } else if (resolved->food.food && resolved->food.food->flags & FOOD_IS_LABEL) {
+            found = OUTCOME_IN_DOUBT;                   /* what a packet holds besides its name nobody has said */
+            found_name = library_text(resolved->food.library, resolved->food.food->name);
+        } else if (resolved->food.food && !holds_none(resolved, judging->kitchen->library) && is_within(judging, condition, resolved->food.food->group)) {
+            found = resolved->flags & RESOLVED_OPTIONAL || line.low <= 0 ? OUTCOME_IN_DOUBT : OUTCOME_BROKEN;
+            found_name = library_text(resolved->food.library, resolved->food.food->name);
+        }
+        if (found == OUTCOME_BROKEN || (found == OUTCOME_IN_DOUBT && worst == OUTCOME_KEPT)) {
+            worst = found;
+            *name = found_name;
+        }
+    }
+    return worst;
+}
+
+static void judge_without(struct judging *judging, const struct condition *condition)
+{
+    struct text name = { "", 0 };
+    enum outcome outcome = find_ingredient(judging, judging->at->sums->at, condition, &name, 0);
+    bool footnote = condition->words.length && judging->at->footnote;
+    struct claim_ground *ground = add_ground(judging, condition, outcome != OUTCOME_KEPT && footnote ? GROUND_NOTE : GROUND_INGREDIENT,
+                                             footnote ? OUTCOME_KEPT : outcome);
+    if (ground && ground->why == GROUND_INGREDIENT)
+        ground->words = name;
+}
+
+/* ---- other claims ---------------------------------------------------------------------------------------------------------- */
+
+static enum outcome outcome_of(const struct judging *judging, struct text name, const struct sums *sums)
+{
+    struct claim_grounds grounds;
+    struct claim_case at = *judging->at;
+    const struct claim *claim = rules_claim(judging->owner, judging->kitchen->rules, name, &at.share);
+    at.sums = sums;
+    if (sums != judging->at->sums) {
+        at.as = judging->recipe;                        /* it is a food of the same sort */
+        at.compared = NULL;
+    }
+    if (!claim || judging->depth == CLAIMS_DEEP)
+        return OUTCOME_IN_DOUBT;
+    judge_claim(&at, claim, &grounds, judging->depth + 1);
+    return grounds.outcome;
+}
+
+static void judge_other(struct judging *judging, const struct condition *condition)
+{
+    struct text name = library_text(judging->owner, condition->claim);
+    struct claim_ground *ground = add_ground(judging, condition, GROUND_CLAIM, outcome_of(judging, name, judging->at->sums));
+    if (ground)
+        ground->words = name;
+}
+
+/* The compared recipe must not meet the claim itself. */
+static void judge_compared(struct judging *judging, const struct condition *condition)
+{
+    static const enum outcome turned[] = { [OUTCOME_KEPT] = OUTCOME_BROKEN, [OUTCOME_BROKEN] = OUTCOME_KEPT, [OUTCOME_IN_DOUBT] = OUTCOME_IN_DOUBT };
+    struct text name = library_text(judging->owner, condition->claim);
+    if (!judging->at->compared)
+        return;                                         /* another ground says that it is missing */
+    struct claim_ground *ground = add_ground(judging, condition, GROUND_COMPARED, turned[outcome_of(judging, name, judging->at->compared)]);
+    if (ground)
+        ground->words = name;
+}
+
+/* ---- all conditions ---- */
+
+/* Whether a condition is for what the recipe counts as; a size needs the reference amount. */
+static bool concerns(const struct judging *judging, const struct condition *condition)
+{
+    const struct rules *rules = judging->kitchen->rules;
+    if (condition->claim_kind == NONE_INDEX || condition->claim_kind == judging->kind)
+        return true;
+    if (condition->claim_kind >= rules->claim_kind_count)
+        return false;
+    const struct claim_kind *size = &judging->owner->claim_kinds[rules->first_claim_kind + condition->claim_kind];
+    const struct reference *reference = &judging->reference;
+    if (size->within == NONE_INDEX || size->within != judging->kind)
+        return false;
+    return (reference->grams > 0 && size->grams > 0 && amount_compare(reference->grams, size->grams) <= 0)
+        || (reference->ml > 0 && size->ml > 0 && amount_compare(reference->ml, size->ml) <= 0);
+}
+
+static void judge_condition(struct judging *judging, const struct condition *condition)
+{
+    struct text claim = library_text(judging->owner, condition->claim);
+    judging->concerned = judging->concerned || condition->kind < CONDITION_NOTE;
+    switch ((enum condition_kind)condition->kind) {
+    case CONDITION_LIMIT: judge_limit(judging, condition); break;
+    case CONDITION_LESS: judge_less(judging, condition); break;
+    case CONDITION_WITHOUT: judge_without(judging, condition); break;
+    case CONDITION_NEEDS: judge_other(judging, condition); break;
+    case CONDITION_COMPARED_FAILS: judge_compared(judging, condition); break;
+    case CONDITION_NEVER: add_ground(judging, condition, GROUND_NEVER, OUTCOME_BROKEN); break;
+    case CONDITION_UNCHECKED: add_ground(judging, condition, GROUND_UNCHECKED, OUTCOME_IN_DOUBT); break;
+    case CONDITION_NOTE: add_ground(judging, condition, GROUND_NOTE, OUTCOME_KEPT); break;
+    case CONDITION_NOTE_UNLESS:
+        if (outcome_of(judging, claim, judging->at->sums) != OUTCOME_KEPT)
+            add_ground(judging, condition, GROUND_NOTE, OUTCOME_KEPT);
+        break;
+    case CONDITION_KINDS: break;
+    }
+}
+
+static void judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth)
+{
+    const struct kitchen *kitchen = at->sums->at.gathering->kitchen;
+    struct judging judging = { .at = at, .kitchen = kitchen, .owner = kitchen->rules_owner, .recipe = at->as ? at->as : at->sums->at.recipe,
+                               .grounds = grounds, .depth = depth };
+    judging.kind = recipe_claim_kind(kitchen, judging.recipe);
+    judging.has_reference = recipe_reference(kitchen, judging.recipe, &judging.reference);
+    grounds->count = 0;
+    grounds->outcome = OUTCOME_KEPT;
+    for (uint32_t i = 0; i < claim->condition_count; i++) {
+        const struct condition *condition = &judging.owner->conditions[claim->first_condition + i];
+        if (concerns(&judging, condition))
+            judge_condition(&judging, condition);
+    }
+    if (!judging.concerned && claim->use == CLAIM_SAID)
+        add_ground(&judging, NULL, GROUND_KIND, OUTCOME_BROKEN);
+}
+
+void claim_judge(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds)
+{
+    judge_claim(at, claim, grounds, 0);
+}

@@ -1,0 +1,101 @@
+/* Claims, and what rules need to know of a recipe to judge them. Rules may be declared in a file that comes later, so
+ * their names are looked up when all is read. */
+#include "model/collect.h"
+
+static struct text words_before(struct gathering *gathering, const struct item *first, const struct item *end)
+{
+    const struct item *last = first;
+    if (!first || first == end)
+        return text_of("");
+    while (last->next && last->next != end)
+        last = last->next;
+    return collect_written(gathering, (struct span){ first->span.start, last->span.end });
+}
+
+static void read_phrase(struct gathering *gathering, const struct phrase *phrase, struct claim_said *claim)
+{
+    const struct item *string = phrase->items;
+    while (string && string->kind != ITEM_STRING)
+        string = string->next;
+    struct text words = words_before(gathering, phrase->items, string);
+    if (string && !string->next && !claim->compared.length && text_is(words, "compared to")) {
+        claim->compared = collect_keep(gathering, collect_written(gathering, string->span));
+        claim->compared_place = collect_place(gathering, string->span);
+    } else if (!string && text_is(words, "with footnote")) {
+        claim->footnote = true;
+    } else {
+        finding_add(&gathering->findings, FINDING_CLAIM_FORM, collect_place(gathering, phrase->span),
+                    GAPS(collect_written(gathering, phrase->span)));
+    }
+}
+
+void collect_claim(struct gathering *gathering, const struct node *node, const char *where)
+{
+    struct span title;
+    struct text name = collect_title(gathering, node, &title);
+    struct claim_said claim = { .name = name, .place = collect_place(gathering, title) };
+    if (node->has_body) {
+        collect_misplaced(gathering, node, where);
+        return;
+    }
+    for (const struct phrase *phrase = node->names.first; phrase; phrase = phrase->next)
+        read_phrase(gathering, phrase, &claim);
+    struct claim_said *kept = name.length ? ADD_RECORD(gathering, claims) : NULL;
+    if (kept)
+        *kept = claim;
+}
+
+/* ---- what rules need to know ---- */
+
+/* `reference amount "soups"`, `reference amount 245 g`. */
+static bool read_reference(struct gathering *gathering, const struct node *node, struct claiming *claiming)
+{
+    const struct item *string = node->items.first->next->next;
+    claiming->reference_place = collect_place(gathering, node->span);
+    if (string && string->kind == ITEM_STRING && !string->next && node->quantity.kind == QUANTITY_NONE) {
+        claiming->reference_place = collect_place(gathering, string->span);
+        claiming->category = collect_keep(gathering, collect_written(gathering, string->span));
+        return claiming->category.length > 0;
+    }
+    if (string || node->quantity.kind != QUANTITY_NUMBER || node->quantity.is_percent || node->quantity.low <= 0 || !node->unit.first)
+        return false;
+    claiming->amount = node->quantity.low;
+    claiming->unit = collect_keep(gathering, words_before(gathering, node->unit.first, NULL));
+    return true;
+}
+
+static bool is_word(struct gathering *gathering, const struct item *item, const char *word)
+{
+    return item && item->kind == ITEM_WORD && text_is(collect_written(gathering, item->span), word);
+}
+
+bool collect_claiming(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    const struct item *first = node->items.first, *second = first ? first->next : NULL;
+    bool reference = is_word(gathering, first, "reference") && is_word(gathering, second, "amount");
+    bool counts = is_word(gathering, first, "counts") && is_word(gathering, second, "as");
+    if (!reference && !counts)
+        return false;
+    struct recipe *recipe = collect_recipe_of(collecting);
+    struct claiming claiming = recipe->claiming ? *recipe->claiming : (struct claiming){ 0 };
+    bool good = !node->has_body && !node->phrases.first;
+    if (reference) {
+        good = read_reference(gathering, node, &claiming) && good;
+    } else {
+        const struct item *kind = second->next;
+        claiming.kind = collect_keep(gathering, words_before(gathering, kind, NULL));
+        claiming.kind_place = collect_place(gathering, node->span);
+        good = good && kind && node->quantity.kind == QUANTITY_NONE;
+    }
+    if (!good) {
+        finding_add(&gathering->findings, FINDING_CLAIMING_FORM, collect_place(gathering, node->span), GAPS(collect_written(gathering, node->span)));
+        return true;
+    }
+    struct claiming *kept = arena_take(&gathering->arena, sizeof *kept);
+    if (kept) {
+        *kept = claiming;
+        recipe->claiming = kept;
+    }
+    return true;
+}

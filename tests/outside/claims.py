@@ -1,0 +1,220 @@
+"""Claims against the worked cases of the regulations: each at, just below and just above its limit.
+
+Every row: what is claimed, the recipe in figures, and whether the rule lets it stand. The rows follow the text of the
+section named beside them; arithmetic is done by hand on the figures given there, never taken from the program.
+"""
+
+import json
+import re
+
+import quern_test as test
+
+FOOD = '''food testing grits {{
+    group oats
+    per 100 g {{ energy {energy} kcal; sodium {sodium:.12g} mg; potassium {potassium:.12g} mg; fat {fat} g; saturated fat 0 g; cholesterol 0 mg }}
+    source "made up for this test"
+}}
+'''
+
+
+def text_of(claim, grams, sodium, reference=None, kind=None, more="", potassium=0, energy=10, fat=0, serves="1"):
+    """A dish of one food that weighs `grams` and holds `sodium` mg; all of it is weighed."""
+    food = FOOD.format(sodium=sodium / grams * 100, potassium=potassium / grams * 100, energy=energy, fat=fat)
+    lines = [f"serves {serves}", f"makes {grams} g", f"{grams} g testing grits"]
+    if reference:
+        lines.append(f"reference amount {reference}")
+    if kind:
+        lines.append(f"counts as {kind}")
+    return food, f'recipe "Dish" {{\n' + "".join(f"    {line}\n" for line in lines) + f"    {more}\n    claim {claim}\n}}\n"
+
+
+def outcome(files):
+    """`proved`, `refused` or `in doubt` of the only claim, and all findings."""
+    with test.kitchen(files) as folder:
+        status, out, _ = test.run(["check", "--format", "json", "."], folder=folder)
+    findings = json.loads(out)["findings"]
+    codes = [finding["code"] for finding in findings]
+    other = [code for code in codes if code not in ("claim-refused", "claim-in-doubt", "claim-words", "claim-disclosure")]
+    if other:
+        return f"trouble {other}", findings
+    return ("refused" if "claim-refused" in codes else "in doubt" if "claim-in-doubt" in codes else "proved"), findings
+
+
+def one(tally, name, rules, expected, text, more_files=None):
+    files = {"kitchen.quern": f'kitchen "Claims"\nfollow rules {rules}\n', "a.quern": "".join(text), **(more_files or {})}
+    found, findings = outcome(files)
+    tally.check(f"{name}: {expected}", found == expected, f"{found}; {[finding['message'] for finding in findings]}")
+    return findings
+
+
+# name, claim, grams of the dish (one serving), mg sodium in it, reference amount, kind, expected
+US = [
+    ("101.61(b)(1), under 5", "sodium free", 85, 4.99, "85 g", None, "proved"),
+    ("101.61(b)(1), 5.0 is not under 5", "sodium free", 85, 5.0, "85 g", None, "refused"),
+    ("101.61(b)(1), 9 mg in a larger serving", "sodium free", 180, 9, "85 g", None, "refused"),
+    ("101.61(b)(1), meal, per serving", "sodium free", 300, 4.9, None, "meal", "proved"),
+    ("101.61(b)(2), 35.0", "very low sodium", 85, 35.0, "85 g", None, "proved"),
+    ("101.61(b)(2), 35.1", "very low sodium", 85, 35.1, "85 g", None, "refused"),
+    ("101.61(b)(2), 5.0", "very low sodium", 85, 5.0, "85 g", None, "proved"),
+    ("101.61(b)(4), 139.9", "low sodium", 245, 139.9, '"soups"', None, "proved"),
+    ("101.61(b)(4), 140.0", "low sodium", 245, 140.0, '"soups"', None, "proved"),
+    ("101.61(b)(4), 140.1 prints as 140", "low sodium", 85, 140.1, "85 g", None, "refused"),
+    ("101.61(b)(4), 140.4 prints as 140", "low sodium", 245, 140.4, '"soups"', None, "refused"),
+    ("small, 84 of 30 g is 140.00 of 50 g", "low sodium", 30, 84, '"cheese"', None, "proved"),
+    ("small, 84.1 of 30 g is 140.17 of 50 g", "low sodium", 30, 84.1, '"cheese"', None, "refused"),
+    ("small, 85 of 30 g is 141.7 of 50 g", "low sodium", 30, 85, "30 g", None, "refused"),
+    ("small, 100 of 30 g", "low sodium", 30, 100, "30 g", None, "refused"),
+    ("31 g is not small", "low sodium", 31, 140, "31 g", None, "proved"),
+    ("50 g is not small", "low sodium", 50, 140, '"bread and rolls"', None, "proved"),
+    ("small, 42 of 15 g is 140.00 of 50 g", "low sodium", 15, 42, "15 g", None, "proved"),
+    ("small, 42.1 of 15 g is 140.33 of 50 g", "low sodium", 15, 42.1, "15 g", None, "refused"),
+    ("small, 10.5 of 15 g is 35.00 of 50 g", "very low sodium", 15, 10.5, "15 g", None, "proved"),
+    ("small, 10.6 of 15 g is 35.33 of 50 g", "very low sodium", 15, 10.6, "15 g", None, "refused"),
+    ("small, 21 of 30 g is 35.0 of 50 g", "very low sodium", 30, 21, "30 g", None, "proved"),
+    ("small, 22 of 30 g is 36.7 of 50 g", "very low sodium", 30, 22, "30 g", None, "refused"),
+    ("meal, 140.00 of 100 g", "low sodium", 300, 420, None, "meal", "proved"),
+    ("meal, 140.33 of 100 g", "low sodium", 300, 421, None, "meal", "refused"),
+    ("meal, 35.00 of 100 g", "very low sodium", 300, 105, None, "meal", "proved"),
+    ("meal, 35.03 of 100 g", "very low sodium", 300, 105.1, None, "meal", "refused"),
+    ("main dish, 140.00 of 100 g", "low sodium", 200, 280, None, "main dish", "proved"),
+    ("main dish, 140.10 of 100 g", "low sodium", 200, 280.2, None, "main dish", "refused"),
+    ("main dish of 170 g, 140.0", "low sodium", 170, 238, None, "main dish", "proved"),
+    ("main dish of 170 g, 140.6", "low sodium", 170, 239, None, "main dish", "refused"),
+    ("101.56(d)(2), a meal that is low is light in sodium", "light in sodium", 300, 390, None, "meal", "proved"),
+    ("101.56(d)(2), 145 of 100 g is not", "light in sodium", 300, 435, None, "meal", "refused"),
+    ("101.61(c)(1), 20 mg is not salt free", "salt free", 130, 20, "130 g", None, "refused"),
+    ("101.61(c)(2), no salt, 20 mg", "no salt added", 130, 20, "130 g", None, "proved"),
+    ("a mixed dish of 300 mg a reference amount", "low sodium", 245, 300, "245 g", None, "refused"),
+    ("healthy, 230.1 mg", "healthy", 85, 230.1, "85 g", None, "refused"),
+    ("healthy, 230.0 mg: its other conditions cannot be looked at", "healthy", 85, 230.0, "85 g", None, "in doubt"),
+    ("healthy, 40 g is small there: 237.5 of 50 g", "healthy", 40, 190, "40 g", None, "refused"),
+]
+
+EU = [("low, 0.12 g", "low sodium", 100, 120, "proved"), ("low, 0.121 g", "low sodium", 100, 121, "refused"),
+      ("very low, 0.04 g", "very low sodium", 100, 40, "proved"), ("very low, 0.041 g", "very low sodium", 100, 41, "refused"),
+      ("free, 0.005 g", "sodium free", 100, 5, "proved"), ("free, 0.0051 g", "sodium free", 100, 5.1, "refused"),
+      ("no added, 130 mg of its own", "no added sodium", 100, 130, "refused"),
+      ("no added, 120 mg of its own", "no added sodium", 100, 120, "proved"),
+      ("stew of 245 g, 118 mg of 100 g", "low sodium", 245, 290, "proved"),
+      ("stew of 245 g, 122 mg of 100 g", "low sodium", 245, 300, "refused")]
+
+# A pair: what the other recipe holds and this one, mg per 245 g (or 100 g of a meal)
+COMPARED = [("101.61(b)(6), 25.00%", "reduced sodium", 400, 300, None, "proved"),
+            ("101.61(b)(6), 24.75%", "reduced sodium", 400, 301, None, "refused"),
+            ("101.61(b)(6), 300 to 225", "reduced sodium", 300, 225, None, "proved"),
+            ("101.61(b)(6), 300 to 226 is 24.7%", "reduced sodium", 300, 226, None, "refused"),
+            ("101.61(b)(6)(iii), the other is low", "reduced sodium", 140, 90, None, "refused"),
+            ("101.56, the other is low", "light in sodium", 140, 60, None, "refused"),
+            ("101.56(c)(2), 50.00%", "light in sodium", 400, 200, None, "proved"),
+            ("101.56(c)(2), 49.75%", "light in sodium", 400, 201, None, "refused"),
+            ("101.56(c)(2), 350 to 175", "light in sodium", 350, 175, None, "proved"),
+            ("101.56(c)(1), 1,000 to 500, few calories", "light", 1000, 500, None, "in doubt"),
+            ("217 to 150 is 30.9%: 30% may be said", "30% less sodium", 217, 150, None, "proved"),
+            ("217 to 150 is 30.9%: 31% may not", "31% less sodium", 217, 150, None, "refused"),
+            ("20% is under the least that may be said", "20% less sodium", 400, 310, None, "refused"),
+            ("101.61(b)(7), meal, 300 to 225", "reduced sodium", 300, 225, "meal", "proved"),
+            ("101.61(b)(7), meal, 300 to 226", "reduced sodium", 300, 226, "meal", "refused")]
+
+
+def compared(tally, rules, name, claim, before, after, kind, expected):
+    grams = 100 if kind or rules != "us" else 245
+    more = f"counts as {kind}" if kind else "reference amount 245 g" if rules == "us" else ""
+    texts = "".join(f'food testing {word} {{\n    group oats\n    per 100 g {{ energy 5 kcal; fat 0 g; saturated fat 0 g; cholesterol 0 mg; sodium {mg / grams * 100:.12g} mg }}\n'
+                    f'    source "made up for this test"\n}}\n' for word, mg in (("before", before), ("after", after)))
+    texts += f'recipe "Other" {{\n    serves 1\n    makes {grams} g\n    {grams} g testing before\n}}\n'
+    texts += (f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    {more}\n    {grams} g testing after\n'
+              f'    claim "{claim}", compared to "Other"\n}}\n')
+    one(tally, f"{name}, {before} to {after}", rules, expected, texts)
+
+
+# 101.13(h): over any of these, a claim needs its words. kind, grams, mg, disclosure expected
+DISCLOSED = [(None, 245, 480.0, "245 g", False), (None, 245, 480.1, "245 g", True), (None, 245, 481, "245 g", True),
+             (None, 30, 288, "30 g", False), (None, 30, 289, "30 g", True), (None, 30, 300, "30 g", True),
+             ("main dish", 300, 720.0, None, False), ("main dish", 300, 720.1, None, True),
+             ("meal", 400, 960.0, None, False), ("meal", 400, 960.1, None, True)]
+
+
+def check(tally):
+    for name, claim, grams, sodium, reference, kind, expected in US:
+        one(tally, name, "us", expected, text_of(f'"{claim}"', grams, sodium, reference, kind))
+    for name, claim, grams, sodium, expected in EU:
+        one(tally, f"1924/2006, {name}", "eu", expected, text_of(f'"{claim}"', grams, sodium))
+        if claim != "no added sodium":
+            one(tally, f"Codex, {name}", "codex", expected, text_of(f'"{claim}"', grams, sodium))
+    for row in COMPARED:
+        compared(tally, "us", *row)
+    for after, expected in ((375, "proved"), (376, "refused")):
+        compared(tally, "eu", "1924/2006, reduced by 25%", "reduced sodium", 500, after, None, expected)
+    for kind, grams, sodium, reference, expected in DISCLOSED:
+        findings = one(tally, f"101.13(h), {kind or 'food'} of {sodium} mg", "us", "proved",
+                       text_of('"no salt added"', grams, sodium, reference, kind))
+        told = any(f["code"] == "claim-disclosure" and f["severity"] == "warning" and "sodium" in f["message"] for f in findings)
+        tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
+    ingredients(tally)
+    potassium(tally)
+    elsewhere(tally)
+    marks(tally)
+    salt(tally)
+
+
+def ingredients(tally):
+    """Salt among the ingredients; words that must stand with a claim."""
+    salted = "0.01 g table salt"
+    for footnote, expected in (("", "refused"), (", with footnote", "proved")):
+        one(tally, f"101.61(b)(1)(ii), 4 mg and salt{footnote}", "us", expected,
+            text_of(f'"sodium free"{footnote}', 85, 0.1, "85 g", None, salted))
+    one(tally, "101.61(c)(2), salt is added", "us", "refused", text_of('"unsalted"', 130, 20, "130 g", None, salted))
+    one(tally, "EU 1047/2012, soy sauce is added to 100 mg", "eu", "refused",
+        text_of('"no added sodium"', 100, 50, None, None, "1 g soy sauce"))
+    findings = one(tally, "101.61(c)(2), unsalted is not sodium free", "us", "proved", text_of('"unsalted"', 130, 20, "130 g"))
+    tally.check("… and says so", any("not a sodium free food" in f["message"] for f in findings))
+    findings = one(tally, "101.61(c)(2), unsalted and sodium free", "us", "proved", text_of('"unsalted"', 130, 2, "130 g"))
+    tally.check("… needs no such words", not any("not a sodium free food" in f["message"] for f in findings))
+
+
+def potassium(tally):
+    """101.54: shares of the daily value of 4,700 mg."""
+    for claim, mg, expected in (("good source of potassium", 470, "proved"), ("good source of potassium", 469, "refused"),
+                                ("good source of potassium", 893, "proved"), ("good source of potassium", 930, "proved"),
+                                ("high in potassium", 940, "proved"), ("high in potassium", 939, "refused")):
+        one(tally, f"101.54, {mg} mg potassium, {claim}", "us", expected, text_of(f'"{claim}"', 240, 1, "240 g", potassium=mg))
+
+
+def elsewhere(tally):
+    """Canada: very low is not permitted; low is per reference amount, serving, and 50 g of a small one."""
+    one(tally, "CFIA, 30 mg, very low", "canada", "refused", text_of('"very low sodium"', 245, 30, "245 g"))
+    one(tally, "Canada, 30 mg, low", "canada", "proved", text_of('"low sodium"', 245, 30, "245 g"))
+    one(tally, "Canada, 140 mg, low", "canada", "proved", text_of('"low sodium"', 85, 140, "85 g"))
+    one(tally, "Canada, 140.1 mg, low", "canada", "refused", text_of('"low sodium"', 85, 140.1, "85 g"))
+    one(tally, "Canada, 30 g, 85 mg, low", "canada", "refused", text_of('"low sodium"', 30, 85, "30 g"))
+
+
+# rules, mark, grams of the dish, mg sodium in it, reference amount, kind, kcal per 100 g, whether it must stand
+MARKS = [("uk", "red for salt", 100, 600, None, None, 10, False), ("uk", "red for salt", 100, 604, None, None, 10, True),      # 1.50, 1.51 g
+         ("canada", "High in sodium", 85, 344.9, "85 g", None, 10, False), ("canada", "High in sodium", 85, 345, "85 g", None, 10, True),
+         ("canada", "High in sodium", 30, 229, "30 g", None, 10, False), ("canada", "High in sodium", 30, 230, "30 g", None, 10, True),
+         ("mexico", "EXCESO SODIO", 100, 299, None, None, 400, False), ("mexico", "EXCESO SODIO", 100, 300, None, None, 400, True),
+         ("mexico", "EXCESO SODIO", 100, 120, None, None, 100, True), ("mexico", "EXCESO SODIO", 100, 250, None, None, 200, True),
+         ("mexico", "EXCESO SODIO", 100, 299, None, None, 350, False), ("mexico", "EXCESO SODIO", 100, 300, None, None, 350, True),
+         ("chile", "ALTO EN SODIO", 100, 400, None, None, 10, False), ("chile", "ALTO EN SODIO", 100, 401, None, None, 10, True)]
+
+
+def marks(tally):
+    for rules, mark, grams, sodium, reference, kind, energy, expected in MARKS:
+        text = "".join(text_of('"none"', grams, sodium, reference, kind, energy=energy)).replace('    claim "none"\n', "")
+        with test.kitchen({"kitchen.quern": f'kitchen "Marks"\nfollow rules {rules}\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+        found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"] if claim["kind"] == "mark"}
+        tally.check(f"{rules}, {mark}, {sodium} mg in {grams} g: stands: {expected}", found.get(mark) == ("refused" if expected else "proved"), found)
+    for sodium, expected in ((120, "proved"), (124, "refused")):                # salt 0.30, 0.31 g
+        one(tally, f"UK, green, {sodium} mg", "uk", expected, text_of('"green for salt"', 100, sodium))
+
+
+def salt(tally):
+    """Regulation (EU) 1169/2011, annex I: salt is sodium times 2.5, whatever it comes from."""
+    for sodium, expected in ((5, 12.5), (40, 100), (120, 300), (400, 1000), (480, 1200), (600, 1500), (2300, 5750), (2400, 6000)):
+        text = "".join(text_of('"none"', 100, sodium)).replace('    claim "none"\n', "")
+        with test.kitchen({"kitchen.quern": 'kitchen "Salt"\nfollow rules eu\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["report", "."], folder=folder)
+        found = re.search(r"^salt \(sodium times 2.5\) per serving: ([\d.]+) mg$", out.decode(), re.M)
+        tally.check(f"{sodium} mg sodium are {expected} mg salt", found and float(found.group(1)) == expected, found and found.group(0))
