@@ -28,7 +28,8 @@ void gathering_close(struct gathering *gathering)
     struct allocator *allocator = &gathering->kitchen->allocator;
     void *const arrays[] = { gathering->lines, gathering->sayings, gathering->parts, gathering->bounds, gathering->recipes,
                              gathering->policies, gathering->tails, gathering->portions, gathering->follows,
-                             gathering->expectations, gathering->weeks, gathering->week_days, gathering->keeps, gathering->withins };
+                             gathering->expectations, gathering->weeks, gathering->week_days, gathering->claims, gathering->keeps,
+                             gathering->withins };
     for (uint32_t i = 0; i < COUNT_OF(arrays); i++) {
         if (arrays[i])
             allocator->resize(allocator->context, arrays[i], 0);
