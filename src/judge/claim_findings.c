@@ -41,7 +41,9 @@ static void less_words(const struct claim_told *told, const struct claim_ground 
 {
     char less[64], share[16];
     const struct library *library = told->sums->at.gathering->kitchen->library;
-    struct range shown = { floor(ground->less.low * 1000) / 10, floor(ground->less.best * 1000) / 10, floor(ground->less.high * 1000) / 10 };
+    struct range shown = { amount_round(ground->less.low * 1000, 1, ROUND_DOWN) / 10,
+                           amount_round(ground->less.best * 1000, 1, ROUND_DOWN) / 10,
+                           amount_round(ground->less.high * 1000, 1, ROUND_DOWN) / 10 };
     if (!isfinite(shown.low) || !isfinite(shown.high))
         snprintf(less, sizeof less, "an unknown share");
     else if (shown.low == shown.high)

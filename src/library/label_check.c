@@ -9,7 +9,7 @@
 /* So many figures as a label has: 2300, 46, 7.4, 0.35. */
 static struct text print_figure(char *storage, size_t size, double amount, struct text unit)
 {
-    int places = amount >= 10 || amount == floor(amount) ? 0 : amount >= 1 ? 1 : 2;
+    int places = amount >= 10 || amount_compare(amount, amount_round(amount, 1, ROUND_NEAREST)) == 0 ? 0 : amount >= 1 ? 1 : 2;
     int length = snprintf(storage, size, "%.*f %.*s", places, amount, (int)unit.length, unit.bytes);
     return (struct text){ storage, (uint32_t)length };
 }
