@@ -1,6 +1,11 @@
 /* The claims of a rule pack: each with its conditions, which read like limits. */
 #include "library/claim_reading.h"
 
+static struct text text_read(const struct claim_reading *reading)
+{
+    return reading->builder->declaration->text;
+}
+
 static struct text written(const struct claim_reading *reading, struct span span)
 {
     return build_written(reading->builder, span);
@@ -24,24 +29,6 @@ struct text claim_string(const struct builder *builder, const struct item *items
     while (found && number--)
         found = build_string_item(found->next);
     return found ? build_written(builder, found->span) : (struct text){ "", 0 };
-}
-
-static const struct item *find_word(const struct claim_reading *reading, const struct item *items, const char *word)
-{
-    while (items && !text_is(written(reading, items->span), word))
-        items = items->next;
-    return items;
-}
-
-/* The words from `first` up to, not including, `end`. */
-static struct text words_between(const struct claim_reading *reading, const struct item *first, const struct item *end)
-{
-    const struct item *last = first;
-    if (!first || first == end)
-        return (struct text){ "", 0 };
-    while (last->next && last->next != end)
-        last = last->next;
-    return written(reading, (struct span){ first->span.start, last->span.end });
 }
 
 static void add_condition(struct claim_reading *reading, struct condition condition)
@@ -69,7 +56,7 @@ static bool read_origin(struct claim_reading *reading, const struct item *from, 
 {
     static const char *const names[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     uint32_t traced;
-    struct text word = words_between(reading, from->next, NULL);
+    struct text word = items_between(text_read(reading), from->next, NULL);
     build_column_count(reading->builder, &traced);
     for (uint32_t i = 0; i < COUNT_OF(names) && condition->column == traced; i++) {
         if (text_is(word, names[i])) {
@@ -89,7 +76,7 @@ static bool words_are_basis(struct text words)
 /* `serving`, `reference amount`, `recipe`; or a number and its unit, `100 g`, `100 ml`, `100 kcal`. */
 static bool read_basis(struct claim_reading *reading, double number, const struct item *unit_words, struct condition *condition)
 {
-    struct text words = words_between(reading, unit_words, NULL);
+    struct text words = items_between(text_read(reading), unit_words, NULL);
     if (number == 0 && words_are_basis(words)) {
         condition->basis = words.bytes[0] == 's' ? PER_SERVING : words.bytes[2] == 'f' ? PER_REFERENCE : PER_RECIPE;
         return true;
@@ -122,7 +109,7 @@ static double figure_factor(struct claim_reading *reading, uint32_t nutrient)
         return build_nutrient_factor(builder, node, nutrient, node->unit.first);
     for (uint32_t i = 0; i < reading->rules->daily_value_count; i++) {
         const struct daily_value *value = &builder->daily_values[reading->rules->first_daily_value + i];
-        if (value->nutrient == nutrient && text_is(words_between(reading, node->unit.first, NULL), "of daily value"))
+        if (value->nutrient == nutrient && text_is(items_between(text_read(reading), node->unit.first, NULL), "of daily value"))
             return value->amount;
     }
     claim_complain(reading, FINDING_CLAIM_DAILY_VALUE, node->span);
@@ -133,14 +120,14 @@ static double figure_factor(struct claim_reading *reading, uint32_t nutrient)
 static void read_limit(struct claim_reading *reading)
 {
     const struct node *node = reading->node;
-    const struct item *first = node->items.first, *from = find_word(reading, first, "from");
+    const struct item *first = node->items.first, *from = items_find_word(text_read(reading), first, "from");
     struct condition condition = { .kind = CONDITION_LIMIT };
     bool figure = node->quantity.kind == QUANTITY_NUMBER && (node->comparison != COMPARE_BETWEEN || node->second.kind == QUANTITY_NUMBER);
     if (!figure || node->comparison == COMPARE_NONE) {
         claim_complain(reading, FINDING_CLAIM_CONDITION, node->span);
         return;
     }
-    if (!read_nutrient_name(reading, words_between(reading, first, from), &condition))
+    if (!read_nutrient_name(reading, items_between(text_read(reading), first, from), &condition))
         return;
     double factor = figure_factor(reading, condition.column);
     if (factor <= 0 || (from && !read_origin(reading, from, &condition)) || !read_per(reading, node->per.first, &condition))
@@ -162,20 +149,20 @@ static void read_limit(struct claim_reading *reading)
 static void read_less(struct claim_reading *reading)
 {
     const struct node *node = reading->node;
-    bool claimed = find_word(reading, node->items.first, "claimed") != NULL, numbered = claimed && node->quantity.kind != QUANTITY_NONE;
-    const struct item *less = find_word(reading, claimed ? node->items.first : node->unit.first, "less");
-    const struct item *than = find_word(reading, less, "than"), *compared = than ? than->next : NULL;
-    const struct item *per = compared ? compared->next : NULL, *from = find_word(reading, less, "from");
+    bool claimed = items_find_word(text_read(reading), node->items.first, "claimed") != NULL, numbered = claimed && node->quantity.kind != QUANTITY_NONE;
+    const struct item *less = items_find_word(text_read(reading), claimed ? node->items.first : node->unit.first, "less");
+    const struct item *than = items_find_word(text_read(reading), less, "than"), *compared = than ? than->next : NULL;
+    const struct item *per = compared ? compared->next : NULL, *from = items_find_word(text_read(reading), less, "from");
     struct condition condition = { .kind = CONDITION_LESS, .flags = claimed ? CONDITION_CLAIMED_SHARE : 0, .least = node->quantity.low };
     bool good = per && text_is(written(reading, compared->span), "compared") && text_is(written(reading, per->span), "per")
-             && (!from || text_is(words_between(reading, from->next, than), "added"))
+             && (!from || text_is(items_between(text_read(reading), from->next, than), "added"))
              && (claimed || (node->quantity.is_percent && node->quantity.low > 0 && node->quantity.low < 1));
     if (!good) {
         claim_complain(reading, FINDING_CLAIM_CONDITION, node->span);
         return;
     }
     condition.flags |= from ? CONDITION_ADDED : 0;
-    if (read_nutrient_name(reading, words_between(reading, less->next, from ? from : than), &condition)
+    if (read_nutrient_name(reading, items_between(text_read(reading), less->next, from ? from : than), &condition)
         && (numbered ? read_basis(reading, node->quantity.low, node->unit.first, &condition) : read_per(reading, per->next, &condition)))
         add_condition(reading, condition);
 }
@@ -199,10 +186,10 @@ static void read_without(struct claim_reading *reading)
 {
     const struct node *node = reading->node;
     struct condition condition = { .kind = CONDITION_WITHOUT, .first_group = reading->builder->references_count };
-    add_group(reading, &condition, words_between(reading, node->items.first->next, NULL), node->span);
+    add_group(reading, &condition, items_between(text_read(reading), node->items.first->next, NULL), node->span);
     for (const struct phrase *more = node->phrases.first; more; more = more->next) {
         const struct item *string = build_string_item(more->items);
-        if (string && text_is(words_between(reading, more->items, string), "unless footnote"))
+        if (string && text_is(items_between(text_read(reading), more->items, string), "unless footnote"))
             condition.words = build_text(reading->builder, written(reading, string->span));
         else
             add_group(reading, &condition, written(reading, more->span), more->span);

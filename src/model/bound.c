@@ -17,35 +17,22 @@ static const struct library *library_of(const struct reading *reading)
     return reading->gathering->kitchen->stdlib;
 }
 
+static struct text text_read(const struct reading *reading)
+{
+    return reading->gathering->parse.text;
+}
+
 static struct text written(const struct reading *reading, struct span span)
 {
     return collect_written(reading->gathering, span);
 }
 
-static const struct item *find_word(const struct reading *reading, const struct item *items, const char *word)
-{
-    while (items && !text_is(written(reading, items->span), word))
-        items = items->next;
-    return items;
-}
-
 /* Where `set by clinician` begins at the end of the items, or NULL. */
 static const struct item *find_clinician(const struct reading *reading, const struct item *items)
 {
-    const struct item *set = find_word(reading, items, "set"), *by = set ? set->next : NULL, *whom = by ? by->next : NULL;
+    const struct item *set = items_find_word(text_read(reading), items, "set"), *by = set ? set->next : NULL, *whom = by ? by->next : NULL;
     bool said = whom && !whom->next && text_is(written(reading, by->span), "by") && text_is(written(reading, whom->span), "clinician");
     return said ? set : NULL;
-}
-
-/* The words from `first` up to, not including, `end`. */
-static struct text words_between(const struct reading *reading, const struct item *first, const struct item *end)
-{
-    const struct item *last = first;
-    if (!first || first == end)
-        return (struct text){ "", 0 };
-    while (last->next && last->next != end)
-        last = last->next;
-    return written(reading, (struct span){ first->span.start, last->span.end });
 }
 
 static bool fail(const struct reading *reading, enum words_code code, struct span span, struct text text)
@@ -65,7 +52,7 @@ static bool find_nutrient(const struct reading *reading, struct text name, struc
 static bool read_origin(struct reading *reading, const struct item *from)
 {
     static const char *const names[] = { "inherent", "maker-added", "cook-added", "unseparated" };
-    struct text word = words_between(reading, from->next, NULL);
+    struct text word = items_between(text_read(reading), from->next, NULL);
     for (uint32_t i = 0; i < COUNT_OF(names); i++) {
         if (text_is(word, names[i])) {
             reading->bound.origin = (uint8_t)i;
@@ -80,18 +67,18 @@ static bool read_origin(struct reading *reading, const struct item *from)
 static bool read_subject(struct reading *reading)
 {
     const struct item *first = reading->node->items.first;
-    const struct item *from = find_word(reading, first, "from"), *to = find_word(reading, first, "to");
+    const struct item *from = items_find_word(text_read(reading), first, "from"), *to = items_find_word(text_read(reading), first, "to");
     const struct item *end = from ? from : to;
     reading->bound.origin = ORIGIN_COUNT;
     reading->bound.over = NONE_INDEX;
-    if (!find_nutrient(reading, words_between(reading, first, end), first->span, &reading->nutrient))
+    if (!find_nutrient(reading, items_between(text_read(reading), first, end), first->span, &reading->nutrient))
         return false;
     reading->bound.column = reading->nutrient;
     if (from)
         return read_origin(reading, from);
     if (!to)
         return true;
-    if (!find_nutrient(reading, words_between(reading, to->next, NULL), to->span, &reading->over))
+    if (!find_nutrient(reading, items_between(text_read(reading), to->next, NULL), to->span, &reading->over))
         return false;
     reading->bound.over = reading->over;
     return true;
@@ -122,7 +109,7 @@ double collect_unit_factor(struct gathering *gathering, uint32_t number, struct 
 
 static bool read_ratio_unit(struct reading *reading, const struct item *unit)
 {
-    struct text words = words_between(reading, unit, find_clinician(reading, unit));
+    struct text words = items_between(text_read(reading), unit, find_clinician(reading, unit));
     reading->bound.by_moles = text_is(words, "by moles");
     reading->bound.unit = text_of("1");
     bool moles = !reading->bound.by_moles
@@ -160,7 +147,7 @@ static bool read_figure(struct reading *reading)
             return false;
         reading->bound.unit = text_of("1");
     } else {
-        struct text words = words_between(reading, unit, find_clinician(reading, unit));
+        struct text words = items_between(text_read(reading), unit, find_clinician(reading, unit));
         struct span span = unit ? unit->span : node->quantity.span;
         factor = collect_unit_factor(reading->gathering, reading->nutrient, words, span, &reading->bound.divisor);
         reading->bound.unit = (struct text){ arena_copy(&reading->gathering->arena, words.bytes, words.length), words.length };
@@ -176,10 +163,10 @@ static bool read_figure(struct reading *reading)
 static bool read_measured_basis(struct reading *reading, const struct item *first, const struct item *end)
 {
     char key[KEY_BYTES];
-    struct text words = words_between(reading, first->next, end);
+    struct text words = items_between(text_read(reading), first->next, end);
     const struct unit *unit = library_unit(library_of(reading), (struct text){ key, name_key_of(words, false, key) }, NULL);
     if (!unit || first->quantity->low <= 0 || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_ENERGY))
-        return fail(reading, FINDING_BOUND_PER, first->span, words_between(reading, first, end));
+        return fail(reading, FINDING_BOUND_PER, first->span, items_between(text_read(reading), first, end));
     reading->bound.basis = unit->dimension == DIMENSION_MASS ? PER_MASS : PER_ENERGY;
     reading->bound.per = first->quantity->low * unit->factor.best;
     return true;
@@ -193,7 +180,7 @@ static bool read_said_basis(struct reading *reading, const struct item *first)
     const struct item *end = find_clinician(reading, first);
     if (first->kind == ITEM_NUMBER && first->next)
         return read_measured_basis(reading, first, end);
-    struct text words = words_between(reading, first, end);
+    struct text words = items_between(text_read(reading), first, end);
     for (uint32_t i = 0; i < COUNT_OF(said); i++) {
         if (text_is(words, said[i])) {
             reading->bound.basis = meant[i];
@@ -229,7 +216,7 @@ static bool read_basis(struct reading *reading)
         return false;
     if (basis_fits(reading))
         return true;
-    return fail(reading, misfits[reading->holder], first->span, words_between(reading, first, find_clinician(reading, first)));
+    return fail(reading, misfits[reading->holder], first->span, items_between(text_read(reading), first, find_clinician(reading, first)));
 }
 
 /* The sums that the bound will be held against. */

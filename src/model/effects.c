@@ -10,17 +10,6 @@ void effects_begin(struct treating *treating, struct stage *stage)
     treating->keeps = treating->adds = NULL;
 }
 
-void effects_resume(struct treating *treating, struct stage *stage)
-{
-    const struct library *library = treating->resolving->library;
-    const struct range *keeps = stage->keeps;
-    treating->stage = stage;
-    treating->keeps = NULL;
-    struct range *copy = keeps ? effects_keeps(treating) : NULL;
-    if (copy)
-        memcpy(copy, keeps, library->column_count * sizeof *copy);
-}
-
 struct range *effects_keeps(struct treating *treating)
 {
     struct resolving *resolving = treating->resolving;
@@ -36,7 +25,7 @@ struct range *effects_keeps(struct treating *treating)
     return treating->keeps;
 }
 
-static struct range *adds_of(struct treating *treating)
+struct range *effects_adds(struct treating *treating)
 {
     struct resolving *resolving = treating->resolving;
     uint32_t count = resolving->library->column_count;
@@ -47,6 +36,24 @@ static struct range *adds_of(struct treating *treating)
         treating->stage->adds = treating->adds;
     }
     return treating->adds;
+}
+
+/* A copy of what was made before, since it may be shared. */
+static void copy_columns(struct treating *treating, struct range *copy, const struct range *columns)
+{
+    if (copy && columns)
+        memcpy(copy, columns, treating->resolving->library->column_count * sizeof *copy);
+}
+
+void effects_resume(struct treating *treating, struct stage *stage)
+{
+    const struct range *keeps = stage->keeps, *adds = stage->adds;
+    treating->stage = stage;
+    treating->keeps = treating->adds = NULL;
+    if (keeps)
+        copy_columns(treating, effects_keeps(treating), keeps);
+    if (adds)
+        copy_columns(treating, effects_adds(treating), adds);
 }
 
 const struct effect *effects_find(const struct found *found, uint32_t nutrient, enum effect_kind kind)
@@ -179,7 +186,7 @@ static void apply_mass(struct treating *treating, const struct found *found)
 
 static void add_to(struct treating *treating, uint32_t column, struct range amount)
 {
-    struct range *adds = adds_of(treating);
+    struct range *adds = effects_adds(treating);
     if (adds)
         adds[column] = range_add(adds[column], amount);
 }

@@ -323,16 +323,24 @@ static void apply_as_drained(struct treating *treating, bool drains)
         scale_to_whole(treating, &drain);
 }
 
-static void join_keeps(struct treating *treating, const struct range *first)
+static void join_columns(const struct treating *treating, struct range *second, const struct range *first, double none)
+{
+    for (uint32_t i = 0; second && i < treating->resolving->library->mass_column; i++)
+        second[i] = range_join(second[i], first ? first[i] : range_exact(none));
+}
+
+/* What the two readings keep and add before the first bath. */
+static void join_stages(struct treating *treating, const struct stage *first)
 {
     struct stage *stage = &treating->resolving->resolved->done;
-    if (!first && !stage->keeps)
-        return;
-    if (treating->stage != stage || !treating->keeps)
-        effects_resume(treating, stage);
-    struct range *keeps = effects_keeps(treating);
-    for (uint32_t i = 0; keeps && i < treating->resolving->library->mass_column; i++)
-        keeps[i] = range_join(keeps[i], first ? first[i] : range_exact(1));
+    stage->mass = range_join(first->mass, stage->mass);
+    stage->lost |= first->lost;
+    stage->weight_is_water = stage->weight_is_water && first->weight_is_water;
+    effects_resume(treating, stage);
+    if (first->keeps || stage->keeps)
+        join_columns(treating, effects_keeps(treating), first->keeps, 1);
+    if (first->adds || stage->adds)
+        join_columns(treating, effects_adds(treating), first->adds, 0);
 }
 
 /* Where the release does not say whether its figures are for the whole can or for what is drained, both are
@@ -341,20 +349,20 @@ static void apply_both(struct treating *treating)
 {
     struct resolving *resolving = treating->resolving;
     struct resolved *resolved = resolving->resolved, first;
+    struct range kept = resolved->kept;
     struct voice voice = resolving->voice;
     treating->state = FOOD_WHOLE_CAN;
     apply_all(treating);
     first = *resolved;
+    resolved->kept = kept;                  /* shares are taken once */
+    treating->swollen = range_exact(0);
     resolving->rare.visit_count = 0;        /* a bath is told of the second reading, with what came before it joined */
     effects_begin(treating, &resolved->done);
     resolving->voice.findings = NULL;
     apply_as_drained(treating, treating->state == FOOD_DRAINED);
     resolving->voice = voice;
     resolved->treatment_count = first.treatment_count;
-    resolved->done.mass = range_join(first.done.mass, resolved->done.mass);
-    resolved->done.lost |= first.done.lost;
-    resolved->done.weight_is_water = resolved->done.weight_is_water && first.done.weight_is_water;
-    join_keeps(treating, first.done.keeps);
+    join_stages(treating, &first.done);
 }
 
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end)

@@ -52,6 +52,9 @@ void effects_resume(struct treating *treating, struct stage *stage);
 /* What stays of each column in the stage, made when it is first asked for; NULL when memory failed. */
 struct range *effects_keeps(struct treating *treating);
 
+/* The same of what is added to each column, per 100 g that went into the stage. */
+struct range *effects_adds(struct treating *treating);
+
 /* The share of a nutrient that the treatment leaves, of the whole before or per weight; false: nobody knows. */
 bool effects_share(const struct treating *treating, const struct found *found, uint32_t nutrient, struct range *share);
 

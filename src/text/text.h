@@ -232,6 +232,14 @@ enum status settle_stretch(struct parse *parse);
 /* ---- number.c: the value of a written number; adds a finding and gives 0 for one that has none. */
 double number_value(struct parse *parse, uint32_t start, uint32_t length);
 
+/* ---- items.c: among items whose spans count from the start of the text */
+
+/* The first item that is written as this word, or NULL. */
+const struct item *items_find_word(struct text text, const struct item *items, const char *word);
+
+/* What is written from `first` up to, not including, `end`, which may be NULL. */
+struct text items_between(struct text text, const struct item *first, const struct item *end);
+
 /* ---- lines.c */
 
 /* Where the lines of a text begin. */

@@ -115,21 +115,12 @@ def best_of(held, effects, shares, nutrient):
     return after, max(0.0, sum(held) - sum(after))
 
 
-def least_of(held, effects, shares, nutrient, at, kept_end):
-    """The least that a food can hold: it loses at the far end of `reaches`, and gains at the near one."""
-    effect, x = effects[at], shares[at][LOW]
+def end_of(held, effects, shares, nutrient, at, kept_end, end):
+    """The least (LOW) or most (HIGH) that a food can hold: it loses at one end of `reaches`, and gains at the other."""
+    effect, x, reaches = effects[at], shares[at][end], effects[at].reaches[nutrient]
     given = others_give(held, effects, nutrient, at, kept_end)
-    low, _, high = effect.reaches[nutrient]
-    kept = effect.keeps[nutrient][LOW] if nutrient in effect.keeps else own_share(high, x)
-    return min(kept * held[at + 1] + low * x * given, sum(held))
-
-
-def most_of(held, effects, shares, nutrient, at, kept_end):
-    effect, x = effects[at], shares[at][HIGH]
-    given = others_give(held, effects, nutrient, at, kept_end)
-    low, _, high = effect.reaches[nutrient]
-    kept = effect.keeps[nutrient][HIGH] if nutrient in effect.keeps else own_share(low, x)
-    return min(kept * held[at + 1] + high * x * given, sum(held))
+    kept = effect.keeps[nutrient][end] if nutrient in effect.keeps else own_share(reaches[HIGH - end], x)
+    return min(kept * held[at + 1] + reaches[end] * x * given, sum(held))
 
 
 def after_of(foods, effects, bath, shares, nutrient, wide):
@@ -137,10 +128,10 @@ def after_of(foods, effects, bath, shares, nutrient, wide):
     held = [[state[nutrient][end] for state in (bath, *foods)] for end in (LOW, BEST, HIGH)]
     best, left = best_of(held[BEST], effects, shares, nutrient)
     every = range(len(foods))
-    low = [least_of(held[LOW], effects, shares, nutrient, at, HIGH) for at in every]
-    high = [most_of(held[HIGH], effects, shares, nutrient, at, LOW) for at in every]
-    taken = sum(most_of(held[LOW], effects, shares, nutrient, at, LOW if wide else HIGH) for at in every)
-    given = sum(least_of(held[HIGH], effects, shares, nutrient, at, HIGH if wide else LOW) for at in every)
+    low = [end_of(held[LOW], effects, shares, nutrient, at, HIGH, LOW) for at in every]
+    high = [end_of(held[HIGH], effects, shares, nutrient, at, LOW, HIGH) for at in every]
+    taken = sum(end_of(held[LOW], effects, shares, nutrient, at, LOW if wide else HIGH, HIGH) for at in every)
+    given = sum(end_of(held[HIGH], effects, shares, nutrient, at, HIGH if wide else LOW, LOW) for at in every)
     left = (max(0.0, sum(held[LOW]) - taken), left, max(0.0, sum(held[HIGH]) - given))
     return list(zip(low, best, high)), left
 
