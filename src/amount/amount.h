@@ -47,6 +47,10 @@ struct range line_column(const struct line_amount *amount, const struct library 
 /* Whether what the line held as it was measured is known of a column: `as_written` times `values`. */
 bool line_known_before(const struct line_amount *amount, uint32_t column);
 
+/* Whether a line of the recipe fills a bath. */
+struct sums;
+bool line_stands_in_bath(const struct sums *sums, const struct line *line);
+
 /* Grams as measured; high 0 when unknown. */
 struct range line_grams(const struct line_amount *amount, const struct library *library);
 

@@ -106,6 +106,15 @@ static bool gather_lines(struct sums *sums, const struct recipe *recipe)
     return true;
 }
 
+bool line_stands_in_bath(const struct sums *sums, const struct line *line)
+{
+    const struct part *parts = sums->at.gathering->parts;
+    uint32_t part = line->part;
+    while (part != NONE_INDEX && !parts[part].is_bath)
+        part = parts[part].parent;
+    return part != NONE_INDEX;
+}
+
 void sums_cap(const struct sums *sums, const struct library *library, struct range *columns)
 {
     uint32_t end = library->traced == NONE_INDEX ? library->nutrient_total : library->mass_column;

@@ -55,6 +55,62 @@ static void warn_of(const struct sums *sums, const struct library *library, cons
     }
 }
 
+/* ---- what treatments add ---------------------------------------------------------------------------------------- */
+
+bool line_is_salted_by_cook(const struct line_amount *amount, const struct library *library)
+{
+    const struct range *adds = amount->resolved && !amount->unknown ? amount->resolved->done.adds : NULL;
+    return adds && library->traced != NONE_INDEX && adds[library->origin_column + ORIGIN_COOK].high > 0;
+}
+
+/* What brings salt outside of a bath: of that in a bath the food takes what mass balance says. */
+static uint32_t first_outside_baths(const struct sums *sums, const struct library *library, uint32_t group)
+{
+    for (uint32_t i = 0; i < sums->line_count; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        if (stands(amount, library) && !line_stands_in_bath(sums, amount->line)
+            && library_group_distance(library, amount->resolved->food.food->group, group) != NONE_INDEX)
+            return i;
+    }
+    return NONE_INDEX;
+}
+
+/* The first line of a food that some doubling says brings salt. */
+static uint32_t first_bringer(const struct sums *sums, const struct library *library)
+{
+    for (const struct library *at = library; at; at = at->base) {
+        for (uint32_t i = 0; i < at->doublings_count; i++) {
+            uint32_t found = at->doublings[i].with == NONE_INDEX ? NONE_INDEX : first_outside_baths(sums, library, at->doublings[i].with);
+            if (found != NONE_INDEX)
+                return found;
+        }
+    }
+    return NONE_INDEX;
+}
+
+/* A treatment once. */
+static void warn_of_added(const struct sums *sums, const struct library *library, struct findings *findings)
+{
+    struct text told[TOLD_MOST];
+    uint32_t bringer = first_bringer(sums, library), told_count = 0;
+    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX && told_count < TOLD_MOST; i++) {
+        const struct line_amount *amount = &sums->lines[i];
+        bool new = i != bringer && line_is_salted_by_cook(amount, library) && amount->resolved->treatment_count;
+        for (uint32_t j = 0; j < told_count && new; j++)
+            new = !text_equal(told[j], amount->resolved->treatments[0]);
+        if (!new)
+            continue;
+        uint32_t first = i < bringer ? i : bringer, second = i < bringer ? bringer : i;
+        struct food_at brings = sums->lines[bringer].resolved->food, before = sums->lines[first].resolved->food;
+        struct finding *finding = finding_add(findings, FINDING_ADDED_TWICE, recipe_line_place(sums, sums->lines[second].line),
+            GAPS(amount->resolved->treatments[0], library_text(brings.library, brings.food->name)));
+        if (before.food)
+            finding_label(findings, finding, recipe_line_place(sums, sums->lines[first].line), WORDS_COUNTED_HERE,
+                          GAPS(library_text(before.library, before.food->name)));
+        told[told_count++] = amount->resolved->treatments[0];
+    }
+}
+
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings)
 {
     const struct library *library = sums->at.gathering->kitchen->library;
@@ -64,4 +120,5 @@ void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings
                 warn_of(sums, library, &at->doublings[i], findings);
         }
     }
+    warn_of_added(sums, library, findings);
 }

@@ -216,6 +216,8 @@ enum status recipe_speak_claims(const struct sums *sums, struct sums *other, str
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
+/* Whether a treatment adds salt to the line that the cook brings. */
+bool line_is_salted_by_cook(const struct line_amount *amount, const struct library *library);
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings);
 
 /* ---- measure.c: notes measures that nobody has fixed, each once, where one moves a figure by a tenth of what it is

@@ -141,7 +141,8 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
     bool doubles = false;
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
-        doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES);
+        doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES)
+               || line_is_salted_by_cook(amount, gathering->kitchen->library);
         speak_line(sums, amount, findings, &told_part);
         if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
             continue;

@@ -15,19 +15,31 @@ void kitchen_note_milder(struct findings *findings, struct finding *finding, con
     finding_note(findings, finding, WORDS_MILDER_KIND, GAPS(name, text_of(milder), text_of(ordinary)));
 }
 
+/* Whether some doubling says that a food salted by its maker is not to be treated so. */
+static bool is_a_brine(const struct library *library, struct text name)
+{
+    bool found = false;
+    for (; library; library = library->base) {
+        for (uint32_t i = 0; i < library->doublings_count; i++)
+            found = found || (library->doublings[i].with == NONE_INDEX && text_equal(library_text(library, library->doublings[i].treatment), name));
+    }
+    return found;
+}
+
 void treat_warn_of_doubling(struct resolving *resolving, const struct library *owner, const struct treatment *treatment,
-                            struct text written, struct span span)
+                            bool by_maker, struct text written, struct span span)
 {
     char key[KEY_BYTES];
     struct food_at food = resolving->resolved->food;
     struct text name = { key, name_key_of(library_text(owner, treatment->name), false, key) };
     const struct library *of = NULL;
     const struct doubling *doubling = NULL;
-    while (food.food && (doubling = library_doubling(resolving->library, food.food->group, doubling, &of))) {
-        if (doubling->with != NONE_INDEX || !text_equal(library_text(of, doubling->treatment), name))
-            continue;
-        struct finding *finding = resolve_say(resolving, FINDING_BRINED_TWICE, span, GAPS(library_text(food.library, food.food->name), written));
-        kitchen_note_milder(resolving->voice.findings, finding, resolving->library, food);
+    bool doubles = food.food && by_maker && is_a_brine(resolving->library, name);
+    while (food.food && !doubles && (doubling = library_doubling(resolving->library, food.food->group, doubling, &of)))
+        doubles = doubling->with == NONE_INDEX && text_equal(library_text(of, doubling->treatment), name);
+    if (!doubles)
         return;
-    }
+    struct finding *finding = resolve_say(resolving, FINDING_BRINED_TWICE, span, GAPS(library_text(food.library, food.food->name), written));
+    if (!by_maker)
+        kitchen_note_milder(resolving->voice.findings, finding, resolving->library, food);
 }

@@ -165,7 +165,7 @@ uint32_t treat_phrase_key(const struct resolving *resolving, const struct item *
 
 /* Says that a treatment brings what the food holds already: `turkey with added solution, brined`. */
 void treat_warn_of_doubling(struct resolving *resolving, const struct library *owner, const struct treatment *treatment,
-                            struct text written, struct span span);
+                            bool by_maker, struct text written, struct span span);
 
 /* ---- treat.c */
 

@@ -142,7 +142,8 @@ static void apply(struct treating *treating, const struct found *found, const st
 {
     struct resolving *resolving = treating->resolving;
     const struct treatment *treatment = found->treatment;
-    treat_warn_of_doubling(resolving, found->library, treatment, step->written, step->span);
+    treat_warn_of_doubling(resolving, found->library, treatment, treating->by_maker, step->written, step->span);
+    treating->by_maker = treating->by_maker || treatment->flags & TREATMENT_BY_MAKER;
     if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
         resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
     } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {

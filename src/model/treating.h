@@ -20,6 +20,7 @@ struct treating {
     uint32_t used;
     enum food_state state;          /* of the food as the steps go on */
     bool weighed_after, repeated;
+    bool by_maker;                  /* a step before told what the maker has added */
     bool too_long;                  /* said already */
     struct stage *stage;            /* what is being made: before the first bath, or after one */
     struct range *keeps, *adds;     /* its arrays while they are made, or NULL */

@@ -119,23 +119,14 @@ static struct range saved_of(const struct page *page, const struct line_amount *
     return range_divide(saved, page->servings);
 }
 
-/* What is left of a bath is told of the whole bath. */
-static bool stands_in_bath(const struct page *page, const struct line *line)
-{
-    uint32_t part = line->part;
-    while (part != NONE_INDEX && !page->sums->at.gathering->parts[part].is_bath)
-        part = page->sums->at.gathering->parts[part].parent;
-    return part != NONE_INDEX;
-}
-
-/* What was rinsed off or left behind, against the same amount untreated. */
+/* What was rinsed off or left behind, against the same amount untreated. What is left of a bath is told of the bath. */
 void page_print_saved(struct page *page)
 {
     uint32_t traced = page->library->traced;
     bool head = false;
     for (uint32_t i = 0; i < page->sums->line_count; i++) {
         const struct line_amount *amount = &page->sums->lines[i];
-        if (amount->unknown || amount->incomplete >> traced & 1 || stands_in_bath(page, amount->line))
+        if (amount->unknown || amount->incomplete >> traced & 1 || line_stands_in_bath(page->sums, amount->line))
             continue;
         char words[160];
         struct range saved = saved_of(page, amount);
