@@ -141,7 +141,7 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     if (status == STATUS_OK)
         status = kitchen_judge(&kitchen);
     if (status == STATUS_OK)
-        status = telling->lookup ? lookup_kitchen(telling->lookup, telling, &kitchen) : telling_kitchen(telling, &kitchen);
+        status = telling->kitchen(telling, &kitchen);
     if (status == STATUS_NO_MEMORY)
         session_no_memory(telling);
     if (status == STATUS_OK)
@@ -156,7 +156,8 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
 {
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
-                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true };
+                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true,
+                                 .kitchen = telling_kitchen };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
     buffer_open(&telling->all_days, session->allocator);
@@ -238,18 +239,25 @@ static enum status no_such_recipe(struct telling *telling)
     return telling_fail(telling, STATUS_USAGE, "no recipe, day or week is called", telling->only);
 }
 
-static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)
+enum status session_kitchens(struct quern_session *session, const char *const *paths, size_t count)
 {
-    struct telling *telling = &session->telling;
     struct plan plan;
     enum status status = session_library(session);
     plan_open(&plan, session->allocator);
     if (status == STATUS_OK)
-        status = session_paths(telling, &plan, paths, count);
-    if (status == STATUS_OK && telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
-        telling_json_head(&telling->writer);
+        status = session_paths(&session->telling, &plan, paths, count);
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
         status = session_kitchen(session, &plan.kitchens[i]);
+    plan_close(&plan);
+    return status;
+}
+
+static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)
+{
+    struct telling *telling = &session->telling;
+    if (telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
+        telling_json_head(&telling->writer);
+    enum status status = session_kitchens(session, paths, count);
     if (status == STATUS_OK && telling->only && !telling->found_recipe)
         status = no_such_recipe(telling);
     if (status == STATUS_OK)
@@ -258,7 +266,6 @@ static enum quern_status run(struct quern_session *session, const char *const *p
         people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
     if (status == STATUS_OK && telling->folder)
         tell_folder(telling);
-    plan_close(&plan);
     return session_answer(telling, status);
 }
 

@@ -25,7 +25,8 @@ enum quern_status {
     QUERN_DEFECT = 3,       /* a defect in Quern itself */
 };
 
-enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON, QUERN_AS_CSV };  /* CSV: only of quern_lookup */
+/* Not every call knows all of them: each says which it takes, and is QUERN_FAILED for another. */
+enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON, QUERN_AS_CSV, QUERN_AS_HTML, QUERN_AS_MARKDOWN, QUERN_AS_JSONLD };
 
 /* Takes bytes of an output; false when it cannot (a full disk), which ends the call with QUERN_FAILED. */
 typedef bool quern_sink(void *context, const char *bytes, size_t length);

@@ -31,6 +31,10 @@ struct options {
  * options of the command, separated by blanks; those with a value end in `=`. */
 bool options_read(struct options *options, const char *command, const char *known, int count, char **arguments);
 
+/* The form that `--as` (or `--format`) asks for, QUERN_AS_TEXT where it is not said. Prints what is wrong and returns false
+ * when it is none of those that the command knows: `known` lists them, separated by blanks. */
+bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
+
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */
 void complain(const char *format, ...) QUERN_PRINTF(1, 2);

@@ -156,6 +156,23 @@ bool options_read(struct options *options, const char *command, const char *know
     return true;
 }
 
+bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form)
+{
+    static const char *const names[] = { "text", "json", "csv", "html", "markdown", "jsonld" };
+    bool takes_value;
+    *form = QUERN_AS_TEXT;
+    if (!options->format)
+        return true;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(names[i], options->format) == 0 && is_known(known, names[i], strlen(names[i]), &takes_value)) {
+            *form = (enum quern_form)i;
+            return true;
+        }
+    }
+    complain("quern %s: `%s` is no form; these are: %s", command, options->format, known);
+    return false;
+}
+
 /* Colour only on a terminal, and never where NO_COLOR is set. */
 static bool use_colour(const struct options *options)
 {

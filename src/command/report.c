@@ -1,6 +1,5 @@
 /* quern report [PATH...] */
 #include <stdio.h>
-#include <string.h>
 
 #include "command/command.h"
 
@@ -35,17 +34,14 @@ int command_report(int count, char **arguments)
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    bool json = options.format && strcmp(options.format, "json") == 0;
-    if (options.format && !json && strcmp(options.format, "text") != 0) {
-        complain("quern report: `%s` is no form; it is `text` or `json`", options.format);
+    enum quern_form form;
+    if (!options_form(&options, "report", "text json", &form))
         return QUERN_FAILED;
-    }
     struct quern_session *session = options_session(&options);
     if (!session)
         return QUERN_FAILED;
     const char *const *paths = options.path_count ? options.paths : here;
     size_t path_count = options.path_count ? (size_t)options.path_count : 1;
-    enum quern_form form = json ? QUERN_AS_JSON : QUERN_AS_TEXT;
     if (options.out)
         status = quern_report_to_folder(session, paths, path_count, options.recipe, form, options.out, write_standard, NULL);
     else

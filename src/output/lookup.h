@@ -90,9 +90,9 @@ const char *lookup_match_word(enum match_kind kind);
 /* Whether a caution stands where these nutrients stand. */
 bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution);
 
-/* ---- lookup_uses.c: adds the lines of a kitchen that was judged. Tells at once where it is the only one, or the only
+/* ---- lookup_uses.c: adds the lines of a kitchen that was judged to the look-up, which is the task. Tells at once where it is the only one, or the only
  * one to have the food, since its library goes with it. */
-enum status lookup_kitchen(struct lookup *lookup, struct telling *telling, struct kitchen *kitchen);
+telling_kitchen_call lookup_kitchen;
 
 /* ---- the forms: card.c, lookup_people.c, lookup_json.c, lookup_csv.c */
 

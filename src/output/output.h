@@ -112,6 +112,11 @@ bool line_servings(const struct sums *sums, const struct line_amount *amount, st
 
 /* ---- tell.c: what is told of each kitchen, and how */
 
+struct telling;
+
+/* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
+typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
+
 struct telling {
     struct allocator allocator;
     enum quern_form form;
@@ -119,7 +124,8 @@ struct telling {
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
-    struct lookup *lookup;          /* only look where a food is used, or NULL: lookup.h */
+    telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
+    void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
@@ -135,8 +141,11 @@ struct telling {
 /* Notes why the work cannot go on, and gives `status` back. */
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why);
 
-/* Tells what there is to say of a kitchen that was judged. */
-enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen);
+/* Findings, and reports where they are asked for. */
+telling_kitchen_call telling_kitchen;
+
+/* All findings of requested files in order of place; NULL when memory failed. They live in the kitchen's arena. */
+struct finding **telling_findings(struct kitchen *kitchen, uint32_t *count);
 
 /* The start of a JSON report, before the first recipe. */
 void telling_json_head(struct writer *writer);

@@ -19,8 +19,8 @@ static uint32_t count_findings(const struct kitchen *kitchen)
     return count;
 }
 
-/* All findings of requested files in order of place, joined from the gatherings. */
-static struct finding **join_findings(struct kitchen *kitchen, uint32_t *count)
+/* They are joined from the gatherings. */
+struct finding **telling_findings(struct kitchen *kitchen, uint32_t *count)
 {
     struct findings all;
     findings_open(&all, &kitchen->arena);
@@ -284,7 +284,7 @@ static void tell_rest(struct showing *showing, struct finding *const *findings, 
 enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
 {
     uint32_t count;
-    struct finding **findings = join_findings(kitchen, &count);
+    struct finding **findings = telling_findings(kitchen, &count);
     struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
                                .colour = telling->colour };
     if (!findings)
