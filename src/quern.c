@@ -281,6 +281,7 @@ enum quern_status quern_report(struct quern_session *session, const char *const 
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     return run(session, paths, count);
 }
@@ -291,6 +292,7 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     telling->folder = folder;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)

@@ -121,6 +121,7 @@ struct telling {
     struct allocator allocator;
     enum quern_form form;
     bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
+    bool lines;                     /* CSV has a row for each line, not for each nutrient */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
