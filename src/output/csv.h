@@ -10,6 +10,7 @@ struct csv {
     bool is_begun;                      /* the line has a cell */
 };
 
+/* A cell of words; line ends in them stay. */
 void csv_cell(struct csv *csv, struct text cell);
 
 /* A figure, unrounded; `unknown` where nobody knows it. */
@@ -20,6 +21,7 @@ void csv_figure(struct csv *csv, double figure, bool is_known);
 void csv_range(struct csv *csv, struct range amount, bool is_known);
 void csv_sum(struct csv *csv, struct range amount, bool complete);
 
+/* Ends a row. */
 void csv_end_line(struct csv *csv);
 
 /* csv_report.c: a recipe, day or week, a row for each nutrient; or a recipe or day, a row for each line. The heads

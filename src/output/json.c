@@ -163,14 +163,6 @@ static void add_serving_mass(struct showing *showing, cJSON *object, const struc
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------ */
 
-static struct place line_place(const struct sums *sums, const struct line *line)
-{
-    struct place place = { sums->at.recipe->file, { line->start, line->start } };
-    if (line->tail != NONE_INDEX)
-        place.span.end = line->tail_start + sums->at.gathering->tails[line->tail].text.length;
-    return place;
-}
-
 static void add_subject(struct showing *showing, cJSON *object, const struct line_amount *amount)
 {
     const struct resolved *resolved = amount->resolved;
@@ -229,7 +221,7 @@ static void add_traced(struct showing *showing, cJSON *object, const struct line
 static void add_line(struct showing *showing, cJSON *list, const struct sums *sums, const struct line_amount *amount)
 {
     const struct library *library = library_of(showing);
-    struct place place = line_place(sums, amount->line);
+    struct place place = recipe_line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     bool loaded = showing->sources.text.bytes != NULL;

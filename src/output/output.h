@@ -92,6 +92,11 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
+/* jsonld.c: a recipe as linked data, one of a graph that has a head and a tail */
+void jsonld_head(struct writer *writer);
+void jsonld_recipe(struct showing *showing, const struct report *report);
+void jsonld_tail(struct writer *writer);
+
 /* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
 void text_could_claim(struct showing *showing, const struct sums *sums);
 void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);

@@ -123,6 +123,13 @@ static void keep_json(struct telling *telling, struct showing *showing, const st
     *kept = collect.buffer;
 }
 
+static void write_linked(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    writer_add(showing->writer, text_of(telling->first_recipe ? "" : ","));
+    telling->first_recipe = false;
+    jsonld_recipe(showing, report);
+}
+
 static void csv_heads(struct telling *telling, struct showing *showing)
 {
     if (telling->first_recipe && telling->lines)
@@ -153,6 +160,9 @@ static enum status write_report(struct telling *telling, struct showing *showing
             writer_add(showing->writer, text_of(","));
         json_recipe(showing, report);
         telling->first_recipe = false;
+    } else if (telling->form == QUERN_AS_JSONLD && !telling->stage) {
+        if (is_recipe)
+            write_linked(telling, showing, report);
     } else if (telling->form == QUERN_AS_CSV && !telling->stage) {
         write_csv(telling, showing, report);
     } else if (report->week && !telling->stage) {
@@ -183,12 +193,16 @@ void telling_json_days(struct telling *telling, struct writer *writer)
 
 enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report)
 {
-    bool json = telling->form == QUERN_AS_JSON;
+    bool json = telling->form == QUERN_AS_JSON, linked = telling->form == QUERN_AS_JSONLD;
     telling->first_recipe = true;
     telling->all_days.length = telling->all_weeks.length = 0;
     if (json)
         telling_json_head(showing->writer);
+    if (linked)
+        jsonld_head(showing->writer);
     enum status status = write_report(telling, showing, report);
+    if (linked)
+        jsonld_tail(showing->writer);
     if (!json)
         return status;
     telling_json_days(telling, showing->writer);
