@@ -58,18 +58,14 @@ static void less_words(const struct claim_told *told, const struct claim_ground 
 /* A category of the rules that shares a word with the recipe's name; else any short one. */
 static struct text near_reference(const struct kitchen *kitchen, const struct recipe *recipe)
 {
-    struct near_name near[8];
+    struct near_name near[1];
     struct text words[LIMIT_NAME_WORDS];
     char key[KEY_BYTES];
     uint32_t length = name_key_of(recipe->name, false, key);
     uint32_t count = length ? name_split((struct text){ key, length }, words, LIMIT_NAME_WORDS) : 0;
     for (uint32_t i = count; i > 0; i--) {
-        uint32_t found = library_near(kitchen->rules_owner, 1u << SPACE_REFERENCE, words[i - 1], near, COUNT_OF(near));
-        for (uint32_t j = 0; j < found; j++) {
-            if (near[j].library == kitchen->rules_owner
-                && near[j].name->index - kitchen->rules->first_reference_amount < kitchen->rules->reference_amount_count)
-                return library_text(near[j].library, near[j].name->written);
-        }
+        if (rules_near_references(kitchen->rules_owner, kitchen->rules, words[i - 1], near, 1))
+            return library_text(near[0].library, near[0].name->written);
     }
     return kitchen->rules->reference_amount_count
          ? library_text(kitchen->rules_owner, kitchen->rules_owner->reference_amounts[kitchen->rules->first_reference_amount].name)
@@ -158,33 +154,6 @@ static struct text deciding_source(const struct library *owner, const struct cla
     return claim_source(owner, told->claim, NULL);
 }
 
-/* Names near it in the rules, and the other rules that define it. */
-static void tell_unknown(const struct telling_claims *telling, const struct claim_told *told, struct place place)
-{
-    struct near_name near[8];
-    double share;
-    const struct kitchen *kitchen = telling->kitchen;
-    struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_CLAIM, place,
-        GAPS(told->said->name, kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->name) : text_of("")));
-    uint32_t count = library_near(kitchen->library, 1u << SPACE_CLAIM, told->said->name, near, COUNT_OF(near)), offered = 0;
-    for (uint32_t i = 0; i < count && kitchen->rules && offered < 5; i++) {
-        uint32_t index = near[i].name->index;
-        struct text name = library_text(near[i].library, near[i].name->written);
-        if (near[i].library != kitchen->rules_owner || index - kitchen->rules->first_claim >= kitchen->rules->claim_count)
-            continue;
-        finding_note(telling->findings, finding, WORDS_NEAR_NAME, GAPS(name));
-        if (!told->policy)
-            finding_fix(telling->findings, finding, place, name, WORDS_FIX_NAME, GAPS(name));
-        offered++;
-    }
-    for (const struct library *library = kitchen->library; library; library = library->base) {
-        for (uint32_t i = 0; i < library->rules_count; i++) {
-            if (rules_claim(library, &library->rules[i], told->said->name, &share))
-                finding_note(telling->findings, finding, WORDS_CLAIM_ELSEWHERE, GAPS(library_text(library, library->rules[i].name)));
-        }
-    }
-}
-
 static void tell_words(const struct telling_claims *telling, const struct claim_told *told, struct place place)
 {
     for (uint32_t i = 0; i < told->grounds->count && told->grounds->outcome != OUTCOME_BROKEN; i++) {
@@ -214,7 +183,7 @@ static void tell_claim(void *context, const struct claim_told *told)
     const struct library *owner = telling->kitchen->rules_owner;
     enum outcome outcome = told->grounds->outcome;
     if (!told->claim) {
-        tell_unknown(telling, told, place);
+        claim_tell_unknown(told, place, telling->findings);
         return;
     }
     if (told->said && told->said->compared.length && !kitchen_recipe(telling->kitchen, told->said->compared).recipe) {

@@ -32,6 +32,8 @@ static bool walk_claims(struct claim_walk *walk)
     const struct recipe *recipe = walk->at.recipe;
     const struct gathering *gathering = walk->at.gathering;
     const struct kitchen *kitchen = gathering->kitchen;
+    if (recipe->is_day)
+        return true;                                    /* claims are of foods, whatever a day follows */
     for (uint32_t i = 0; i < recipe->claim_count; i++) {
         if (!walk->visit(walk, &gathering->claims[recipe->first_claim + i], NULL))
             return false;

@@ -215,6 +215,9 @@ enum status recipe_speak_claims(const struct sums *sums, struct sums *other, str
 /* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
 
+/* ---- claim_names.c: tells of a claim that the rules do not define; fixes stand at `place`, where the claim's name is. */
+void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
+
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 /* Whether a treatment adds salt to the line that the cook brings. */
 bool line_is_salted_by_cook(const struct line_amount *amount, const struct library *library);

@@ -20,6 +20,10 @@ const struct reference_amount *rules_reference_amount(const struct library *owne
 /* The millilitres of one of a unit where the rules say it; 0 where they do not. */
 double rules_measure(const struct library *owner, const struct rules *rules, const struct unit *unit);
 
+/* Claims and reference amounts of the rules with names near this one, best first; returns how many, at most `most`. */
+uint32_t rules_near_claims(const struct library *owner, const struct rules *rules, struct text name, struct near_name *near, uint32_t most);
+uint32_t rules_near_references(const struct library *owner, const struct rules *rules, struct text name, struct near_name *near, uint32_t most);
+
 /* The columns that its claims ask for, a bit each. */
 uint64_t rules_claim_columns(const struct library *owner, const struct rules *rules);
 

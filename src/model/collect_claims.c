@@ -45,6 +45,13 @@ void collect_claim(struct gathering *gathering, const struct node *node, const c
         *kept = claim;
 }
 
+bool collect_claim_in_day(struct gathering *gathering, const struct node *node)
+{
+    if (node->kind == NODE_CLAIM)
+        finding_add(&gathering->findings, FINDING_CLAIM_IN_DAY, collect_place(gathering, node->span), NO_GAPS);
+    return node->kind == NODE_CLAIM;
+}
+
 /* ---- what rules need to know ---- */
 
 /* `reference amount "soups"`, `reference amount 245 g`. */
