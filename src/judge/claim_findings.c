@@ -82,6 +82,15 @@ bool claim_is_from_memory(struct text source)
     return false;
 }
 
+/* Whether it is compared to something that is not there. */
+static bool lacks_other(const struct claim_told *told)
+{
+    struct claim_other other = { { NULL, NULL }, { NULL, NULL } };
+    if (told->said)
+        other = claim_find_other(told->sums->at.gathering->kitchen, told->said);
+    return told->said && told->said->compared.length && !other.recipe.recipe && !other.food.food;
+}
+
 /* `causes`: the lines that drive an amount are told, too. */
 static void note_ground(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
 {
@@ -93,7 +102,12 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     case GROUND_NO_SERVES: finding_note(findings, finding, WORDS_CLAIM_NO_SERVES, NO_GAPS); break;
     case GROUND_NO_REFERENCE: finding_note(findings, finding, WORDS_CLAIM_NO_REFERENCE, GAPS(near_reference(kitchen, told->sums->at.recipe))); break;
     case GROUND_NO_VOLUME: finding_note(findings, finding, WORDS_CLAIM_NO_VOLUME, NO_GAPS); break;
-    case GROUND_NO_COMPARED: finding_note(findings, finding, WORDS_CLAIM_NO_COMPARED, NO_GAPS); break;
+    case GROUND_NO_COMPARED:
+        if (lacks_other(told))
+            finding_note(findings, finding, WORDS_CLAIM_COMPARED_MISSING, GAPS(told->said->compared));
+        else
+            finding_note(findings, finding, WORDS_CLAIM_NO_COMPARED, NO_GAPS);
+        break;
     case GROUND_INGREDIENT:
         finding_note(findings, finding, WORDS_CLAIM_INGREDIENT, GAPS(ground->words));
         if (ground->condition->words.length)
@@ -186,11 +200,8 @@ static void tell_claim(void *context, const struct claim_told *told)
         claim_tell_unknown(told, place, telling->findings);
         return;
     }
-    if (told->said && told->said->compared.length && !kitchen_recipe(telling->kitchen, told->said->compared).recipe) {
-        struct place compared = told->said->compared_place;
-        struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_RECIPE, told->policy ? title : compared, GAPS(told->said->compared));
-        if (!told->policy)
-            kitchen_near_recipes(telling->kitchen, telling->findings, finding, told->said->compared, compared.file, compared.span, 0);
+    if (lacks_other(told)) {
+        claim_tell_no_other(telling->kitchen, told->said, told->policy ? title : told->said->compared_place, telling->findings);
         return;
     }
     if (!told->said) {

@@ -215,6 +215,21 @@ enum status recipe_speak_claims(const struct sums *sums, struct sums *other, str
 /* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
 
+/* ---- compared.c: what a claim is compared to */
+struct claim_other {
+    struct recipe_at recipe;            /* or NULL in it */
+    struct food_at food;                /* a food, or a label; or NULL in it */
+};
+
+struct claim_other claim_find_other(const struct kitchen *kitchen, const struct claim_said *said);
+
+/* Computes it in `sums`. What a food is as a whole is kept in `recipe` and `yields`, which live as long as the sums. */
+enum status claim_set_other(struct sums *sums, struct gathering *gathering, const struct claim_said *said, struct claim_other other,
+                            struct recipe *recipe, struct yields *yields);
+
+/* Tells that there is no such thing, with near names; `place` is where the name stands. */
+void claim_tell_no_other(const struct kitchen *kitchen, const struct claim_said *said, struct place place, struct findings *findings);
+
 /* ---- claim_names.c: tells of a claim that the rules do not define; fixes stand at `place`, where the claim's name is. */
 void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
 
