@@ -37,6 +37,17 @@ static void amount_words(const struct claim_told *told, const struct claim_groun
         verdict_note_causes(told->sums, &verdict, findings, finding);
 }
 
+static void both_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
+{
+    char subject[160], own[200], other[200];
+    const struct library *library = told->sums->at.gathering->kitchen->library;
+    struct verdict here = ground->verdict, there = ground->other;
+    here.bound = there.bound = &ground->bound;
+    finding_note(findings, finding, WORDS_CLAIM_BOTH,
+                 GAPS(verdict_subject(library, &here, subject, sizeof subject), verdict_value(library, &here, -1, own, sizeof own),
+                      verdict_value(library, &there, -1, other, sizeof other), told->said->compared));
+}
+
 static void less_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
 {
     char less[64], share[16];
@@ -50,9 +61,14 @@ static void less_words(const struct claim_told *told, const struct claim_ground 
         snprintf(less, sizeof less, "%g%%", shown.best);
     else
         snprintf(less, sizeof less, "%g%% (%g%% to %g%%)", shown.best, shown.low, shown.high);
+    struct text name = column_name(library, ground->condition->column);
     snprintf(share, sizeof share, "%g%%", ground->share * 100);
-    finding_note(findings, finding, WORDS_CLAIM_LESS,
-                 GAPS(column_name(library, ground->condition->column), text_of(less), told->said->compared, text_of(share)));
+    if (ground->outcome == OUTCOME_KEPT)
+        finding_note(findings, finding, WORDS_CLAIM_LESS_BY, GAPS(name, text_of(less), told->said->compared));
+    else
+        finding_note(findings, finding, WORDS_CLAIM_LESS, GAPS(name, text_of(less), told->said->compared, text_of(share)));
+    if (ground->verdict.bound)
+        both_words(told, ground, findings, finding);
 }
 
 /* A category of the rules that shares a word with the recipe's name; else any short one. */
@@ -129,6 +145,18 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     }
 }
 
+/* Of the shares that a claim asks for, the largest with the outcome that decides. */
+static const struct claim_ground *largest_share(const struct claim_grounds *grounds)
+{
+    const struct claim_ground *largest = NULL;
+    for (uint32_t i = 0; i < grounds->count; i++) {
+        const struct claim_ground *ground = &grounds->at[i];
+        if (ground->why == GROUND_LESS && ground->outcome == grounds->outcome && (!largest || ground->share > largest->share))
+            largest = ground;
+    }
+    return largest;
+}
+
 static void note_grounds(const struct claim_told *told, struct findings *findings, struct finding *finding)
 {
     const struct library *owner = told->sums->at.gathering->kitchen->rules_owner;
@@ -137,8 +165,11 @@ static void note_grounds(const struct claim_told *told, struct findings *finding
     for (uint32_t i = 0; i < told->grounds->count; i++) {
         const struct claim_ground *ground = &told->grounds->at[i];
         bool lacks = ground->why == GROUND_NO_SERVES || ground->why == GROUND_NO_REFERENCE || ground->why == GROUND_NO_VOLUME || ground->why == GROUND_NO_COMPARED;
-        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || (lacks && said >> ground->why & 1))
+        bool told_before = (lacks || ground->why == GROUND_LESS) && said >> ground->why & 1;    /* of two shares the larger is told */
+        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || told_before)
             continue;
+        if (ground->why == GROUND_LESS)
+            ground = largest_share(told->grounds);
         note_ground(told, ground, !(said >> GROUND_AMOUNT & 1), findings, finding);
         said |= (uint64_t)1 << ground->why;
         struct text source = claim_source(owner, told->claim, ground);
@@ -150,11 +181,14 @@ static void note_grounds(const struct claim_told *told, struct findings *finding
 
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings)
 {
-    if (told->grounds->outcome == OUTCOME_KEPT)
+    const struct claim_ground *less = largest_share(told->grounds);
+    if (told->grounds->outcome == OUTCOME_KEPT && !less)
         return NULL;
     struct place nowhere = { FILE_NONE, { 0, 0 } };
     struct finding *finding = finding_add(findings, FINDING_CLAIM_IN_DOUBT, nowhere, NO_GAPS);
     note_grounds(told, findings, finding);
+    if (told->grounds->outcome == OUTCOME_KEPT)
+        less_words(told, less, findings, finding);
     return finding;
 }
 

@@ -100,6 +100,21 @@ static void judge_limit(struct judging *judging, const struct condition *conditi
         judging->grounds->outcome = ground->outcome;
 }
 
+/* Both amounts that are compared. What is added alone is no amount of its own. */
+static void set_both(const struct judging *judging, const struct condition *condition, struct claim_ground *ground)
+{
+    struct verdict *own = &ground->verdict, *other = &ground->other;
+    ground->bound = bound_of(judging, condition);
+    if (condition->basis == PER_REFERENCE) {
+        ground->bound.basis = judging->reference.ml > 0 ? PER_VOLUME : PER_MASS;
+        ground->bound.per = judging->reference.ml > 0 ? judging->reference.ml : judging->reference.grams;
+    }
+    own->bound = other->bound = &ground->bound;
+    bool both = verdict_set_value(judging->at->sums, own) && verdict_set_value(judging->at->compared, other);
+    if (!both || condition->flags & CONDITION_ADDED)
+        own->bound = other->bound = NULL;
+}
+
 static void judge_less(struct judging *judging, const struct condition *condition)
 {
     bool estimated;
@@ -122,6 +137,7 @@ static void judge_less(struct judging *judging, const struct condition *conditio
     if (ground) {
         ground->less = less;
         ground->share = share;
+        set_both(judging, condition, ground);
     }
 }
 

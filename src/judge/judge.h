@@ -153,6 +153,7 @@ struct claim_ground {
     struct verdict verdict;
     struct range less;
     double share;
+    struct verdict other;               /* of less: `verdict` of this recipe and of the compared one; unbound when not to be had */
     struct text words;
 };
 
@@ -212,7 +213,8 @@ bool recipe_has_claims(struct recipe_at at);
 /* ---- claim_findings.c: tells of claims what is refused, in doubt, or must be said with them. */
 enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings);
 
-/* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
+/* A finding whose notes say what refuses a claim or leaves it in doubt, or by how much there is less in one that is proved;
+ * NULL where there is nothing to say, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
 
 /* ---- compared.c: what a claim is compared to */
