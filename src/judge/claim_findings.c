@@ -107,6 +107,14 @@ static bool lacks_other(const struct claim_told *told)
     return told->said && told->said->compared.length && !other.recipe.recipe && !other.food.food;
 }
 
+static const char *compared_words(const struct claim_ground *ground)
+{
+    bool broken = ground->outcome == OUTCOME_BROKEN;
+    if (ground->condition->kind == CONDITION_COMPARED_MEETS)
+        return broken ? "does not meet" : "may not meet";
+    return broken ? "meets" : "may meet";
+}
+
 /* `causes`: the lines that drive an amount are told, too. */
 static void note_ground(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
 {
@@ -132,7 +140,7 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     case GROUND_CLAIM: finding_note(findings, finding, WORDS_CLAIM_OTHER, GAPS(ground->words, text_of(other))); break;
     case GROUND_COMPARED:
         finding_note(findings, finding, WORDS_CLAIM_COMPARED_IS,
-                     GAPS(told->said->compared, text_of(ground->outcome == OUTCOME_BROKEN ? "meets" : "may meet"), ground->words));
+                     GAPS(told->said->compared, text_of(compared_words(ground)), ground->words));
         break;
     case GROUND_NEVER: finding_note(findings, finding, WORDS_CLAIM_NEVER, GAPS(ground->words)); break;
     case GROUND_UNCHECKED: finding_note(findings, finding, WORDS_CLAIM_UNCHECKED, GAPS(ground->words)); break;

@@ -63,7 +63,7 @@ void claim_tell_unknown(const struct claim_told *told, struct place place, struc
         note_all(kitchen, findings, finding);
     for (const struct library *library = kitchen->library; library; library = library->base) {
         for (uint32_t i = 0; i < library->rules_count; i++) {
-            if (rules_claim(library, &library->rules[i], told->said->name, &share))
+            if (rules_claim_said(library, &library->rules[i], told->said->name, &share))
                 finding_note(findings, finding, WORDS_CLAIM_ELSEWHERE, GAPS(library_text(library, library->rules[i].name)));
         }
     }

@@ -98,7 +98,7 @@ static bool judge_said(struct claim_walk *walk, const struct claim_said *said, c
     struct recipe recipe;
     struct yields yields;
     struct claim_other compared = claim_find_other(kitchen, said);
-    const struct claim *claim = rules_claim(kitchen->rules_owner, kitchen->rules, said->name, &at.share);
+    const struct claim *claim = rules_claim_said(kitchen->rules_owner, kitchen->rules, said->name, &at.share);
     struct claim_told told = { said, policy, claim, &grounds, judging->sums };
     if (judging->other && (compared.recipe.recipe || compared.food.food)) {
         judging->status = claim_set_other(judging->other, walk->at.gathering, said, compared, &recipe, &yields);

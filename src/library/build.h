@@ -111,4 +111,7 @@ void read_small_percents(struct builder *builder, const struct node *node);
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number);
 bool claims_know(const struct builder *builder, const struct node *node);
 
+/* read_repeated.c: tells of statements that stand twice in rules. */
+void rules_check_repeated(struct builder *builder, const struct node *rules);
+
 #endif

@@ -45,6 +45,12 @@ const struct claim *rules_claim(const struct library *owner, const struct rules 
     return number == NONE_INDEX ? NULL : &owner->claims[number];
 }
 
+const struct claim *rules_claim_said(const struct library *owner, const struct rules *rules, struct text name, double *share)
+{
+    const struct claim *claim = rules_claim(owner, rules, name, share);
+    return claim && claim->use == CLAIM_SAID ? claim : NULL;
+}
+
 const struct reference_amount *rules_reference_amount(const struct library *owner, const struct rules *rules, struct text name)
 {
     char key[KEY_BYTES];

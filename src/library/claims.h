@@ -8,8 +8,9 @@
  * (else 0). Returns the length of the key, as name_key does. */
 uint32_t claim_key(struct text name, char *key, double *share);
 
-/* The claim of the rules that a recipe may say under this name, or NULL. */
+/* The claim or term of the rules with this name, or NULL; and only a claim that a recipe may say. */
 const struct claim *rules_claim(const struct library *owner, const struct rules *rules, struct text name, double *share);
+const struct claim *rules_claim_said(const struct library *owner, const struct rules *rules, struct text name, double *share);
 
 /* The kind of this name, or the usual one where the name is empty; NULL and NONE_INDEX where there is none. */
 const struct claim_kind *rules_claim_kind(const struct library *owner, const struct rules *rules, struct text name, uint32_t *number);

@@ -11,7 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 3u
+#define PACK_VERSION 4u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */

@@ -178,6 +178,13 @@ static void read_title(struct builder *builder, const struct node *node, struct 
     }
 }
 
+static bool is_of_library(const struct builder *builder, struct text name)
+{
+    char key[KEY_BYTES];
+    const struct library *owner;
+    return builder->base && library_rules(builder->base, (struct text){ key, name_key_of(name, false, key) }, &owner);
+}
+
 void read_rules(struct builder *builder, const struct node *node)
 {
     struct text name = build_items_text(builder, node->items.first->next);
@@ -189,6 +196,7 @@ void read_rules(struct builder *builder, const struct node *node)
                            .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
         return;
+    rules_check_repeated(builder, node);
     read_title(builder, node, &rules);
     rules.rounding_count = read_each(builder, node, "rounding ", read_amount_rounding, &builder->roundings_count);
     rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
@@ -201,5 +209,8 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
     read_claims(builder, node, &rules, index);
     builder->rules[index] = rules;
-    build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
+    if (is_of_library(builder, name))                   /* those hold, wherever somebody follows them */
+        finding_add(builder->findings, FINDING_RULES_OF_LIBRARY, build_place(builder, node->span), GAPS(name));
+    else
+        build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
 }
