@@ -170,8 +170,16 @@ static void read_section(struct builder *builder, const struct node *node, struc
     case READ_DISCLOSURE: read_claim(builder, node, rules, number, CLAIM_DISCLOSED); break;
     case READ_MARK: read_claim(builder, node, rules, number, CLAIM_MARKED); break;
     case READ_NOTICE: rules->notice = build_text(builder, claim_string(builder, node->items.first, 0)); break;
-    case READ_CONVERTED: read_converted(builder, node, rules); break;
+    case READ_CONVERTED:                /* read_conversion did it */
     case READ_NONE: break;
+    }
+}
+
+void read_conversion(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (section_of(builder, at) == READ_CONVERTED)
+            read_converted(builder, at, rules);
     }
 }
 

@@ -12,6 +12,9 @@ static uint32_t rounding_subject(struct builder *builder, const struct node *nod
         return ROUNDING_SERVING_MASS;
     if (text_is(words, "servings per container"))
         return ROUNDING_SERVINGS;
+    const struct rules *rules = &builder->rules[builder->rules_count - 1];
+    if (rules->converted_nutrient != NONE_INDEX && text_equal(words, build_string(builder, rules->converted)))
+        return ROUNDING_CONVERTED;
     uint32_t nutrient = build_nutrient(builder, words);
     if (nutrient == NONE_INDEX)
         finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
@@ -25,7 +28,9 @@ static double rounding_factor(struct builder *builder, const struct node *node, 
         return 100;
     if (rounding->nutrient >= ROUNDING_SERVINGS)
         return 1;
-    return build_nutrient_factor(builder, node, rounding->nutrient, node->unit.first);
+    bool converted = rounding->nutrient == ROUNDING_CONVERTED;
+    uint32_t nutrient = converted ? builder->rules[builder->rules_count - 1].converted_nutrient : rounding->nutrient;
+    return build_nutrient_factor(builder, node, nutrient, node->unit.first);
 }
 
 /* `step 5 mg up to 140 mg`; without an end the band has none. */
@@ -198,6 +203,8 @@ void read_rules(struct builder *builder, const struct node *node)
         return;
     rules_check_repeated(builder, node);
     read_title(builder, node, &rules);
+    read_conversion(builder, node, &rules);
+    builder->rules[index] = rules;                      /* roundings look at what it converts */
     rules.rounding_count = read_each(builder, node, "rounding ", read_amount_rounding, &builder->roundings_count);
     rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
     rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);

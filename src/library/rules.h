@@ -17,7 +17,10 @@ struct rounding {
     struct pack_text source;
 };
 
-enum { ROUNDING_SERVING_MASS = UINT32_MAX - 1, ROUNDING_SERVINGS = UINT32_MAX - 2 };
+enum {
+    ROUNDING_SERVING_MASS = UINT32_MAX - 1, ROUNDING_SERVINGS = UINT32_MAX - 2,
+    ROUNDING_CONVERTED = UINT32_MAX - 3,    /* of what the rules print instead of a nutrient, in that nutrient's unit */
+};
 
 struct daily_value {
     uint32_t nutrient, reserved;

@@ -20,7 +20,7 @@ static bool group_fits(const struct library *library, uint32_t group)
 
 static bool nutrient_fits(const struct library *library, uint32_t nutrient)
 {
-    return nutrient < library->nutrient_total || nutrient >= ROUNDING_SERVINGS;
+    return nutrient < library->nutrient_total || nutrient >= ROUNDING_CONVERTED;
 }
 
 static bool verify_vocabulary(const struct library *library)

@@ -165,6 +165,7 @@ def check(tally):
         tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
     light(tally)
     portions(tally)
+    eu_labels(tally)
     ingredients(tally)
     potassium(tally)
     elsewhere(tally)
@@ -202,6 +203,27 @@ def elsewhere(tally):
     one(tally, "Canada, 140 mg, low", "canada", "proved", text_of('"low sodium"', 85, 140, "85 g"))
     one(tally, "Canada, 140.1 mg, low", "canada", "refused", text_of('"low sodium"', 85, 140.1, "85 g"))
     one(tally, "Canada, 30 g, 85 mg, low", "canada", "refused", text_of('"low sodium"', 30, 85, "30 g"))
+
+
+# What a figure on a label of the European Union may stand for (Commission guidance of December 2012, second-hand): salt in hundredths of
+# a gram up to 1 g and tenths above, 0 up to 0.0125 g; three figures of potassium, calcium and their like, two of iron and zinc. Halves both
+# ways, since the guidance says nothing of them. Printed, nutrient in the report, lowest and highest there: salt is 2.5 times the sodium.
+EU_LABELS = [("salt 0 g", "sodium", 0, 5), ("salt 0.01 g", "sodium", 5, 6), ("salt 0.99 g", "sodium", 394, 398), ("salt 1 g", "sodium", 398, 420),
+             ("salt 1.1 g", "sodium", 420, 460), ("salt 0.3 g", "sodium", 118, 122), ("salt 6 g", "sodium", 2380, 2420), ("potassium 87.5 mg", "potassium", 87.45, 87.55),
+             ("potassium 350 mg", "potassium", 349.5, 350.5), ("potassium 1230 mg", "potassium", 1225, 1235), ("calcium 120 mg", "calcium", 119.5, 120.5),
+             ("iron 2.1 mg", "iron", 2.05, 2.15), ("zinc 0.45 mg", "zinc", 0.445, 0.455), ("fat 0.6 g", "fat", 0.55, 0.65), ("fat 0 g", "fat", 0, 0.5),
+             ("fat 12 g", "fat", 11.5, 12.5), ("saturated fat 0.2 g", "saturated_fat", 0.15, 0.25), ("energy 123 kcal", "energy", 122.5, 123.5)]
+
+
+def eu_labels(tally):
+    text = 'kitchen "Labels"\nfollow rules eu\n'
+    for number, (printed, _, _, _) in enumerate(EU_LABELS):
+        text += f'label "L{number}" {{ serving 100 g; {printed} }}\nrecipe "R{number}" {{ serves 1; 1 serving "L{number}" }}\n'
+    document = test.report_of(tally, "labels of the European Union", text, (0,))
+    for number, (printed, nutrient, low, high) in enumerate(EU_LABELS):
+        found = ((test.recipe_named(document, f"R{number}") or {}).get("per_serving") or {}).get(nutrient) or {}
+        good = all(test.is_number(found.get(key)) and abs(found[key] - value) <= 1e-6 * max(1, value) for key, value in (("low", low), ("high", high)))
+        tally.check(f"{printed} on a label is {low} to {high} {nutrient}", good, found)
 
 
 # UK: salt in g per 100 g (or 100 ml), size of the portion, kind, whether it is red. Over 1.5 g of 100 g, or over 1.8 g in a portion of
