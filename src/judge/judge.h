@@ -154,6 +154,7 @@ struct claim_ground {
     struct verdict verdict;
     struct range less;
     double share;
+    struct verdict other;               /* of less: `verdict` of this recipe and of the compared one; unbound when not to be had */
     struct text words;
 };
 
@@ -213,8 +214,27 @@ bool recipe_has_claims(struct recipe_at at);
 /* ---- claim_findings.c: tells of claims what is refused, in doubt, or must be said with them. */
 enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings);
 
-/* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
+/* A finding whose notes say what refuses a claim or leaves it in doubt, or by how much there is less in one that is proved;
+ * NULL where there is nothing to say, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
+
+/* ---- compared.c: what a claim is compared to */
+struct claim_other {
+    struct recipe_at recipe;            /* or NULL in it */
+    struct food_at food;                /* a food, or a label; or NULL in it */
+};
+
+struct claim_other claim_find_other(const struct kitchen *kitchen, const struct claim_said *said);
+
+/* Computes it in `sums`. What a food is as a whole is kept in `recipe` and `yields`, which live as long as the sums. */
+enum status claim_set_other(struct sums *sums, struct gathering *gathering, const struct claim_said *said, struct claim_other other,
+                            struct recipe *recipe, struct yields *yields);
+
+/* Tells that there is no such thing, with near names; `place` is where the name stands. */
+void claim_tell_no_other(const struct kitchen *kitchen, const struct claim_said *said, struct place place, struct findings *findings);
+
+/* ---- claim_names.c: tells of a claim that the rules do not define; fixes stand at `place`, where the claim's name is. */
+void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 /* Whether a treatment adds salt to the line that the cook brings. */

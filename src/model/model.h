@@ -115,8 +115,9 @@ struct expectation {
 
 /* A claim as a recipe or a policy says it. */
 struct claim_said {
-    struct text name, compared;         /* compared: the recipe that it is compared to, or no bytes */
+    struct text name, compared;         /* compared: what it is compared to, or no bytes */
     struct place place, compared_place;
+    bool compared_bare;                 /* … without quotes: a food, else a recipe or a label */
     bool footnote;                      /* the footnote that the rules ask for stands on it */
 };
 
@@ -358,6 +359,9 @@ void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings,
 
 /* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
 void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+
+/* ---- unknown.c: notes the kinds that lie on a shelf, with what 100 g of each hold. */
+void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding);
 
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
