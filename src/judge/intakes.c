@@ -169,11 +169,14 @@ static struct published *entry_for(struct published_set *set, const struct libra
     return made;
 }
 
+/* A figure for the day. One for a meal, or for a ratio, says nothing of how much a day may hold. */
 static bool set_by_clinician(const struct verdicts *verdicts, uint32_t nutrient)
 {
     bool set = false;
-    for (uint32_t i = 0; i < verdicts->count; i++)
-        set = set || (verdicts->at[i].bound->by_clinician && verdicts->at[i].bound->column == nutrient);
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        const struct bound *bound = verdicts->at[i].bound;
+        set = set || (bound->by_clinician && bound->column == nutrient && bound->over == NONE_INDEX && bound->basis == PER_DAY);
+    }
     return set;
 }
 

@@ -123,18 +123,42 @@ static struct text day_title(struct gathering *gathering, const struct node *nod
 
 /* ---- lines ------------------------------------------------------------------------------------------------------ */
 
+/* A measure alone, as in `eats 2 servings`, names nothing. */
+static bool is_measure(const struct gathering *gathering, const struct item *item)
+{
+    char key[KEY_BYTES];
+    struct text word = { key, name_key_of(collect_written(gathering, item->span), false, key) };
+    return item->kind == ITEM_WORD && (text_is(word, "serving") || library_unit(gathering->kitchen->stdlib, word, NULL));
+}
+
+/* What is eaten, as a line without the word in front; items is empty where it does not say. */
+static struct node eaten_line(const struct gathering *gathering, const struct node *node)
+{
+    struct node line = *node;
+    const struct item *second = node->items.first->next;
+    line.kind = NODE_INGREDIENT;
+    line.items = node->unit;
+    if (node->quantity.kind == QUANTITY_NONE) {
+        line.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = second->span };
+        line.items = (struct items){ (struct item *)second->next, node->items.last };
+    }
+    if (line.items.first && !line.items.first->next && is_measure(gathering, line.items.first))
+        line.items.first = NULL;
+    return line;
+}
+
 /* `eats 2 servings "Soup"` is the line behind its first word; false where the statement is another. */
 static bool take_eats(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     const struct item *first = node->kind == NODE_KNOWLEDGE ? node->items.first : NULL;
-    if (!first || first->next || first->kind != ITEM_WORD || node->quantity.kind == QUANTITY_NONE || node->has_body
-        || !text_is(collect_written(gathering, first->span), "eats"))
+    if (!first || first->kind != ITEM_WORD || node->has_body || !text_is(collect_written(gathering, first->span), "eats"))
         return false;
-    if (node->unit.first && node->unit.first->next) {
-        struct node line = *node;
-        line.kind = NODE_INGREDIENT;
-        line.items = node->unit;
+    bool some = first->next && text_is(collect_written(gathering, first->next->span), "some");
+    if (node->quantity.kind == QUANTITY_NONE ? !some : first->next != NULL)
+        return false;
+    struct node line = eaten_line(gathering, node);
+    if (line.items.first) {
         collect_ingredient(collecting, &line);
         return true;
     }
@@ -184,6 +208,8 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             take_bound(collecting, at);
+        else if (at->kind == NODE_FOLLOW)               /* it would hold for the day */
+            collect_misplaced(gathering, at, "meal");
         else if (take_eats(collecting, at) || collect_shared_statement(collecting, at))
             continue;
         else {
