@@ -75,6 +75,13 @@ void note_largest_lines(const struct sums *sums, uint32_t column, double divisor
  * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. */
 void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
 
+/* What is said beside a day because of who eats it, or eats little of what is adequate; gives how many of them. */
+struct eater_caution {
+    struct text words, source;
+};
+#define EATER_CAUTIONS (EATER_WORDS + 2)
+uint32_t eater_cautions(const struct recipe *day, const struct verdicts *verdicts, struct eater_caution *cautions);
+
 /* ---- contradict.c: tells of two bounds that nothing can keep both. */
 void tell_contradictions(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
 

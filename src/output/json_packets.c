@@ -87,5 +87,5 @@ void json_cautions(struct showing *showing, cJSON *object, const struct report *
             json_text(showing, one, "because", because);
         cJSON_AddItemToArray(list, one);
     }
-    json_day_cautions(showing, list, report->verdicts);
+    json_day_cautions(showing, list, report->sums->at.recipe, report->verdicts);
 }
