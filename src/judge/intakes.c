@@ -29,9 +29,7 @@ static void tell(const struct eating *eating, enum words_code code, const struct
 
 static struct text print_months(char *storage, size_t size, double months)
 {
-    bool whole = months < UINT32_MAX && (uint32_t)months % MONTHS == 0 && (double)(uint32_t)months == months;
-    bool young = months < MONTHS || (months < 2 * MONTHS && !whole);
-    int length = young ? snprintf(storage, size, "%g months", months) : snprintf(storage, size, "%g years", months / MONTHS);
+    int length = months < 2 * MONTHS ? snprintf(storage, size, "%g months", months) : snprintf(storage, size, "%g years", months / MONTHS);
     return (struct text){ storage, (uint32_t)length };
 }
 

@@ -12,6 +12,7 @@ struct page {
     const struct sums *sums;
     const struct recipe *recipe;
     struct range servings;              /* 1 when the recipe does not say */
+    bool is_for_somebody;               /* a day of whom figures are published: those of labels are not for them */
 };
 
 /* ---- page.c */

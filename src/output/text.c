@@ -98,7 +98,7 @@ static void print_percent(struct page *page, uint32_t nutrient, struct range amo
     const struct library *owner = page->kitchen->rules_owner;
     const struct daily_value *value = rules_daily_value(owner, page->kitchen->rules, nutrient);
     const struct rounding *rounding = rules_rounding(owner, page->kitchen->rules, nutrient, true);
-    if (!value)
+    if (!value || page->is_for_somebody)
         return;
     double share = (complete ? amount.best : amount.low) / value->amount * 100;
     if (complete)
@@ -200,6 +200,18 @@ static void print_nutrients(struct page *page, uint32_t shown_apart)
     }
 }
 
+static void print_range_of_ratio(struct page *page, struct range ratio)
+{
+    char best[48], ends[100], same[100];
+    snprintf(best, sizeof best, "%.2f", ratio.best);
+    snprintf(same, sizeof same, "%s to %s", best, best);
+    snprintf(ends, sizeof ends, "%.2f to %.2f", ratio.low, ratio.high);
+    if (strcmp(ends, same) == 0)
+        writer_print(page->writer, "%s\n", best);
+    else
+        writer_print(page->writer, "%s (%s)\n", best, ends);
+}
+
 /* The ratio to the nutrient that the same caution group knows: sodium to potassium. */
 static void print_ratio(struct page *page, uint32_t over, uint32_t under)
 {
@@ -211,7 +223,7 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
     if (!amounts_complete(total, over) || !amounts_complete(total, under) || !isfinite(ratio.high))
         writer_print(page->writer, "unknown, since one of them is\n");
     else
-        writer_print(page->writer, "%.2f (%.2f to %.2f)\n", ratio.best, ratio.low, ratio.high);
+        print_range_of_ratio(page, ratio);
 }
 
 /* ---- limits, findings, sources --------------------------------------------------------------------------------------------- */
@@ -294,6 +306,7 @@ void text_recipe(struct showing *showing, const struct report *report)
                          .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
     const struct rules *rules = page.kitchen->rules;
     uint32_t over = rules ? rules->compare_over : NONE_INDEX, under = rules ? rules->compare_under : NONE_INDEX;
+    page.is_for_somebody = report->verdicts->published.count > 0;
     page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
     print_head(&page);
     if (page.library->traced != NONE_INDEX) {

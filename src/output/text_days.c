@@ -141,7 +141,10 @@ static void print_figures(struct page *page, struct range figures)
     print_amount(low, sizeof low, figures.low, plain);
     print_amount(best, sizeof best, figures.best, plain);
     print_amount(high, sizeof high, figures.high, plain);
-    writer_print(page->writer, "%s (%s to %s)\n", best, low, high);
+    if (strcmp(low, best) == 0 && strcmp(high, best) == 0)
+        writer_print(page->writer, "%s\n", best);
+    else
+        writer_print(page->writer, "%s (%s to %s)\n", best, low, high);
 }
 
 static void print_ratio(struct page *page, uint32_t over, uint32_t under, double factor, const char *words)
