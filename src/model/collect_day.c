@@ -274,6 +274,29 @@ static void add_week_day(struct gathering *gathering, const struct node *node, u
     gathering->weeks[week].day_count = gathering->week_days_count - gathering->weeks[week].first_day;
 }
 
+/* What the week itself is held to, behind all of its days, so that it lies together. */
+static void add_week_bounds(struct gathering *gathering, const struct node *node, uint32_t number)
+{
+    uint32_t first_bound = gathering->bounds_count, first_follow = gathering->follows_count;
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+            collect_bound(gathering, at, BOUND_OF_WEEK, NONE_INDEX);
+        else if (at->kind == NODE_FOLLOW)
+            collect_follow(gathering, at);
+    }
+    struct week *week = &gathering->weeks[number];
+    week->first_bound = first_bound;
+    week->bound_count = gathering->bounds_count - first_bound;
+    week->first_follow = first_follow;
+    week->follow_count = gathering->follows_count - first_follow;
+}
+
+static bool is_of_week(const struct node *node)
+{
+    return node->kind == NODE_NOTE || node->kind == NODE_SOURCE || node->kind == NODE_LIMIT || node->kind == NODE_AIM
+        || node->kind == NODE_FOLLOW;
+}
+
 void collect_week(struct gathering *gathering, const struct node *node)
 {
     struct span title;
@@ -288,9 +311,10 @@ void collect_week(struct gathering *gathering, const struct node *node)
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_DAY)
             add_week_day(gathering, at, number);
-        else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
+        else if (!is_of_week(at))
             collect_misplaced(gathering, at, "week");
     }
+    add_week_bounds(gathering, node, number);
     if (node->has_body && gathering->weeks[number].day_count == 0)
         finding_add(&gathering->findings, FINDING_WEEK_WITHOUT_DAYS, collect_place(gathering, node->keyword), NO_GAPS);
 }
