@@ -295,6 +295,24 @@ struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *su
  * computed or not. */
 uint64_t recipe_aims(struct recipe_at at);
 
+/* The same of a week's. */
+uint64_t week_aims(const struct kitchen *kitchen, struct week_at at);
+
+/* ---- week_cautions.c: the cautions of the days of a week, each once; `because` as below. Close them in any case. */
+struct week_caution {
+    struct text words, source;
+    char because[200];
+};
+
+struct week_cautions {
+    struct week_caution *at;
+    uint32_t count, capacity;
+};
+
+/* `sums` takes one day after the other. STATUS_OK or STATUS_NO_MEMORY. */
+enum status week_find_cautions(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_cautions *said);
+void week_cautions_close(struct week_cautions *said, struct allocator allocator);
+
 /* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that
  * stands everywhere. 200 bytes of storage are enough. */
 bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because);

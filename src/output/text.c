@@ -228,22 +228,29 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
 
 /* ---- limits, findings, sources --------------------------------------------------------------------------------------------- */
 
-static void print_limit(struct page *page, const struct verdict *verdict)
+void page_print_limit(struct page *page, const struct verdict *verdict)
 {
     char value[200], limit[200], subject[200];
     static const char *const outcomes[] = { "kept", "BROKEN", "in doubt" };
     const struct bound *bound = verdict->bound;
     double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
     const char *outcome = verdict->outcome == OUTCOME_BROKEN && bound->is_aim ? "missed" : outcomes[verdict->outcome];
-    const char *side = bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
+    const char *side = bound->has_most && bound->has_least ? "between" : bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
     writer_print(page->writer, "  %-8s %s: ", outcome, bound->is_aim ? "aim" : "limit");
     writer_visible(page->writer, verdict_subject(page->library, verdict, subject, sizeof subject));
     writer_print(page->writer, " %s ", side);
+    if (bound->has_most && bound->has_least) {
+        writer_visible(page->writer, bound_limit(page->library, bound, bound->least / bound->divisor, limit, sizeof limit));
+        writer_print(page->writer, " and ");
+    }
     writer_visible(page->writer, bound_limit(page->library, bound, against, limit, sizeof limit));
-    if (verdict->policy) {
+    struct text from = verdict->policy ? verdict->policy->name
+                     : verdict->published ? library_text(verdict->published->owner, verdict->published->intake->title)
+                     : text_of(bound->by_clinician ? "set by clinician" : "");
+    if (from.length) {
         writer_add(page->writer, text_of(" ("));
-        writer_visible(page->writer, verdict->policy->name);
-        writer_add(page->writer, text_of(")"));
+        writer_visible(page->writer, from);
+        writer_add(page->writer, text_of(verdict->policy && bound->by_clinician ? ", set by clinician)" : ")"));
     }
     writer_add(page->writer, text_of("; it is "));
     writer_add(page->writer, verdict_value(page->library, verdict, against, value, sizeof value));
@@ -255,7 +262,7 @@ static void print_limits(struct page *page, const struct verdicts *verdicts)
     if (verdicts->count)
         writer_print(page->writer, "\nLimits and aims\n");
     for (uint32_t i = 0; i < verdicts->count; i++)
-        print_limit(page, &verdicts->at[i]);
+        page_print_limit(page, &verdicts->at[i]);
 }
 
 static void print_findings(struct page *page, struct finding *const *findings, uint32_t count)
