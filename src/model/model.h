@@ -163,6 +163,7 @@ struct week {
     uint32_t file;
     struct span title, whole;
     uint32_t first_day, day_count;      /* in the gathering's week_days */
+    uint32_t first_bound, bound_count, first_follow, follow_count;
 };
 
 /* What a policy says of packets. */
@@ -309,7 +310,7 @@ struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
 /* ---- bound.c: limits and aims; false when a finding tells why there is none. `meal`: the part that holds it, or
  * NONE_INDEX. */
-enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_POLICY };
+enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_WEEK, BOUND_OF_POLICY };
 bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal);
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */

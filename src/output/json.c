@@ -2,7 +2,6 @@
  * added. Figures are not rounded. */
 #include <math.h>
 #include <string.h>
-#include "output/figures.h"
 #include "output/json.h"
 
 /* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
@@ -297,7 +296,7 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     json_kept(showing, cJSON_AddStringToObject(object, "per", words));
 }
 
-static void add_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
+cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
 {
     static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
@@ -331,6 +330,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (verdict->published)
         json_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
     cJSON_AddItemToArray(list, object);
+    return object;
 }
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
@@ -352,7 +352,7 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
     add_baths(showing, object, sums);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < report->verdicts->count; i++)
-        add_limit(showing, list, &report->verdicts->at[i]);
+        json_limit(showing, list, &report->verdicts->at[i]);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));

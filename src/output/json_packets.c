@@ -1,7 +1,6 @@
 /* Packets and cautions in JSON. */
 #include <string.h>
 
-#include "output/figures.h"
 #include "output/json.h"
 
 /* ---- packets ------------------------------------------------------------------------------------------------------- */
@@ -75,15 +74,20 @@ struct json_list {
     cJSON *list;
 };
 
+void json_caution(struct showing *showing, cJSON *list, const struct caution_told *told)
+{
+    cJSON *one = json_kept(showing, cJSON_CreateObject());
+    json_text(showing, one, "text", told->words);
+    json_text(showing, one, "source", told->source);
+    if (told->because.length)
+        json_text(showing, one, "because", told->because);
+    cJSON_AddItemToArray(list, one);
+}
+
 static void add_caution(void *context, const struct caution_told *told)
 {
     struct json_list *to = context;
-    cJSON *one = json_kept(to->showing, cJSON_CreateObject());
-    json_text(to->showing, one, "text", told->words);
-    json_text(to->showing, one, "source", told->source);
-    if (told->because.length)
-        json_text(to->showing, one, "because", told->because);
-    cJSON_AddItemToArray(to->list, one);
+    json_caution(to->showing, to->list, told);
 }
 
 void json_cautions(struct showing *showing, cJSON *object, const struct report *report)
