@@ -22,6 +22,7 @@ struct options {
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
+    const char *since, *nutrient, *day;         /* of compare and rank */
     bool strict, variation, help, skip_bad, claims;
     double spoon_error;                         /* a share */
     const char *colour, *today;
