@@ -333,7 +333,9 @@ static void add_row(struct compare *comparison, uint32_t line, uint32_t other)
     }
     bool cancels = line != NONE_INDEX && other != NONE_INDEX && pair_cancels(both[0], both[1], line, other, nutrient);
     row->same = comparison->pairs.identical || cancels;
-    row->change = comparison->pairs.identical ? (struct change){ .best_known = true } : difference_of_lines(both[0], both[1], line, other, nutrient);
+    row->change = difference_of_lines(both[0], both[1], line, other, nutrient);
+    if (comparison->pairs.identical)
+        row->change = (struct change){ .best_known = true };
     comparison->same_count += row->same && row->change.kind == CHANGE_NONE;
 }
 
@@ -387,17 +389,6 @@ static void compare_servings(struct compare *comparison)
                                  || (serving->change.kind == CHANGE_LESS && mass->change.kind == CHANGE_MORE);
 }
 
-static void add_caution(struct compare *comparison, const struct kitchen *kitchen, const struct caution *caution, struct text because)
-{
-    struct text words = library_text(kitchen->cautions_owner, caution->words);
-    for (uint32_t i = 0; i < comparison->caution_count; i++) {
-        if (text_equal(comparison->cautions[i].words, words))
-            return;
-    }
-    comparison->cautions[comparison->caution_count++] =
-        (struct compare_caution){ words, library_text(kitchen->cautions_owner, caution->source), copied(comparison, because) };
-}
-
 /* Of a food as on its card: all that is about what is shown. */
 static bool stands_beside_food(const struct compare *comparison, const struct caution *caution)
 {
@@ -407,29 +398,18 @@ static bool stands_beside_food(const struct compare *comparison, const struct ca
     return stands;
 }
 
-static uint32_t cautions_of(const struct kitchen *kitchen)
-{
-    return kitchen->cautions ? kitchen->cautions->caution_count : 0;
-}
-
 static void gather_cautions(struct compare *comparison)
 {
-    uint32_t most = cautions_of(comparison->sides[0].held.kitchen) + cautions_of(comparison->sides[1].held.kitchen);
-    comparison->cautions = arena_take(&comparison->arena, (most + 1) * sizeof *comparison->cautions);
-    for (uint32_t i = 0; i < 2 && comparison->cautions; i++) {
+    comparison->cautions.arena = &comparison->arena;
+    for (uint32_t i = 0; i < 2; i++) {
         struct compare_side *side = &comparison->sides[i];
         const struct kitchen *kitchen = side->held.kitchen;
-        struct cautious cautious = { 0 };
         if (side->held.sums)
-            cautious = cautious_of(kitchen, &side->sums, &side->verdicts);
-        for (uint32_t j = 0; j < cautions_of(kitchen); j++) {
-            char storage[200];
-            struct text because = text_of("");
+            told_cautions_of(&comparison->cautions, &side->sums, &side->verdicts);
+        for (uint32_t j = 0; !side->held.sums && kitchen->cautions && j < kitchen->cautions->caution_count; j++) {
             const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + j];
-            bool stands = side->held.sums ? caution_stands(&cautious, caution, storage, sizeof storage, &because)
-                                          : stands_beside_food(comparison, caution);
-            if (stands)
-                add_caution(comparison, kitchen, caution, because);
+            if (stands_beside_food(comparison, caution))
+                told_cautions_add(&comparison->cautions, kitchen, caution, text_of(""));
         }
     }
 }

@@ -4,7 +4,7 @@
 #define QUERN_OUTPUT_COMPARE_H
 
 #include "judge/difference.h"
-#include "output/output.h"
+#include "output/told.h"
 
 /* One of the two, as people see it. */
 struct compare_side {
@@ -57,11 +57,6 @@ enum servings_fit { SERVINGS_ALIKE, SERVINGS_DIFFER, SERVINGS_UNKNOWN };
 
 #define SERVINGS_DIFFER_BY 0.1          /* a tenth of the larger: common practice, no source */
 
-/* A caution that stands beside one of the two. */
-struct compare_caution {
-    struct text words, source, because;
-};
-
 struct compare {
     const struct quern_compare *wanted;
     struct arena arena;
@@ -81,8 +76,7 @@ struct compare {
     uint32_t row_count, same_count;
     enum servings_fit servings;
     bool orders_differ;                 /* per serving one holds more, per 100 g the other */
-    struct compare_caution *cautions;
-    uint32_t caution_count;
+    struct told_cautions cautions;
 };
 
 /* Nothing is found yet; and the end, which comes while the kitchens are still open. */

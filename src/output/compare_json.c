@@ -111,20 +111,6 @@ static void add_spoons(struct showing *showing, cJSON *object, const struct comp
     }
 }
 
-static void add_cautions(struct showing *showing, cJSON *object, const struct compare *comparison)
-{
-    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; i < comparison->caution_count; i++) {
-        const struct compare_caution *caution = &comparison->cautions[i];
-        cJSON *one = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, one, "text", caution->words);
-        json_text(showing, one, "source", caution->source);
-        if (caution->because.length)
-            json_text(showing, one, "because", caution->because);
-        cJSON_AddItemToArray(list, one);
-    }
-}
-
 void comparison_json(struct compare *comparison, struct telling *telling)
 {
     static const char *const servings[] = { "alike", "differ", "not known" };
@@ -141,7 +127,7 @@ void comparison_json(struct compare *comparison, struct telling *telling)
     json_text(&showing, object, "lines_are_of", json_column_key(showing.kitchen->library, comparison->nutrient));
     add_lines(&showing, object, comparison);
     add_spoons(&showing, object, comparison);
-    add_cautions(&showing, object, comparison);
+    json_told_cautions(&showing, object, &comparison->cautions);
     json_print(&showing, &telling->writer, object);
     writer_add(&telling->writer, text_of("\n"));
 }

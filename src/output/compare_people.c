@@ -5,7 +5,6 @@
 
 #include "output/compare.h"
 #include "output/lookup.h"
-#include "output/sheet.h"
 
 #define SHOWN_SHARE 0.01                /* of the larger total: smaller differences of lines are told together */
 
@@ -23,31 +22,6 @@ static struct text say(enum report_phrase phrase)
 static struct text figure(struct teller *teller, double amount, enum direction direction)
 {
     return sheet_print(teller->sheet, "%.10g", figure_rounded(amount, direction));
-}
-
-static struct text unit_of(const struct teller *teller, uint32_t nutrient)
-{
-    const struct library *owner;
-    const struct nutrient *found = library_nutrient_at(teller->library, nutrient, &owner);
-    return library_text(owner, found->unit);
-}
-
-/* `1108 mg (1101 to 1115)`, `at least 380 mg`, `unknown` */
-static struct text amount_words(struct teller *teller, struct range amount, bool complete, struct text unit)
-{
-    struct sheet *sheet = teller->sheet;
-    struct text best = figure(teller, amount.best, ROUND_NEAREST), low = figure(teller, amount.low, ROUND_DOWN), high = figure(teller, amount.high, ROUND_UP);
-    struct text unknown[1];
-    if (!complete && amount.low <= 0)
-        return say(PHRASE_COMPARE_UNKNOWN);
-    if (!complete) {
-        unknown[0] = sheet_print(sheet, "%.*s %.*s", (int)low.length, low.bytes, (int)unit.length, unit.bytes);
-        return sheet_fill(sheet, PHRASE_COMPARE_AT_LEAST, unknown, 1);
-    }
-    if (range_is_exact(amount) || text_equal(low, high))
-        return sheet_print(sheet, "%.*s %.*s", (int)best.length, best.bytes, (int)unit.length, unit.bytes);
-    return sheet_print(sheet, "%.*s %.*s (%.*s to %.*s)", (int)best.length, best.bytes, (int)unit.length, unit.bytes, (int)low.length,
-                       low.bytes, (int)high.length, high.bytes);
 }
 
 /* How much more or less, where that is sure: `least` to `most`, both above 0. */
@@ -177,7 +151,7 @@ static void tell_lead(struct teller *teller, enum share share)
     bool sure = figure->change.kind == CHANGE_MORE || figure->change.kind == CHANGE_LESS;
     sheet_paragraph(teller->sheet, MANNER_LEAD,
                     sheet_say(teller->sheet, sure ? PHRASE_COMPARE_LEAD : PHRASE_COMPARE_LEAD_NONE, share_words(teller, share, nutrient),
-                              change_words(teller, &figure->change, unit_of(teller, nutrient))));
+                              change_words(teller, &figure->change, told_unit(teller->library, nutrient))));
     if (share == SHARE_SERVING)
         tell_spoons(teller, nutrient, &figure->change);
 }
@@ -202,7 +176,7 @@ static bool has_size(const struct compared *one)
 static struct text size_words(struct teller *teller, const struct compared *one, bool by_mass)
 {
     struct range size = by_mass ? one->grams : one->ml;
-    return amount_words(teller, size, true, text_of(by_mass ? "g" : "ml"));
+    return told_amount(teller->sheet, size, true, text_of(by_mass ? "g" : "ml"));
 }
 
 static void doubt_servings(struct teller *teller)
@@ -280,9 +254,7 @@ static struct sheet_cell serving_cell(struct teller *teller, const struct compar
 
 static struct sheet_cell amount_cell(struct teller *teller, struct range amount, bool had, bool complete, struct text unit)
 {
-    if (!had || (!complete && amount.low <= 0))
-        return cell_words(say(PHRASE_COMPARE_UNKNOWN));
-    return cell_figure(amount_words(teller, amount, complete, unit), complete ? amount.best : amount.low);
+    return had ? told_cell(teller->sheet, amount, complete, unit) : cell_words(say(PHRASE_UNKNOWN));
 }
 
 static struct sheet_cell change_cell(struct teller *teller, const struct change *change, struct text unit)
@@ -294,7 +266,7 @@ static struct sheet_cell change_cell(struct teller *teller, const struct change 
 static void tell_figure(struct teller *teller, struct text name, uint32_t nutrient, enum share share)
 {
     const struct compare_figure *figure = &figures_of(teller, nutrient)[share];
-    struct text unit = unit_of(teller, nutrient);
+    struct text unit = told_unit(teller->library, nutrient);
     struct sheet_cell cells[] = {
         cell_words(name), amount_cell(teller, figure->first, figure->first_had, figure->first_complete, unit),
         amount_cell(teller, figure->second, figure->second_had, figure->second_complete, unit),
@@ -356,7 +328,7 @@ static void tell_lines(struct teller *teller)
 {
     struct compare *comparison = teller->comparison;
     const struct compare_figure *figure = &figures_of(teller, comparison->nutrient)[SHARE_SERVING];
-    struct text name = column_name(teller->library, comparison->nutrient), unit = unit_of(teller, comparison->nutrient);
+    struct text name = column_name(teller->library, comparison->nutrient), unit = told_unit(teller->library, comparison->nutrient);
     bool days = is_day(&comparison->sides[0]) && is_day(&comparison->sides[1]);
     double least = SHOWN_SHARE * amount_larger(figure->first.best, figure->second.best);
     uint32_t rest = 0;
@@ -406,20 +378,6 @@ static void tell_others(struct teller *teller)
     sheet_table_end(teller->sheet);
 }
 
-static void tell_cautions(struct teller *teller)
-{
-    struct compare *comparison = teller->comparison;
-    sheet_heading(teller->sheet, 2, say(PHRASE_COMPARE_CAUTIONS));
-    for (int called_for = 1; called_for >= 0; called_for--) {
-        for (uint32_t i = 0; i < comparison->caution_count; i++) {
-            const struct compare_caution *caution = &comparison->cautions[i];
-            if ((caution->because.length > 0) == (called_for == 1))
-                sheet_paragraph(teller->sheet, MANNER_CAUTION,
-                                called_for ? sheet_say(teller->sheet, PHRASE_COMPARE_BECAUSE, caution->words, caution->because) : caution->words);
-        }
-    }
-}
-
 enum status comparison_tell(struct compare *comparison, struct telling *telling)
 {
     struct sheet sheet;
@@ -438,7 +396,7 @@ enum status comparison_tell(struct compare *comparison, struct telling *telling)
     tell_both(&teller);
     tell_lines(&teller);
     tell_others(&teller);
-    tell_cautions(&teller);
+    told_cautions_tell(&comparison->cautions, &sheet);
     sheet_end(&sheet);
     bool failed = sheet.arena.failed;
     sheet_close(&sheet);

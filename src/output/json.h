@@ -28,6 +28,10 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
 /* The key of a column's nutrient. */
 struct text json_column_key(const struct library *library, uint32_t column);
 
+/* `cautions`, each once, of a report of several recipes or foods. */
+struct told_cautions;
+void json_told_cautions(struct showing *showing, cJSON *object, const struct told_cautions *cautions);
+
 /* Prints it and frees it. */
 void json_print(struct showing *showing, struct writer *writer, cJSON *object);
 
