@@ -228,6 +228,11 @@ const char *claim_outcome_name(enum outcome outcome);
  * that nobody weighed. */
 bool compare_less(const struct sums *sums, const struct sums *other, const struct reference *reference, const struct condition *condition, struct range *less, bool *estimated);
 
+/* Whether two lines are of one food or recipe; and whether they hold one true amount of it, whatever it is: written in the
+ * same words, amount and treatment, and nothing in a bath has changed either. The recipes may stand in two kitchens. */
+bool lines_have_one_subject(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+bool lines_have_one_amount(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+
 /* ---- claiming.c: the claims of a recipe, its policies and its kitchen */
 
 struct claim_told {

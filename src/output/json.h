@@ -11,6 +11,9 @@
 cJSON *json_kept(struct showing *showing, cJSON *item);
 void json_text(struct showing *showing, cJSON *object, const char *key, struct text text);
 
+/* A number; null for what is not finite. */
+void json_number(struct showing *showing, cJSON *object, const char *key, double number);
+
 /* Best and high are null where it is not complete; what is infinite is null. */
 void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete);
 
@@ -25,6 +28,10 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
 
 /* The key of a column's nutrient. */
 struct text json_column_key(const struct library *library, uint32_t column);
+
+/* `cautions`, each once, of a report of several recipes or foods. */
+struct told_cautions;
+void json_told_cautions(struct showing *showing, cJSON *object, const struct told_cautions *cautions);
 
 /* Prints it and frees it. */
 void json_print(struct showing *showing, struct writer *writer, cJSON *object);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "output/json.h"
+#include "output/told.h"
 
 /* ---- packets ------------------------------------------------------------------------------------------------------- */
 
@@ -94,4 +95,17 @@ void json_cautions(struct showing *showing, cJSON *object, const struct report *
 {
     struct json_list list = { showing, json_kept(showing, cJSON_AddArrayToObject(object, "cautions")) };
     report_cautions(showing->kitchen, report, add_caution, &list);
+}
+
+void json_told_cautions(struct showing *showing, cJSON *object, const struct told_cautions *cautions)
+{
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
+    for (uint32_t i = 0; i < cautions->count; i++) {
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "text", cautions->at[i].words);
+        json_text(showing, one, "source", cautions->at[i].source);
+        if (cautions->at[i].because.length)
+            json_text(showing, one, "because", cautions->at[i].because);
+        cJSON_AddItemToArray(list, one);
+    }
 }

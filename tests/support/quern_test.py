@@ -107,7 +107,8 @@ def strict(schema):
 
 def validator(kind):
     """A checker of documents of one kind: `report`, `check` or `lookup`."""
-    file = SCHEMAS / ("lookup-1.json" if kind == "lookup" else "report-1.json")
+    own = SCHEMAS / f"{kind}-1.json"
+    file = own if own.exists() else SCHEMAS / "report-1.json"
     schema = strict(json.loads(file.read_text(encoding="utf-8")))
     whole = copy.deepcopy(schema)
     whole.pop("anyOf", None)
