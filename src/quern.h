@@ -124,6 +124,9 @@ enum quern_status quern_compare(struct quern_session *session, const struct quer
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
 
+/* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
+enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
+
 /* Why the last call gave QUERN_FAILED, in words; "" when it did not. */
 const char *quern_failure(const struct quern_session *session);
 

@@ -471,6 +471,9 @@ const struct resolved *tail_resolve_within(struct gathering *gathering, uint32_t
 /* Tells what there is to tell of the parts' treatments at this line's food. */
 void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part, struct findings *findings, uint32_t file);
 
+/* Grams of a volume of the food, of which nothing more is said; false where nobody knows (measure.c). */
+bool food_volume_grams(struct food_at food, struct range ml, struct range *grams);
+
 /* Whether some bath of the gathering has this name. */
 bool gathering_has_bath(const struct gathering *gathering, struct text name);
 
