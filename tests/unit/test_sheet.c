@@ -152,7 +152,7 @@ START_TEST(hostile_words_make_no_markup_in_markdown)
     sheet_end(&drawn.sheet);
     ck_assert_str_eq(close_drawn(&drawn),
                      "# &lt;script&gt;alert(1)&lt;/script&gt; &amp; \"q\" 'a' \\| \\`x\\` \\*b\\* \\_c\\_ \\[l\\](u) http\\://a "
-                     "\xef\xbf\xbd[31m \xef\xbf\xbd end\n\n1\\. # a\n\n\\# a - b 1.5\n\n````text\n```\nx\n````\n\n");
+                     "\xef\xbf\xbd\\[31m \xef\xbf\xbd end\n\n1\\. # a\n\n\\# a - b 1.5\n\n````text\n```\nx\n````\n\n");
     buffer_close(&drawn.out);
 }
 END_TEST
