@@ -53,7 +53,7 @@ struct sheet_cell {
     bool has_value;
     enum tone tone;
     uint32_t depth;                     /* of the first cell: how far the row is set in below the one above it */
-    double bar;                         /* 0 to 1: drawn as a small bar in front of the words; 0: none. The words say the figure */
+    double bar;                         /* 0 to 1: drawn as a small bar beside the words; 0: none. The words say the figure */
 };
 
 /* A piece of a stacked bar. Patterns and labels tell the pieces apart, not colour alone: `pattern` is a number from 0 to 3,
