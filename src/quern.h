@@ -42,6 +42,9 @@ struct quern_options {
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
     bool claims;                /* quern_check tells what each recipe could claim, too */
     bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
+    bool dated;                 /* reports that are pages print the day of `today` */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);     /* of reports in a folder; false: stop */
+    void *progress_context;
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 
@@ -57,7 +60,8 @@ enum quern_status quern_check(struct quern_session *session, const char *const *
 enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
                                const char *recipe, enum quern_form form, quern_sink *sink, void *context);
 
-/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. The sink takes, as
+/* Reports each recipe into a file of its own in `folder`, which is made when it is not there; pages and Markdown have an index
+ * beside them. The sink takes, as
  * text, the findings that stand in no recipe and how many files were written. */
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
                                          const char *recipe, enum quern_form form, const char *folder,
