@@ -234,7 +234,7 @@ static void tell_folder(struct telling *telling)
 /* What was begun is half a document: nothing of it goes out. */
 static enum status no_such_recipe(struct telling *telling)
 {
-    if (telling->form == QUERN_AS_JSON)
+    if (telling->form == QUERN_AS_JSON || telling->form == QUERN_AS_JSONLD)
         telling->writer.buffer.length = 0;
     return telling_fail(telling, STATUS_USAGE, "no recipe, day or week is called", telling->only);
 }
@@ -257,11 +257,15 @@ static enum quern_status run(struct quern_session *session, const char *const *p
     struct telling *telling = &session->telling;
     if (telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
         telling_json_head(&telling->writer);
+    if (telling->report && telling->form == QUERN_AS_JSONLD && !telling->folder)
+        jsonld_head(&telling->writer);
     enum status status = session_kitchens(session, paths, count);
     if (status == STATUS_OK && telling->only && !telling->found_recipe)
         status = no_such_recipe(telling);
     if (status == STATUS_OK)
         finish_json(telling);
+    if (status == STATUS_OK && telling->form == QUERN_AS_JSONLD && !telling->folder)
+        jsonld_tail(&telling->writer);
     if (status == STATUS_OK && telling->form == QUERN_AS_TEXT && !telling->report)
         people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
     if (status == STATUS_OK && telling->folder)
@@ -281,6 +285,7 @@ enum quern_status quern_report(struct quern_session *session, const char *const 
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     return run(session, paths, count);
 }
@@ -291,6 +296,7 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     telling->folder = folder;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)

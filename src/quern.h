@@ -41,6 +41,7 @@ struct quern_options {
     bool variation;             /* ranges hold how samples of foods vary, where their source says it */
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
     bool claims;                /* quern_check tells what each recipe could claim, too */
+    bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 

@@ -12,7 +12,8 @@ static const char help[] =
     "  quern report --as json --out reports .          a file for each recipe\n"
     "\n"
     "Options:\n"
-    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --as text|json|csv|jsonld   the form (text); docs/schema describes the JSON\n"
+    "  --lines                CSV with a row for each line, not for each nutrient\n"
     "  --recipe NAME          only this recipe, day or week\n"
     "  --out DIR              a file for each of them in this folder\n"
     "  --strict               warnings, doubts among them, count as errors\n"
@@ -29,13 +30,13 @@ int command_report(int count, char **arguments)
 {
     static const char *const here[] = { "." };
     struct options options;
+    enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= lines strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    enum quern_form form;
-    if (!options_form(&options, "report", "text json", &form))
+    if (!options_form(&options, "report", "text json csv jsonld", &form))
         return QUERN_FAILED;
     struct quern_session *session = options_session(&options);
     if (!session)

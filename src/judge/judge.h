@@ -106,7 +106,8 @@ void kitchen_check_weeks(struct kitchen *kitchen);
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
 
-/* Where a line of the recipe stands, from its amount to the end of its tail. */
+/* Where a line of the recipe stands, from its amount to the end of its tail; of a line that could not be read, only where
+ * it begins. */
 struct place recipe_line_place(const struct sums *sums, const struct line *line);
 
 /* ---- reference.c: how rules see a recipe */

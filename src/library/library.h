@@ -11,7 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 3u
+#define PACK_VERSION 4u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -35,6 +35,7 @@ enum nutrient_role {
 
 struct nutrient {
     struct pack_text name, key, unit;
+    struct pack_text linked;    /* its property in linked data (schema.org), or no bytes */
     double unit_factor;         /* grams (or kcal) in one of its unit */
     double mole;                /* its unit per mmol; 0 where there is none */
     double charge;              /* mEq per mmol */

@@ -153,6 +153,8 @@ static void read_nutrient_statement(struct builder *builder, const struct node *
         nutrient->traced = 1;
     else if (text_is(words, "dissolves"))
         nutrient->role = NUTRIENT_DISSOLVES;
+    else if (text_is(words, "linked data"))
+        nutrient->linked = build_text(builder, build_quoted(builder, node->items.first));
     else if (text_is(words, "the solvent"))
         nutrient->role = NUTRIENT_SOLVENT;
     else

@@ -92,6 +92,11 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
+/* jsonld.c: a recipe as linked data, one of a graph that has a head and a tail */
+void jsonld_head(struct writer *writer);
+void jsonld_recipe(struct showing *showing, const struct report *report);
+void jsonld_tail(struct writer *writer);
+
 /* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
 void text_could_claim(struct showing *showing, const struct sums *sums);
 void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);
@@ -121,6 +126,7 @@ struct telling {
     struct allocator allocator;
     enum quern_form form;
     bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
+    bool lines;                     /* CSV has a row for each line, not for each nutrient */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */

@@ -49,12 +49,13 @@ static bool take_free_name(struct telling *telling, char *storage, size_t size, 
 
 static enum status choose_path(struct telling *telling, struct text recipe, struct buffer *path)
 {
+    static const char *const endings[] = { ".txt", ".json", ".csv", ".html", ".md", ".jsonld" };
     char name[LONGEST_NAME + 16];
     size_t used = make_file_name(name, recipe);
     name[used] = '\0';
     if (!take_free_name(telling, name, sizeof name, used))
         return STATUS_NO_MEMORY;
-    buffer_print(path, "%s/%s%s", telling->folder, name, telling->form == QUERN_AS_JSON ? ".json" : ".txt");
+    buffer_print(path, "%s/%s%s", telling->folder, name, endings[telling->form]);
     return path->failed ? STATUS_NO_MEMORY : STATUS_OK;
 }
 
