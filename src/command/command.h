@@ -22,6 +22,7 @@ struct options {
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
+    bool record;                                /* of a trace */
     bool strict, variation, help, skip_bad, claims, lines;
     double spoon_error;                         /* a share */
     const char *colour, *today;

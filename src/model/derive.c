@@ -54,8 +54,11 @@ static const struct library *unit_owner(const struct library *library, const str
 void derive_unit(const struct resolving *resolving, const struct unit *unit)
 {
     const struct library *owner = resolving->derivation ? unit_owner(resolving->library, unit) : NULL;
-    if (owner)
-        derive_note(resolving->derivation, DERIVED_UNIT, library_text(owner, unit->name), library_text(owner, unit->source), unit->factor, range_exact(1));
+    if (!owner)
+        return;
+    derive_note(resolving->derivation, DERIVED_UNIT, library_text(owner, unit->name), library_text(owner, unit->source), unit->factor, range_exact(1));
+    if (resolving->derivation->count)
+        resolving->derivation->steps[resolving->derivation->count - 1].in = unit->dimension == DIMENSION_MASS ? "g" : unit->dimension == DIMENSION_VOLUME ? "ml" : NULL;
 }
 
 void derive_times(const struct resolving *resolving, enum derived_kind kind, struct text words, struct range times)
@@ -107,7 +110,7 @@ void derive_treatment(const struct resolving *resolving, const struct library *o
     derivation->name = kept_text(derivation, library_text(owner, treatment->name));
     derivation->source = kept_text(derivation, library_text(owner, treatment->source));
     derivation->grade = grade;
-    derive_note(derivation, DERIVED_TREATMENT, written, derivation->source, range_exact(1), range_exact(1));
+    derive_note(derivation, DERIVED_TREATMENT, treatment->step_count > 1 ? derivation->name : written, derivation->source, range_exact(1), range_exact(1));
     if (derivation->count)
         derivation->steps[derivation->count - 1].grade = grade;
 }

@@ -14,7 +14,7 @@ enum derived_kind {
     DERIVED_SIZE,               /* heaped, large */
     DERIVED_PORTION,            /* the food's own: grams (of a label servings) of so many millilitres, or of one piece */
     DERIVED_DENSITY,            /* grams of a millilitre */
-    DERIVED_PIECE,              /* grams of one, where no word says of which size */
+    DERIVED_PIECE,              /* grams of one; words `sizes`: medium at best, from small to large, since no word says which */
     DERIVED_SERVING,            /* the label's serving, in what is measured */
     DERIVED_PACKAGE,            /* servings in the package */
     DERIVED_MADE,               /* a portion that the recipe declares, in what its batch is measured in */
@@ -43,6 +43,7 @@ struct derived_step {
     bool of_left;               /* it measures what is left over, not the line */
     struct text words;          /* as written, or a name */
     struct text source;         /* no bytes: it is said in the line, or nobody says */
+    const char *in;             /* what a unit is measured in: g, ml; NULL for pieces and all else */
     struct range factor, per;
     uint32_t grade;             /* of the treatment, 0 for none */
 };

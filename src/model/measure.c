@@ -385,7 +385,7 @@ static void measure_pieces(struct resolving *resolving, struct food_at food)
         return;
     }
     set_grams(resolving, grams);
-    derive_of_food(resolving, food, DERIVED_PIECE, "", grams, range_exact(1));
+    derive_of_food(resolving, food, DERIVED_PIECE, portion_named(food, "medium") || portion_named(food, "small") || portion_named(food, "large") ? "sizes" : "", grams, range_exact(1));
 }
 
 static void measure_by_unit(struct resolving *resolving, struct food_at food, const struct unit *unit, uint32_t first,

@@ -353,6 +353,9 @@ const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text n
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
 
+/* Recipes and days with names near this one, `most` at most; returns how many. */
+uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, struct text *near, uint32_t most);
+
 /* The same with names of days. */
 void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named);
 
