@@ -76,6 +76,20 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);
 
+/* What is traced. */
+struct quern_trace {
+    const char *recipe;         /* the name of a recipe or a day */
+    const char *nutrient;       /* "potassium", "sodium from cook-added", "weight"; NULL: the traced nutrient, sodium */
+    const char *kitchen;        /* a path; NULL: the folder that the program runs in */
+    bool record;                /* the record of 21 CFR 101.11(c)(3)(i), of all nutrients, instead */
+    enum quern_form form;       /* text, JSON, Markdown or HTML; a record has no JSON */
+};
+
+/* Writes the whole sum behind a figure, from each line of the recipe to what a serving holds. QUERN_FINDINGS when an error
+ * speaks of the recipe, QUERN_FAILED when there is none of the name, or no such nutrient. */
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink,
+                              void *context);
+
 /* What is looked up in the library. All but the words or the group may be left 0. */
 struct quern_lookup {
     const char *words;          /* of a food's name, in any order; NULL: every food of the group */

@@ -47,6 +47,7 @@ struct options {
     const char *form, *map, *source, *prefix;   /* of import */
     const char *since, *nutrient, *day;         /* of compare and rank */
     bool strict, variation, help, skip_bad, claims, lines, dated;
+    bool record;                                /* of a trace */
     double spoon_error;                         /* a share */
     const char *colour, *today;
     struct progress *progress;                  /* of reports in a folder, or NULL */

@@ -103,6 +103,7 @@ static void set_switch(struct options *options, const char *name)
     options->lines = options->lines || strcmp(name, "lines") == 0;
     options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
+    options->record = options->record || strcmp(name, "record") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 
