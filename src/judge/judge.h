@@ -147,7 +147,8 @@ enum status kitchen_judge_weeks(struct kitchen *kitchen, uint64_t columns);
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
 
-/* Where a line of the recipe stands, from its amount to the end of its tail. */
+/* Where a line of the recipe stands, from its amount to the end of its tail; of a line that could not be read, only where
+ * it begins. */
 struct place recipe_line_place(const struct sums *sums, const struct line *line);
 
 /* ---- reference.c: how rules see a recipe */
@@ -194,6 +195,7 @@ struct claim_ground {
     struct verdict verdict;
     struct range less;
     double share;
+    struct verdict other;               /* of less: `verdict` of this recipe and of the compared one; unbound when not to be had */
     struct text words;
 };
 
@@ -226,6 +228,11 @@ const char *claim_outcome_name(enum outcome outcome);
  * that nobody weighed. */
 bool compare_less(const struct sums *sums, const struct sums *other, const struct reference *reference, const struct condition *condition, struct range *less, bool *estimated);
 
+/* Whether two lines are of one food or recipe; and whether they hold one true amount of it, whatever it is: written in the
+ * same words, amount and treatment, and nothing in a bath has changed either. The recipes may stand in two kitchens. */
+bool lines_have_one_subject(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+bool lines_have_one_amount(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+
 /* ---- claiming.c: the claims of a recipe, its policies and its kitchen */
 
 struct claim_told {
@@ -253,8 +260,27 @@ bool recipe_has_claims(struct recipe_at at);
 /* ---- claim_findings.c: tells of claims what is refused, in doubt, or must be said with them. */
 enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings);
 
-/* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
+/* A finding whose notes say what refuses a claim or leaves it in doubt, or by how much there is less in one that is proved;
+ * NULL where there is nothing to say, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
+
+/* ---- compared.c: what a claim is compared to */
+struct claim_other {
+    struct recipe_at recipe;            /* or NULL in it */
+    struct food_at food;                /* a food, or a label; or NULL in it */
+};
+
+struct claim_other claim_find_other(const struct kitchen *kitchen, const struct claim_said *said);
+
+/* Computes it in `sums`. What a food is as a whole is kept in `recipe` and `yields`, which live as long as the sums. */
+enum status claim_set_other(struct sums *sums, struct gathering *gathering, const struct claim_said *said, struct claim_other other,
+                            struct recipe *recipe, struct yields *yields);
+
+/* Tells that there is no such thing, with near names; `place` is where the name stands. */
+void claim_tell_no_other(const struct kitchen *kitchen, const struct claim_said *said, struct place place, struct findings *findings);
+
+/* ---- claim_names.c: tells of a claim that the rules do not define; fixes stand at `place`, where the claim's name is. */
+void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 /* Whether a treatment adds salt to the line that the cook brings. */

@@ -225,7 +225,7 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
             take_bound(collecting, at);
         else if (at->kind == NODE_FOLLOW)               /* it would hold for the day */
             collect_misplaced(gathering, at, "meal");
-        else if (take_eats(collecting, at) || collect_shared_statement(collecting, at))
+        else if (take_eats(collecting, at) || collect_claim_in_day(gathering, at) || collect_shared_statement(collecting, at))
             continue;
         else {
             collect_misplaced(gathering, at, "meal");
@@ -243,7 +243,7 @@ static void collect_day_statement(struct collecting *collecting, const struct no
         collect_meal(collecting, node);
     else if (node->kind == NODE_LIMIT || node->kind == NODE_AIM)
         take_bound(collecting, node);
-    else if (!take_eats(collecting, node) && !collect_shared_statement(collecting, node)) {
+    else if (!take_eats(collecting, node) && !collect_claim_in_day(collecting->gathering, node) && !collect_shared_statement(collecting, node)) {
         collect_misplaced(collecting->gathering, node, "day");
         collect_broken_line(collecting, node->span);
     }

@@ -19,18 +19,6 @@ void json_line_of_day(struct showing *showing, cJSON *object, const struct sums 
         json_kept(showing, cJSON_AddNullToObject(object, "meal"));
 }
 
-void json_day_cautions(struct showing *showing, cJSON *list, const struct recipe *day, const struct verdicts *verdicts)
-{
-    struct eater_caution cautions[EATER_CAUTIONS];
-    uint32_t count = eater_cautions(day, verdicts, cautions);
-    for (uint32_t i = 0; i < count; i++) {
-        cJSON *one = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, one, "text", cautions[i].words);
-        json_text(showing, one, "source", cautions[i].source);
-        cJSON_AddItemToArray(list, one);
-    }
-}
-
 /* ---- a day ----------------------------------------------------------------------------------------------------------- */
 
 static void add_eater(struct showing *showing, cJSON *object, const struct eater *eater)
@@ -174,14 +162,8 @@ static bool add_week_cautions(struct showing *showing, cJSON *object, struct wee
     struct week_cautions said;
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
     bool good = week_find_cautions(showing->kitchen, at, sums, &said) == STATUS_OK;
-    for (uint32_t i = 0; i < said.count; i++) {
-        cJSON *one = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, one, "text", said.at[i].words);
-        json_text(showing, one, "source", said.at[i].source);
-        if (said.at[i].because[0])
-            json_text(showing, one, "because", text_of(said.at[i].because));
-        cJSON_AddItemToArray(list, one);
-    }
+    for (uint32_t i = 0; i < said.count; i++)
+        json_caution(showing, list, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because) });
     week_cautions_close(&said, showing->kitchen->allocator);
     return good;
 }

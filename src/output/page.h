@@ -17,6 +17,9 @@ struct page {
 
 /* ---- page.c */
 
+/* The page of a report, on its way to `writer`. */
+struct page page_of(struct showing *showing, struct writer *writer, const struct report *report);
+
 /* The amount of a nutrient as the rules in force print it; without a rule, three figures. */
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction);
 

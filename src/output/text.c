@@ -308,13 +308,10 @@ static void print_sources(struct page *page)
 
 void text_recipe(struct showing *showing, const struct report *report)
 {
-    const struct sums *sums = report->sums;
-    struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
-                         .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
+    struct page page = page_of(showing, showing->writer, report);
     const struct rules *rules = page.kitchen->rules;
     uint32_t over = rules ? rules->compare_over : NONE_INDEX, under = rules ? rules->compare_under : NONE_INDEX;
     page.is_for_somebody = report->verdicts->published.count > 0;
-    page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
     print_head(&page);
     if (page.library->traced != NONE_INDEX) {
         print_figure(&page, page.library->traced);
