@@ -182,10 +182,31 @@ def ingredients(tally):
     one(tally, "101.61(c)(2), salt is added", "us", "refused", text_of('"unsalted"', 130, 20, "130 g", None, salted))
     one(tally, "EU 1047/2012, soy sauce is added to 100 mg", "eu", "refused",
         text_of('"no added sodium"', 100, 50, None, None, "1 g soy sauce"))
+    for what, expected in (("soy sauce", "refused"), ("fish sauce", "refused"), ("chicken bouillon powder", "refused"), ("baking soda", "proved")):
+        one(tally, f"101.61(c)(2), {what} is added", "us", expected, text_of('"unsalted"', 130, 1, "130 g", None, f"0.1 g {what}"))
+    # 101.13(p)(1): where the serving breaks the limit that the reference amount meets, the claim says per what it holds.
+    for claim, mg, serves, words in (("low sodium", 140, "1", False), ("low sodium", 200, "1", True), ("very low sodium", 35, "1", False), ("very low sodium", 50, "1", True)):
+        grams = 85 if mg in (140, 35) else 127.5
+        findings = one(tally, f"101.13(p)(1), {claim}, {mg} mg in a serving of {grams} g", "us", "proved", text_of(f'"{claim}"', grams, mg, "85 g"))
+        tally.check(f"101.13(p)(1), {claim}, {mg} mg a serving: says per what: {words}", any("per what it holds for" in f["message"] for f in findings) == words)
+    lightly_salted(tally)
     findings = one(tally, "101.61(c)(2), unsalted is not sodium free", "us", "proved", text_of('"unsalted"', 130, 20, "130 g"))
     tally.check("… and says so", any("not a sodium free food" in f["message"] for f in findings))
     findings = one(tally, "101.61(c)(2), unsalted and sodium free", "us", "proved", text_of('"unsalted"', 130, 2, "130 g"))
     tally.check("… needs no such words", not any("not a sodium free food" in f["message"] for f in findings))
+
+
+def lightly_salted(tally):
+    """101.56(g): chips to which 200 mg of sodium are added in 30 g, and others with 100 mg added, 110 mg in all, 183 mg of 50 g. Table
+    salt is 38.758% sodium (USDA SR28 NDB 02047)."""
+    for added, expected in ((100, "proved"), (101, "refused")):
+        texts = FOOD.format(sodium=10 / 30 * 100, potassium=0, energy=500, fat=30)
+        for name, mg in (("Usual chips", 200), ("Chips", added)):
+            texts += (f'recipe "{name}" {{\n    serves 1\n    makes 30 g\n    reference amount "snacks"\n    30 g testing grits\n    {mg / 387.58:.9g} g table salt\n'
+                      + ('    claim "lightly salted", compared to "Usual chips"\n' if name == "Chips" else "") + "}\n")
+        findings = one(tally, f"101.56(g), {added} mg added instead of 200 mg", "us", expected, texts)
+        if expected == "proved":
+            tally.check("101.56(g), 183 mg of 50 g: says not a low sodium food", any("not a low sodium food" in f["message"] for f in findings))
 
 
 def potassium(tally):
