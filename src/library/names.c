@@ -325,6 +325,17 @@ bool library_is_fresh(struct food_at food)
     return fresh;
 }
 
+bool library_is_used(struct food_at food, enum group_use use)
+{
+    bool used = false;
+    for (uint32_t at = food.food->group; at != NONE_INDEX && !used;) {
+        const struct group *group = library_group_at(food.library, at);
+        used = group->uses & use;
+        at = group->parent;
+    }
+    return used;
+}
+
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor)
 {
     for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_NESTING; distance++) {

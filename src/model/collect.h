@@ -64,6 +64,9 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
 /* An ingredient line. */
 void collect_ingredient(struct collecting *collecting, const struct node *node);
 
+/* `follow "Policy"` of a recipe, a day or a week. */
+void collect_follow(struct gathering *gathering, const struct node *node);
+
 /* The recipe or day begins, and has ended: its record is made, and counts what was added since. False when memory failed. */
 bool collect_begin(struct collecting *collecting, const struct node *node, struct text name, struct span title);
 void collect_end(struct collecting *collecting);
