@@ -119,6 +119,20 @@ struct quern_compare {
  * the revision cannot be had. */
 enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
 
+/* What is ranked; NULL and 0 where the default will do. */
+struct quern_rank {
+    const char *const *paths;
+    size_t count;
+    const char *day;            /* only this day; NULL: all recipes of the paths */
+    const char *nutrient;       /* NULL: sodium */
+    size_t limit;               /* at most so many foods and lines; 0: 20 */
+    enum quern_form form;       /* text, JSON */
+};
+
+/* Tells which foods and lines bring most of a nutrient, with their shares. QUERN_FINDINGS when there are lines of which nobody
+ * knows it; QUERN_FAILED when there is nothing to rank. */
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
