@@ -96,10 +96,11 @@ def make_promises(pantry, lines, recipe):
         texts = [[line for line, _ in each + both] for each in own]
         told = asked("compare", pantry + "".join(shaky_recipe(name, many, body, makes) for name, many, body in zip("AB", servings, texts)), "A", "B")
         chance = random.Random(random_source.random())
-        whole = one_world(chance, pantry)
-        shared = [in_world(chance) for _, in_world in both]
+        whole, real_lines = one_world(chance, pantry), {}
+        for line, in_world in own[0] + own[1] + both:
+            real_lines.setdefault(line, in_world(chance))               # what says the same holds the same
         true = [shaky_recipe(name, f"{between(chance, *(float(end) for end in (many.split(' to ') * 2)[:2])):.9f}",
-                             [in_world(chance) for _, in_world in each] + shared, makes) for name, many, each in zip("AB", servings, own)]
+                             [real_lines[line] for line in body], makes) for name, many, body in zip("AB", servings, texts)]
         found = {one["name"]: one for one in report({"a.quern": whole + "".join(true)})["recipes"]}
         faults = []
         for nutrient, share, difference in differences(told):
