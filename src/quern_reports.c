@@ -1,8 +1,33 @@
 /* Calls for reports of their own kind. */
 #include "model/revision.h"
+#include "output/class.h"
 #include "output/compare.h"
 #include "output/rank.h"
+#include "output/trace.h"
 #include "session.h"
+
+/* ---- trace ------------------------------------------------------------------------------------------------------ */
+
+/* Where no recipe has the name: the names that lie near. */
+static enum status no_such_name(struct telling *telling, const char *name, const char *near)
+{
+    char words[400];
+    snprintf(words, sizeof words, "no recipe or day is called `%.100s`%s%s", name, near[0] ? "; near it lie " : "", near);
+    return telling_fail(telling, STATUS_USAGE, words, NULL);
+}
+
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink, void *context)
+{
+    const char *path = wanted->kitchen ? wanted->kitchen : ".";
+    struct trace_task task = { .wanted = wanted };
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    telling->kitchen = trace_kitchen;
+    telling->task = &task;
+    enum status status = session_kitchens(session, &path, 1);
+    if (status == STATUS_OK && !task.found)
+        status = no_such_name(telling, wanted->recipe, task.near);
+    return session_answer(telling, status);
+}
 
 /* ---- compare ------------------------------------------------------------------------------------------------------- */
 
@@ -142,5 +167,25 @@ enum quern_status quern_rank(struct quern_session *session, const struct quern_r
     if (status == STATUS_NO_MEMORY)
         session_no_memory(telling);
     ranking_close(&ranking);
+    return session_answer(telling, status);
+}
+
+/* ---- the sheet of salts ------------------------------------------------------------------------------------------ */
+
+/* The library alone, as a kitchen without a recipe sees it: with the usual rules. */
+enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context)
+{
+    struct telling *telling = session_start(session, form, sink, context);
+    enum status status = session_library(session);
+    if (status == STATUS_OK) {
+        struct kitchen kitchen;
+        kitchen_open(&kitchen, session->allocator, &session->library, 1);
+        status = kitchen.failed ? STATUS_NO_MEMORY : kitchen_link(&kitchen);
+        if (status == STATUS_OK)
+            status = telling_salts(telling, &kitchen);
+        kitchen_close(&kitchen);
+    }
+    if (status == STATUS_NO_MEMORY)
+        session_no_memory(telling);
     return session_answer(telling, status);
 }

@@ -17,7 +17,7 @@ static const char help[] =
     "  --day NAME             only this day\n"
     "  --nutrient NAME        another nutrient (sodium)\n"
     "  --limit N              at most so many foods and lines (20)\n"
-    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --as FORM              text, json (docs/schema describes it), markdown, html (text)\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --jobs N               threads (1)\n"
@@ -34,7 +34,7 @@ int command_rank(int count, char **arguments)
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!options_form(&options, "rank", "text json", &wanted.form) || !options_limit(&options, "rank", &wanted.limit))
+    if (!options_form(&options, "rank", "text json markdown html", &wanted.form) || !options_limit(&options, "rank", &wanted.limit))
         return QUERN_FAILED;
     if (options.path_count) {
         wanted.paths = options.paths;

@@ -4,6 +4,7 @@
 
 #include <cjson/cJSON.h>
 
+#include "output/figures.h"
 #include "output/output.h"
 
 /* The item; `json_failed` is set where there is none. */
@@ -38,12 +39,15 @@ void json_print(struct showing *showing, struct writer *writer, cJSON *object);
 /* ---- json_findings.c */
 cJSON *json_make_finding(struct showing *showing, const struct finding *finding);
 
+/* A limit or an aim with its outcome, added to the list. */
+cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict);
+
 /* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */
 void json_line_of_day(struct showing *showing, cJSON *object, const struct sums *sums, const struct line_amount *amount);
-void json_day_cautions(struct showing *showing, cJSON *list, const struct verdicts *verdicts);
 
 /* ---- json_packets.c: `packets` and `cautions` of a recipe or a day */
 void json_packets(struct showing *showing, cJSON *object, const struct sums *sums);
+void json_caution(struct showing *showing, cJSON *list, const struct caution_told *told);
 void json_cautions(struct showing *showing, cJSON *object, const struct report *report);
 
 /* ---- json_claims.c: the claims that are said of a recipe, as the list `claims` of the object. */

@@ -1,4 +1,5 @@
 /* Which foods and lines bring most, for people. */
+#include "output/class.h"
 #include "output/rank.h"
 
 struct rank_teller {
@@ -22,6 +23,13 @@ static struct sheet_cell share_cell(struct rank_teller *teller, double part, dou
 {
     double share = whole > 0 ? part / whole * 100 : 0;
     return cell_figure(sheet_print(teller->sheet, "%.0f%%", share), share / 100);
+}
+
+static struct sheet_cell bar_cell(struct rank_teller *teller, double part, double whole)
+{
+    struct sheet_cell cell = share_cell(teller, part, whole);
+    cell.bar = cell.value;
+    return cell;
 }
 
 static void tell_head(struct rank_teller *teller)
@@ -74,7 +82,7 @@ static void tell_foods(struct rank_teller *teller)
         const struct rank_food *food = &ranking->foods[i];
         together += food->amount.total.best;
         struct sheet_cell cells[] = {
-            cell_words(food->name), told_cell(sheet, food->amount.total, !food->unknown, ranking->unit), share_cell(teller, food->amount.total.best, whole),
+            cell_words(food->name), told_cell(sheet, food->amount.total, !food->unknown, ranking->unit), bar_cell(teller, food->amount.total.best, whole),
             share_cell(teller, together, whole), cell_figure(number(teller, food->lines), food->lines),
             told_cell(sheet, food->amount.serving, !food->unknown, ranking->unit),
         };
@@ -101,7 +109,7 @@ static void tell_lines(struct rank_teller *teller)
         const struct rank_line *line = &ranking->lines[i];
         together += line->amount.serving.best;
         struct sheet_cell cells[] = {
-            cell_words(line->text), told_cell(sheet, line->amount.serving, !line->unknown, ranking->unit), share_cell(teller, line->amount.serving.best, whole),
+            cell_words(line->text), told_cell(sheet, line->amount.serving, !line->unknown, ranking->unit), bar_cell(teller, line->amount.serving.best, whole),
             share_cell(teller, together, whole), cell_words(teller->is_day ? line->part : line->recipe),
             told_cell(sheet, line->amount.total, !line->unknown, ranking->unit),
         };
@@ -133,7 +141,7 @@ enum status rank_people(struct ranking *ranking, struct telling *telling)
 {
     struct sheet sheet;
     struct rank_teller teller = { ranking, &sheet, ranking->wanted->day != NULL };
-    sheet_open(&sheet, LOOK_TEXT, &telling->writer, telling->allocator);
+    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
     tell_head(&teller);
     tell_foods(&teller);
     tell_lines(&teller);
