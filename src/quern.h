@@ -130,13 +130,27 @@ struct quern_compare {
     const char *since;          /* a revision of git: the first is what it was then */
     const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
     const char *nutrient;       /* whose lines are told; NULL: sodium */
-    enum quern_form form;       /* text, JSON */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
 };
 
 /* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
  * QUERN_FINDINGS when nobody knows all that one of them holds; QUERN_FAILED when one of the names is not there, or twice, or
  * the revision cannot be had. */
 enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
+
+/* What is ranked; NULL and 0 where the default will do. */
+struct quern_rank {
+    const char *const *paths;
+    size_t count;
+    const char *day;            /* only this day; NULL: all recipes of the paths */
+    const char *nutrient;       /* NULL: sodium */
+    size_t limit;               /* at most so many foods and lines; 0: 20 */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
+};
+
+/* Tells which foods and lines bring most of a nutrient, with their shares. QUERN_FINDINGS when there are lines of which nobody
+ * knows it; QUERN_FAILED when there is nothing to rank. */
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context);
 
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,

@@ -2,6 +2,7 @@
 #include "model/revision.h"
 #include "output/class.h"
 #include "output/compare.h"
+#include "output/rank.h"
 #include "output/trace.h"
 #include "session.h"
 
@@ -148,6 +149,24 @@ enum quern_status quern_compare(struct quern_session *session, const struct quer
     plan_close(&comparing.plans[1]);
     plan_close(&comparing.plans[0]);
     comparison_close(&comparing.comparison);
+    return session_answer(telling, status);
+}
+
+/* ---- rank ---------------------------------------------------------------------------------------------------------- */
+
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context)
+{
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    struct ranking ranking;
+    ranking_open(&ranking, wanted, session->allocator);
+    telling->kitchen = ranking_kitchen;
+    telling->task = &ranking;
+    enum status status = session_kitchens(session, wanted->paths, wanted->count);
+    if (status == STATUS_OK)
+        status = ranking_tell(&ranking, telling);
+    if (status == STATUS_NO_MEMORY)
+        session_no_memory(telling);
+    ranking_close(&ranking);
     return session_answer(telling, status);
 }
 

@@ -61,6 +61,9 @@ bool options_read(struct options *options, const char *command, const char *know
  * when it is none of those that the command knows: `known` lists them, separated by blanks. */
 bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
 
+/* How much `--limit` asks for at most; as it was where it is not said. Prints what is wrong and returns false. */
+bool options_limit(const struct options *options, const char *command, size_t *limit);
+
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */
 void complain(const char *format, ...) QUERN_PRINTF(1, 2);

@@ -178,6 +178,20 @@ bool options_form(const struct options *options, const char *command, const char
     return false;
 }
 
+bool options_limit(const struct options *options, const char *command, size_t *limit)
+{
+    char *end;
+    if (!options->limit)
+        return true;
+    errno = 0;
+    unsigned long number = strtoul(options->limit, &end, 10);
+    bool good = *options->limit >= '0' && *options->limit <= '9' && !*end && errno == 0 && number >= 1 && number <= 1000000;
+    *limit = number;
+    if (!good)
+        complain("quern %s: --limit takes a number from 1 to 1000000, not `%s`", command, options->limit);
+    return good;
+}
+
 /* Colour only on a terminal, and never where NO_COLOR is set. */
 static bool use_colour(const struct options *options)
 {
