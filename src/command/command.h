@@ -24,7 +24,7 @@ struct options {
     const char *form, *map, *source, *prefix;   /* of import */
     bool strict, variation, help, skip_bad, claims, lines;
     double spoon_error;                         /* a share */
-    const char *colour, *today;
+    const char *colour, *today, *audience, *servings;
 };
 
 /* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the

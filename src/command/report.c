@@ -1,5 +1,7 @@
 /* quern report [PATH...] */
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "command/command.h"
 
@@ -15,6 +17,8 @@ static const char help[] =
     "  --as text|json|csv|jsonld   the form (text); docs/schema describes the JSON\n"
     "  --lines                CSV with a row for each line, not for each nutrient\n"
     "  --recipe NAME          only this recipe, day or week\n"
+    "  --for patients         a handout in plain words and large print, instead of the report\n"
+    "  --servings N           a recipe to cook from, scaled to so many servings, instead of the report\n"
     "  --out DIR              a file for each of them in this folder\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
@@ -26,24 +30,51 @@ static const char help[] =
     "\n"
     "Exit status: as `quern check` would exit.\n";
 
+/* `24`, or `1.5`. */
+static bool read_servings(const char *written, double *servings)
+{
+    char *end;
+    *servings = written ? strtod(written, &end) : 0;
+    bool good = !written || (*written >= '0' && *written <= '9' && !*end && strspn(written, "0123456789.") == strlen(written) && *servings > 0 && *servings <= 100000);
+    if (!good)
+        complain("quern report: --servings takes a number of servings above 0, such as 24, not `%s`", written);
+    return good;
+}
+
+/* What is handed out instead of a report, where --for or --servings ask for it; false after a message. */
+static bool read_handout(const struct options *options, struct quern_handout *handout)
+{
+    *handout = (struct quern_handout){ .recipe = options->recipe, .folder = options->out, .for_patients = options->audience != NULL };
+    if (options->audience && strcmp(options->audience, "patients") != 0) {
+        complain("quern report: --for knows `patients`, not `%s`", options->audience);
+        return false;
+    }
+    return read_servings(options->servings, &handout->servings)
+        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text", &handout->form);
+}
+
 int command_report(int count, char **arguments)
 {
     static const char *const here[] = { "." };
     struct options options;
     enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= lines strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!options_form(&options, "report", "text json csv jsonld", &form))
+    struct quern_handout handout;
+    bool is_handout = options.audience || options.servings;
+    if (is_handout ? !read_handout(&options, &handout) : !options_form(&options, "report", "text json csv jsonld", &form))
         return QUERN_FAILED;
     struct quern_session *session = options_session(&options);
     if (!session)
         return QUERN_FAILED;
     const char *const *paths = options.path_count ? options.paths : here;
     size_t path_count = options.path_count ? (size_t)options.path_count : 1;
-    if (options.out)
+    if (is_handout)
+        status = quern_handout(session, paths, path_count, &handout, write_standard, NULL);
+    else if (options.out)
         status = quern_report_to_folder(session, paths, path_count, options.recipe, form, options.out, write_standard, NULL);
     else
         status = quern_report(session, paths, path_count, options.recipe, form, write_standard, NULL);
