@@ -37,8 +37,10 @@ static const struct option valued[] = {
     { "limit", offsetof(struct options, limit) },     { "kitchen", offsetof(struct options, kitchen) },
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
-    { "today", offsetof(struct options, today) },     { "for", offsetof(struct options, audience) },
-    { "servings", offsetof(struct options, servings) },
+    { "today", offsetof(struct options, today) },
+    { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
+    { "day", offsetof(struct options, day) },
+    { "for", offsetof(struct options, audience) },    { "servings", offsetof(struct options, servings) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */

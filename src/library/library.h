@@ -307,6 +307,11 @@ struct near_name {
 uint32_t library_near(const struct library *library, unsigned spaces, struct text words, struct near_name *near,
                       uint32_t most);
 
+/* The same of one space of one library, and of the things from `first` to before `end`: what one rule pack declares. Short
+ * names are told by their letters, too. */
+uint32_t library_near_within(const struct library *library, enum name_space space, struct text words, uint32_t first, uint32_t end,
+                             struct near_name *near, uint32_t most);
+
 /* How like two words of keys are: 1 for the same, less for a slip of a third of the letters, else 0. */
 double name_word_likeness(struct text a, struct text b);
 
