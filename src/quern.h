@@ -137,6 +137,18 @@ struct quern_handout {
 enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
                                 quern_sink *sink, void *context);
 
+/* What to buy; what is not set is left out. */
+struct quern_shopping {
+    const char *const *names;   /* of recipes, days and weeks; none: every recipe of the kitchen, once */
+    size_t count;
+    const char *kitchen;        /* a path; NULL: here */
+    double servings;            /* every recipe is cooked for so many; 0: as written */
+    enum quern_form form;       /* text, JSON, Markdown or HTML */
+};
+
+/* Sums up what to buy for recipes, days and weeks of one kitchen. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context);
+
 /* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
 enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
 

@@ -36,6 +36,9 @@ bool options_read(struct options *options, const char *command, const char *know
  * when it is none of those that the command knows: `known` lists them, separated by blanks. */
 bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
 
+/* How many servings --servings asks for, 0 where it is not said. False, after a message, for what is no such number. */
+bool options_servings(const struct options *options, const char *command, double *servings);
+
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */
 void complain(const char *format, ...) QUERN_PRINTF(1, 2);

@@ -177,6 +177,17 @@ bool options_form(const struct options *options, const char *command, const char
     return false;
 }
 
+bool options_servings(const struct options *options, const char *command, double *servings)
+{
+    const char *written = options->servings;
+    char *end = NULL;
+    *servings = written ? strtod(written, &end) : 0;
+    bool good = !written || (strspn(written, "0123456789.") == strlen(written) && end > written && !*end && *servings > 0 && *servings <= 100000);
+    if (!good)
+        complain("quern %s: --servings takes a number of servings above 0, such as 24, not `%s`", command, written);
+    return good;
+}
+
 /* Colour only on a terminal, and never where NO_COLOR is set. */
 static bool use_colour(const struct options *options)
 {

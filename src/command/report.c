@@ -1,6 +1,5 @@
 /* quern report [PATH...] */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "command/command.h"
@@ -30,17 +29,6 @@ static const char help[] =
     "\n"
     "Exit status: as `quern check` would exit.\n";
 
-/* `24`, or `1.5`. */
-static bool read_servings(const char *written, double *servings)
-{
-    char *end;
-    *servings = written ? strtod(written, &end) : 0;
-    bool good = !written || (*written >= '0' && *written <= '9' && !*end && strspn(written, "0123456789.") == strlen(written) && *servings > 0 && *servings <= 100000);
-    if (!good)
-        complain("quern report: --servings takes a number of servings above 0, such as 24, not `%s`", written);
-    return good;
-}
-
 /* What is handed out instead of a report, where --for or --servings ask for it; false after a message. */
 static bool read_handout(const struct options *options, struct quern_handout *handout)
 {
@@ -49,7 +37,7 @@ static bool read_handout(const struct options *options, struct quern_handout *ha
         complain("quern report: --for knows `patients`, not `%s`", options->audience);
         return false;
     }
-    return read_servings(options->servings, &handout->servings)
+    return options_servings(options, "report", &handout->servings)
         && options_form(options, options->audience ? "report --for patients" : "report --servings", "text", &handout->form);
 }
 

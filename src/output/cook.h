@@ -19,8 +19,15 @@ struct cook_line {
 
 void cook_line(const struct page *page, struct sheet *sheet, const struct line_amount *amount, double factor, struct cook_line *line);
 
+/* The unit that a line is measured by; NULL: it is counted, or says none. */
+const struct unit *cook_unit(const struct page *page, const struct line_amount *amount);
+
 /* The name of a part, and what is done with all of it. */
 struct text cook_part_words(struct sheet *sheet, const struct library *library, const struct gathering *gathering, const struct part *part, double factor);
+
+/* So many millilitres in spoons and cups; no bytes where it is less than a spoon. */
+struct text cook_volume(struct sheet *sheet, const struct library *library, double ml);
+struct text cook_millilitres(struct sheet *sheet, double ml);
 
 /* So many grams as `680 g` or `1.2 kg`; and in pounds and ounces. */
 struct text cook_grams(struct sheet *sheet, double grams);

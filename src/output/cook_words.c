@@ -147,7 +147,7 @@ struct text cook_grams(struct sheet *sheet, double grams)
     return sheet_say(sheet, PHRASE_COOK_G, sheet_print(sheet, "%.4g", shown));
 }
 
-static struct text millilitres(struct sheet *sheet, double ml)
+struct text cook_millilitres(struct sheet *sheet, double ml)
 {
     double shown = metric_round(ml);
     if (shown >= 1000)
@@ -160,6 +160,12 @@ struct text cook_pounds(struct sheet *sheet, const struct library *library, doub
 {
     double made;
     return in_measures(sheet, library, KITCHEN_WEIGHT, grams, &made);
+}
+
+struct text cook_volume(struct sheet *sheet, const struct library *library, double ml)
+{
+    double made;
+    return in_measures(sheet, library, KITCHEN_VOLUME, ml, &made);
 }
 
 /* ---- the words of a line --------------------------------------------------------------------------------------- */
@@ -289,7 +295,7 @@ static void set_metric(struct cook_line *line, struct sheet *sheet, const struct
     else if (grams.best > 0 && !amount->unknown)
         weight = sheet_say(sheet, PHRASE_COOK_ABOUT, cook_grams(sheet, grams.best * factor));
     if (unit && unit->dimension == DIMENSION_VOLUME)
-        volume = millilitres(sheet, written * unit->factor.best);
+        volume = cook_millilitres(sheet, written * unit->factor.best);
     line->metric = !volume.length ? weight : !weight.length ? volume : sheet_say(sheet, PHRASE_COOK_BESIDE, volume, weight);
 }
 
@@ -333,6 +339,13 @@ static struct text words_before(const struct tail *tail, const struct item *behi
     while (words.length > 0 && strchr(" \t\"", words.bytes[words.length - 1]))
         words.length--;
     return words;
+}
+
+const struct unit *cook_unit(const struct page *page, const struct line_amount *amount)
+{
+    const struct item *behind;
+    const struct tail *tail = amount->line->tail == NONE_INDEX ? NULL : &page->sums->at.gathering->tails[amount->line->tail];
+    return tail && tail->items ? unit_at(page->library, tail->text, tail->items, &behind) : NULL;
 }
 
 void cook_line(const struct page *page, struct sheet *sheet, const struct line_amount *amount, double factor, struct cook_line *line)
