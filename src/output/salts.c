@@ -121,13 +121,13 @@ static struct text figure(const struct salts *salts, struct sheet *sheet, uint32
     double low = page_rounded(page, nutrient, amount.low, ROUND_DOWN), high = page_rounded(page, nutrient, amount.high, ROUND_UP);
     if (!with_range || range_is_exact(amount) || low == high)
         return best;
-    return sheet_say(sheet, PHRASE_SALT_RANGE, best, sheet_print(sheet, "%.6g", low), sheet_print(sheet, "%.6g", high));
+    return sheet_say(sheet, PHRASE_RANGE, best, sheet_print(sheet, "%.6g", low), sheet_print(sheet, "%.6g", high));
 }
 
 static struct sheet_cell cell(const struct salts *salts, struct sheet *sheet, const struct salt *salt, uint32_t number)
 {
     if (!salt->known)
-        return cell_words(phrase_text(PHRASE_SALT_UNKNOWN));
+        return cell_words(phrase_text(PHRASE_UNKNOWN));
     if (!salt->weighed[number])
         return cell_words(phrase_text(PHRASE_SALT_NOT_WEIGHED));
     struct range holds = salt->holds[number];
@@ -154,7 +154,7 @@ static void tell_table(const struct salts *salts, struct sheet *sheet)
         bool told = salt->other_known && salt->weighed[SPOON_OF_RANGE];
         if (salts->other != NONE_INDEX)
             cells[1 + SPOONS] = told ? cell_figure(figure(salts, sheet, salts->other, other, false), other.best)
-                                     : cell_words(phrase_text(salt->other_known ? PHRASE_SALT_NOT_WEIGHED : PHRASE_SALT_UNKNOWN));
+                                     : cell_words(phrase_text(salt->other_known ? PHRASE_SALT_NOT_WEIGHED : PHRASE_UNKNOWN));
         sheet_row(sheet, cells);
     }
     sheet_table_end(sheet);
@@ -169,7 +169,7 @@ static bool caution_is_told(const struct salts *salts, const struct caution *cau
 static void tell_cautions(const struct salts *salts, struct sheet *sheet)
 {
     const struct kitchen *kitchen = salts->page.kitchen;
-    sheet_heading(sheet, 2, phrase_text(PHRASE_SALT_CAUTIONS));
+    sheet_heading(sheet, 2, phrase_text(PHRASE_CAUTIONS));
     for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
         const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
         if (caution_is_told(salts, caution))
