@@ -156,6 +156,31 @@ enum quern_status quern_rank(struct quern_session *session, const struct quern_r
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
 
+/* A document to hand out or to cook from; what is not set is left out. */
+struct quern_handout {
+    const char *recipe;         /* only those called so, or NULL */
+    const char *folder;         /* each into a file of its own there, or NULL */
+    bool for_patients;          /* in plain words and large print, what matters first */
+    double servings;            /* the recipe is scaled to so many; 0: as written */
+    enum quern_form form;       /* text, Markdown or HTML */
+};
+
+/* Hands out each recipe, in place of its report; days only where they are asked for by name or for patients, weeks never. */
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context);
+
+/* What to buy; what is not set is left out. */
+struct quern_shopping {
+    const char *const *names;   /* of recipes, days and weeks; none: every recipe of the kitchen, once */
+    size_t count;
+    const char *kitchen;        /* a path; NULL: here */
+    double servings;            /* every recipe is cooked for so many; 0: as written */
+    enum quern_form form;       /* text, JSON, Markdown or HTML */
+};
+
+/* Sums up what to buy for recipes, days and weeks of one kitchen. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context);
+
 /* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
 enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
 

@@ -49,7 +49,7 @@ struct options {
     bool strict, variation, help, skip_bad, claims, lines, dated;
     bool record;                                /* of a trace */
     double spoon_error;                         /* a share */
-    const char *colour, *today;
+    const char *colour, *today, *audience, *servings;
     struct progress *progress;                  /* of reports in a folder, or NULL */
 };
 
@@ -63,6 +63,9 @@ bool options_form(const struct options *options, const char *command, const char
 
 /* How much `--limit` asks for at most; as it was where it is not said. Prints what is wrong and returns false. */
 bool options_limit(const struct options *options, const char *command, size_t *limit);
+
+/* How many servings --servings asks for, 0 where it is not said. False, after a message, for what is no such number. */
+bool options_servings(const struct options *options, const char *command, double *servings);
 
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */
