@@ -133,7 +133,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct traced_r
     json_text(showing, object, "text", line->words);
     add_place(showing, object, recipe->at.recipe->file, line->position);
     add_flag(showing, object, "known", line->known);
-    if (line->amount->resolved && !line->amount->unknown)
+    if (line->is_measured)
         add_amount(showing, object, recipe, line);
     if (line->recipe != NONE_INDEX)
         json_kept(showing, cJSON_AddNumberToObject(object, "recipe", line->recipe));
