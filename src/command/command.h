@@ -2,6 +2,8 @@
 #ifndef QUERN_COMMAND_H
 #define QUERN_COMMAND_H
 
+#include <signal.h>
+
 #include "base/base.h"
 #include "quern.h"
 
@@ -11,6 +13,27 @@ typedef int command_run(int count, char **arguments);
 #define COMMAND(name, purpose) int command_##name(int count, char **arguments);
 #include "command/commands.def"
 #undef COMMAND
+
+/* ---- progress.c */
+
+typedef void progress_print(unsigned long long done, unsigned long long whole, int percent);
+
+struct progress {
+    bool on_terminal;
+    sigset_t ending;                /* signals that end the work in good order */
+    int shown;                      /* percent; -1: no line is there */
+    progress_print *print;          /* to standard error, behind a carriage return */
+};
+
+/* From begin to end, signals that would end the program only make progress_tell, which quern.h takes as a callback, say no. The
+ * end lets them through. */
+void progress_begin(struct progress *progress, progress_print *print);
+bool progress_tell(void *context, unsigned long long done, unsigned long long whole);
+void progress_clear(struct progress *progress);     /* takes the line away */
+void progress_end(struct progress *progress);
+
+/* The sink that writes to standard output, on lines of its own. */
+bool progress_write(void *context, const char *bytes, size_t length);
 
 /* ---- options.c */
 
@@ -23,9 +46,11 @@ struct options {
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
     bool record;                                /* of a trace */
-    bool strict, variation, help, skip_bad, claims, lines;
+    const char *since, *nutrient, *day;         /* of compare and rank */
+    bool strict, variation, help, skip_bad, claims, lines, dated;
     double spoon_error;                         /* a share */
     const char *colour, *today;
+    struct progress *progress;                  /* of reports in a folder, or NULL */
 };
 
 /* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the

@@ -38,6 +38,8 @@ static const struct option valued[] = {
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
     { "today", offsetof(struct options, today) },
+    { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
+    { "day", offsetof(struct options, day) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -99,6 +101,7 @@ static void set_switch(struct options *options, const char *name)
     options->variation = options->variation || strcmp(name, "variation") == 0;
     options->claims = options->claims || strcmp(name, "claims") == 0;
     options->lines = options->lines || strcmp(name, "lines") == 0;
+    options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
     options->record = options->record || strcmp(name, "record") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
@@ -214,7 +217,9 @@ struct quern_session *options_session(const struct options *options)
         return NULL;
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
-                                    .claims = options->claims, .lines = options->lines, .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
+                                    .claims = options->claims, .lines = options->lines, .dated = options->dated,
+                                    .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
+                                    .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

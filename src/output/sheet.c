@@ -16,7 +16,7 @@ struct text phrase_text(enum report_phrase phrase)
 
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator)
 {
-    static const struct look_calls *const looks[] = { &look_text };
+    static const struct look_calls *const looks[] = { &look_text, &look_markdown, &look_html };
     *sheet = (struct sheet){ .look = looks[look], .writer = writer };
     arena_open(&sheet->arena, allocator);
 }
@@ -84,9 +84,22 @@ void sheet_end(struct sheet *sheet)
     sheet->look->end(sheet);
 }
 
+void sheet_begin_all(struct sheet *sheet, struct text title)
+{
+    sheet->in_all = true;
+    sheet->look->begin_all(sheet, title);
+}
+
+void sheet_end_all(struct sheet *sheet)
+{
+    sheet->look->end_all(sheet);
+    sheet->in_all = false;
+}
+
 void sheet_heading(struct sheet *sheet, uint32_t level, struct text words)
 {
     sheet->look->heading(sheet, level, words);
+    sheet->heading = hash_bytes(words.bytes, words.length);
 }
 
 void sheet_paragraph(struct sheet *sheet, enum manner manner, struct text words)
@@ -109,6 +122,7 @@ void sheet_item(struct sheet *sheet, struct text words)
 void sheet_list_end(struct sheet *sheet)
 {
     sheet->look->list_end(sheet);
+    sheet->number = 0;
 }
 
 void sheet_table(struct sheet *sheet, struct text caption, const struct sheet_column *columns, uint32_t count)
@@ -148,4 +162,9 @@ void sheet_scale(struct sheet *sheet, struct text title, struct range value, boo
                  const struct sheet_mark *marks, uint32_t count)
 {
     sheet->look->scale(sheet, title, value, complete, words, marks, count);
+}
+
+void sheet_links(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count)
+{
+    sheet->look->links(sheet, title, links, count);
 }

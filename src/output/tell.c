@@ -256,6 +256,7 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
     struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     uint32_t at = 0;
+    telling->files_expected = telling->files_written + kitchen->recipes_count + kitchen->weeks_count;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
@@ -282,7 +283,7 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
     enum status status = STATUS_OK;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
-        if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
+        if (!is_wanted(telling, kitchen, kitchen->recipes[i]) || kitchen->recipes[i].recipe->is_day)
             continue;
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK && telling->form == QUERN_AS_JSON) {

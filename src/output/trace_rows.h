@@ -34,7 +34,9 @@ bool rows_treatments(struct trace_rows *rows, const struct traced_line *line, ui
 void rows_moves(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number);
 void rows_baths(struct trace_rows *rows, const struct traced_recipe *recipe);
 
-/* ---- trace_sheet.c: program, library and rules; the numbered sources; the cautions. */
+/* ---- trace_sheet.c: the look of a form; all recipes; program, library and rules; the numbered sources; the cautions. */
+enum look rows_look(enum quern_form form);
+void rows_recipes(struct trace_rows *rows);
 void rows_program(struct trace_rows *rows);
 void rows_sources(struct trace_rows *rows);
 void rows_cautions(struct trace_rows *rows, const struct traced_recipe *recipe);
