@@ -123,7 +123,19 @@ def went_in(line, recipes):
     return amount
 
 
+def kept(steps):
+    """What the line says that stays; of two readings the second tells it once more."""
+    result = ONE
+    for step in steps:
+        if step["step"] == "second reading":
+            break
+        if step["step"] == "kept":
+            result = times(result, of(step["factor"]))
+    return result
+
+
 def counts(line, amount, goes_whole):
+    must_be(line, kept(line["treatments"]), "kept")
     if goes_whole:
         return amount
     amount = times(amount, of(line["kept"]))
@@ -241,8 +253,12 @@ class Dish:
             result = plus(result, self.state[line])
         return result
 
-    def cap(self, value):
-        return (value[LOW], value[BEST], min(value[HIGH], max(self.ceiling, value[BEST])))
+    def cap(self, value, told):
+        """No more than there is in all. Of an origin that is so only where the whole nutrient is capped: told says."""
+        most = max(self.ceiling, value[BEST])
+        if " from " in self.column and value[HIGH] > most and math.isclose(value[HIGH], of(told)[HIGH], rel_tol=NOISE):
+            return value
+        return value[LOW], value[BEST], min(value[HIGH], most)
 
     def meet(self, visits):
         """One round of foods that share a bath at once."""
@@ -275,13 +291,13 @@ class Dish:
             self.state[line] = steps[self.visits[line]].of(before, self.weight[line], self.column, self.recipe["lines"][line]["weight_is_water"])
             self.ceiling += max(0, self.state[line][HIGH] - before[HIGH])
         elif what == "taken":
-            left = self.cap(self.bath[move["bath"]])
+            left = self.cap(self.bath[move["bath"]], move["bath_after"])
             self.expect("left to take of", left, move["bath_after"])
             self.state[line] = times(times(left, of(move["share"])), of(self.recipe["lines"][line]["kept"]))
             if self.column == "weight":                         # so much as is written: a leaf
                 self.state[line] = of(move["after"])
         elif what == "bath ends":
-            self.eaten[move["bath"]] = times(self.cap(self.bath[move["bath"]]), of(move["share"]))
+            self.eaten[move["bath"]] = times(self.cap(self.bath[move["bath"]], move["before"]), of(move["share"]))
         elif what == "shared out":
             first = self.members[move["bath"]][0]
             whole = self.filled[move["bath"]][BEST]
@@ -290,7 +306,7 @@ class Dish:
         elif what == "whole":
             self.state[line] = times(self.state[line], of(move["share"]))
         elif what == "capped":
-            self.state[line] = self.cap(self.state[line])
+            self.state[line] = self.cap(self.state[line], move["after"])
         elif what == "lost":
             self.state[line] = NOTHING
         if line is not None:
@@ -329,16 +345,29 @@ def redo_recipe(recipe, totals, column, recipes):
             if move["what"] == "begins":
                 dish.expect(f"line {move['line'] + 1} begins with", lines[move["line"]], move["after"])
         lines = dish.run()
+        for bath, told in enumerate(recipe["baths"]):
+            if bath in dish.filled and told["left"]["best"] is not None:
+                dish.expect(f"bath {bath + 1} is filled with", dish.filled[bath], told["went_in"])
+                dish.expect(f"bath {bath + 1} at the end", dish.cap(dish.bath[bath], told["left"]), told["left"])
+        if recipe["baths"] and not math.isclose(recipe["most_there_is"], dish.ceiling, rel_tol=NOISE, abs_tol=NOISE):
+            raise Wrong(f"{recipe['name']}: most there is is {recipe['most_there_is']}, by hand {dish.ceiling}")
     whole = NOTHING
     for line, told in zip(lines, recipe["lines"]):
-        if not close(line, of(told["total"])) and told["known"]:
-            raise Wrong(f"{told['text']}: total is {of(told['total'])}, by hand {line}")
+        if told["known"]:
+            must_be(told, line, "total")
+        if told["known"] and recipe["servings"]:
+            must_be(told, over(line, of(recipe["servings"])), "per_serving")
         whole = plus(whole, line)
+    for line, told in zip(lines, recipe["lines"]):
+        if told["share"] is not None and not math.isclose(told["share"], line[BEST] / whole[BEST], rel_tol=NOISE):
+            raise Wrong(f"{told['text']}: share is {told['share']}, by hand {line[BEST] / whole[BEST]}")
+    if ends_differ(recipe["sum_of_lines"], whole, recipe["complete"]):
+        raise Wrong(f"{recipe['name']}: the sum of lines is {recipe['sum_of_lines']}, by hand {whole}")
     if dish:
         moved = of(recipe["moved_twice"])
         whole = (min(whole[LOW] + moved[LOW], whole[BEST]), whole[BEST], max(whole[HIGH] + moved[HIGH], whole[BEST]))
         if recipe["baths"]:
-            whole = dish.cap(whole)
+            whole = dish.cap(whole, recipe["total"])
     return whole
 
 
@@ -384,6 +413,8 @@ def redo(trace):
             result = over(result, of(recipe["servings"]))
             if ends_differ(recipe["per_serving"], result, recipe["complete"]):
                 faults.append(f"{column} of {recipe['name']}: a serving is {recipe['per_serving']}, by hand {result}")
+        faults += [f"{limit['what']} is {limit['value']}, by hand {result}" for limit in recipe["limits"]
+                   if limit["what"] == f"{column} per serving" and ends_differ(limit["value"], result, recipe["complete"])]
         if recipe["per_100_g"] and not recipe["batch_is_estimated"]:
             hundred = scaled(over(whole, of(recipe["batch_grams"])), 100)
             if ends_differ(recipe["per_100_g"], hundred, recipe["complete"]):
