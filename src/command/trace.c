@@ -38,6 +38,10 @@ int command_trace(int count, char **arguments)
     }
     if (!options_form(&options, "trace", "text json markdown html", &form))
         return QUERN_FAILED;
+    if (options.record && form == QUERN_AS_JSON) {
+        complain("quern trace: a record has no JSON: without --record the trace of each nutrient has");
+        return QUERN_FAILED;
+    }
     struct quern_session *session = options_session(&options);
     if (!session)
         return QUERN_FAILED;

@@ -144,10 +144,14 @@ static void watch(void *context, const struct dish_event *event)
         return;
     move->before = event->line == NONE_INDEX ? event->bath->left.column[column] : last_of(watching->recipe, event->line, move);
     move->after = event->columns[column];
+    if (event->kind == DISH_GIVEN)
+        move->is_measured = watching->recipe->sums.lines[event->line].resolved && !watching->recipe->sums.lines[event->line].unknown;
     if (event->bath)
         move->bath_after = event->kind == DISH_TAKEN ? event->bath->left.column[column] : event->bath->kept.column[column];
-    if (event->kind == DISH_SHARED && move->bath_after.best > 0)
-        move->share = range_exact(move->after.best / move->bath_after.best);
+    if (event->kind != DISH_SHARED)
+        return;
+    double in = event->bath->went_in.column[column].best, kept = move->bath_after.best;
+    move->share = range_exact(in > 0 ? move->before.best / in : kept > 0 ? move->after.best / kept : 0);
 }
 
 /* ---- lines ----------------------------------------------------------------------------------------------------------------- */
@@ -175,17 +179,20 @@ static void derive_line(struct trace *trace, const struct traced_recipe *recipe,
     if (written->tail == NONE_INDEX || !line->amount->resolved)
         return;
     uint32_t part = is_treated_within(line->amount, gathering) ? written->part : NONE_INDEX;
-    line->is_derived = tail_derive(gathering, written->tail, part, &line->how);
-    trace->failed = trace->failed || !line->is_derived;
+    trace->failed = !tail_derive(gathering, written->tail, part, &line->how) || trace->failed;
 }
 
-static struct range given_driver(const struct traced_recipe *recipe, uint32_t number)
+/* In a dish lines change, and are lost: as it began. */
+static void set_driver(const struct traced_recipe *recipe, struct traced_line *line, uint32_t number)
 {
+    line->driver = line->amount->driver;
+    line->is_measured = line->amount->resolved && !line->amount->unknown;
     for (const struct trace_move *move = recipe->moves; move; move = move->next) {
-        if (move->kind == DISH_GIVEN && move->line == number)
-            return move->share;
+        if (move->kind != DISH_GIVEN || move->line != number)
+            continue;
+        line->driver = move->share;
+        line->is_measured = move->is_measured;
     }
-    return recipe->sums.lines[number].driver;
 }
 
 static void trace_line(struct trace *trace, struct traced_recipe *recipe, uint32_t number)
@@ -198,10 +205,10 @@ static void trace_line(struct trace *trace, struct traced_recipe *recipe, uint32
     line->words = line_words(trace, place);
     line->known = !(amount->incomplete >> trace->column & 1);
     line->total = line_column(amount, trace->library, trace->column);
-    line->driver = given_driver(recipe, number);
+    set_driver(recipe, line, number);
     line->recipe = NONE_INDEX;
     derive_line(trace, recipe, line);
-    if (!resolved || amount->unknown)
+    if (!line->is_measured)
         return;
     line->value = amount->values[trace->column];
     line->grams = amount->values[trace->library->mass_column];

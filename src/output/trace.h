@@ -18,6 +18,7 @@ struct trace_move {
     const struct visit *visit;          /* of a food in a bath, */
     struct range bath_before, bath_after;           /* … what the bath holds, */
     struct range grams, water, bath_water, of_water; /* … weight, water of food and bath, and its share of all water, */
+    bool is_measured;                   /* DISH_GIVEN: the line is known so far */
     uint32_t round;                     /* … and with which others: those of one number share the bath at once */
     struct trace_move *next;
 };
@@ -27,7 +28,8 @@ struct traced_line {
     struct position position;
     struct text words;                  /* as written */
     struct derivation how;
-    bool is_derived, known;
+    bool is_measured;                   /* how much it is, of what, is known, whatever a dish makes of it */
+    bool known;                         /* … and what is left of the column */
     struct range driver;                /* how many hundreds of grams, servings or batches */
     struct range value, grams, rate;    /* one of them: of the column and its weight, as it comes; of the column, as treated */
     struct range total;                 /* the line's, in all of the recipe */

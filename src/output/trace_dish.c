@@ -34,14 +34,14 @@ static void add_parting(struct trace_rows *rows, const struct traced_recipe *rec
     rows_add(rows, 2, WORDS(TRACE_BATH_LEFT), move->bath_after, true, none);
 }
 
-static void add_move(struct trace_rows *rows, const struct traced_recipe *recipe, const struct trace_move *move)
+static void add_move(struct trace_rows *rows, const struct traced_recipe *recipe, const struct trace_move *move, uint32_t baths)
 {
     bool changes = !is_same(move->before, move->after);
     switch (move->kind) {
     case DISH_GIVEN: rows_add(rows, 0, SAY(TRACE_GIVEN, rows->unit), move->after, true, none); return;
     case DISH_PARTS: add_parting(rows, recipe, move); return;
     case DISH_TREATED:
-        if (changes)
+        if (rows_treatments(rows, &recipe->lines[move->line], baths) || changes)
             rows_add(rows, 1, WORDS(TRACE_TREATED), move->after, true, none);
         return;
     case DISH_TAKEN:
@@ -69,9 +69,12 @@ static void add_move(struct trace_rows *rows, const struct traced_recipe *recipe
 
 void rows_moves(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number)
 {
+    uint32_t baths = 0;
     for (const struct trace_move *move = recipe->moves; move; move = move->next) {
-        if (move->line == number)
-            add_move(rows, recipe, move);
+        if (move->line != number)
+            continue;
+        baths += move->kind == DISH_PARTS;
+        add_move(rows, recipe, move, baths);
     }
 }
 

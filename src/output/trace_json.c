@@ -1,5 +1,6 @@
 /* A trace as JSON; docs/schema/trace-1.json describes it, and fields are only ever added. Figures are not rounded; null is
  * unknown, never zero. */
+#include "output/figures.h"
 #include "output/json.h"
 #include "output/page.h"
 #include "output/trace.h"
@@ -133,7 +134,7 @@ static void add_line(struct showing *showing, cJSON *list, const struct traced_r
     json_text(showing, object, "text", line->words);
     add_place(showing, object, recipe->at.recipe->file, line->position);
     add_flag(showing, object, "known", line->known);
-    if (line->amount->resolved && !line->amount->unknown)
+    if (line->is_measured)
         add_amount(showing, object, recipe, line);
     if (line->recipe != NONE_INDEX)
         json_kept(showing, cJSON_AddNumberToObject(object, "recipe", line->recipe));
@@ -292,6 +293,28 @@ static void add_recipe(const struct trace *trace, cJSON *list, const struct trac
     cJSON_AddItemToArray(list, object);
 }
 
+struct cautions {
+    struct showing *showing;
+    cJSON *list;
+};
+
+static void add_caution(void *context, const struct caution_told *told)
+{
+    const struct cautions *cautions = context;
+    cJSON *one = json_kept(cautions->showing, cJSON_CreateObject());
+    json_text(cautions->showing, one, "words", told->words);
+    add_text_or_null(cautions->showing, one, "source", told->source);
+    add_text_or_null(cautions->showing, one, "because", told->because);
+    cJSON_AddItemToArray(cautions->list, one);
+}
+
+static void add_cautions(const struct trace *trace, cJSON *object)
+{
+    struct report report = { .sums = &trace->recipes[0]->sums, .verdicts = &trace->recipes[0]->verdicts };
+    struct cautions cautions = { trace->showing, json_kept(trace->showing, cJSON_AddArrayToObject(object, "cautions")) };
+    report_cautions(trace->kitchen, &report, add_caution, &cautions);
+}
+
 void trace_json(struct trace *trace, struct writer *writer)
 {
     struct showing *showing = trace->showing;
@@ -308,6 +331,7 @@ void trace_json(struct trace *trace, struct writer *writer)
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "recipes"));
     for (uint32_t i = 0; i < trace->count; i++)
         add_recipe(trace, list, trace->recipes[i]);
+    add_cautions(trace, object);
     json_print(showing, writer, object);
     writer_add(writer, text_of("\n"));
 }

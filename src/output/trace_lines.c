@@ -155,25 +155,30 @@ static void add_effect(struct trace_rows *rows, const struct derived_step *step)
     }
 }
 
-static bool is_effect(const struct derived_step *step)
+static void add_treatment(struct trace_rows *rows, const struct traced_line *line, uint32_t number)
 {
-    return step->kind > DERIVED_TREATMENT;
+    const struct derived_step *step = &line->how.steps[number];
+    char grade[2] = { (char)step->grade, '\0' };
+    bool last = number + 1 == line->how.count || step[1].kind == DERIVED_TREATMENT;
+    rows_say(rows, 1, step->grade ? SAY(TRACE_TREATMENT_GRADE, step->words, text_of(grade)) : step->words, step->source);
+    if (last)
+        rows_say(rows, 2, WORDS(TRACE_NO_EFFECT), none);
 }
 
-static bool add_treatments(struct trace_rows *rows, const struct traced_line *line)
+bool rows_treatments(struct trace_rows *rows, const struct traced_line *line, uint32_t baths)
 {
     bool changed = false;
+    uint32_t passed = 0;
     for (uint32_t i = 0; i < line->how.count; i++) {
         const struct derived_step *step = &line->how.steps[i];
-        char grade[2] = { (char)step->grade, '\0' };
-        if (step->of_left)
-            continue;
-        if (step->kind == DERIVED_TREATMENT)
-            rows_say(rows, 1, step->grade ? SAY(TRACE_TREATMENT_GRADE, step->words, text_of(grade)) : step->words, step->source);
-        if (step->kind == DERIVED_TREATMENT && (i + 1 == line->how.count || line->how.steps[i + 1].kind == DERIVED_TREATMENT))
-            rows_say(rows, 2, WORDS(TRACE_NO_EFFECT), none);
-        changed = changed || (is_effect(step) && step->kind != DERIVED_KEPT);
-        add_effect(rows, step);
+        if (step->kind == DERIVED_SECOND || step->kind == DERIVED_JOINED)
+            passed = 0;
+        if (passed == baths && !step->of_left && step->kind == DERIVED_TREATMENT)
+            add_treatment(rows, line, i);
+        else if (passed == baths && !step->of_left)
+            add_effect(rows, step);
+        changed = changed || (passed == baths && step->kind > DERIVED_TREATMENT && step->kind < DERIVED_KEPT);
+        passed += step->kind == DERIVED_VISIT;
     }
     return changed;
 }
@@ -187,7 +192,7 @@ static void add_figures(struct trace_rows *rows, const struct traced_recipe *rec
     add_driver(rows, recipe, line);
     if (resolved->subject != SUBJECT_BATH) {
         add_value(rows, line);
-        if (add_treatments(rows, line))
+        if (rows_treatments(rows, line, 0))
             rows_add(rows, 0, resolved->subject == SUBJECT_RECIPE ? SAY(TRACE_RATE_BATCH, rows->unit)
                               : is_label(line) ? SAY(TRACE_RATE_SERVING, rows->unit) : SAY(TRACE_RATE, rows->unit), line->rate, line->known, none);
     }
@@ -200,7 +205,7 @@ void rows_line(struct trace_rows *rows, const struct traced_recipe *recipe, uint
     const struct traced_line *line = &recipe->lines[number];
     struct range serves = recipe->at.recipe->serves;
     rows_table(rows, SAY(TRACE_LINE, sheet_print(rows->sheet, "%u", number + 1), line->words));
-    if (line->amount->resolved && !line->amount->unknown)
+    if (line->is_measured)
         add_figures(rows, recipe, number);
     rows_add(rows, 0, SAY(TRACE_IS_LINE, rows->unit), line->total, line->known, none);
     if (serves.low > 0)

@@ -25,14 +25,18 @@ void rows_say(struct trace_rows *rows, uint32_t depth, struct text words, struct
 /* The number of a source in brackets; no bytes where there is none. */
 struct text rows_source(struct trace_rows *rows, struct text source);
 
-/* ---- trace_lines.c: the table of one line; and of the baths. */
+/* ---- trace_lines.c: the table of one line. And what was done to it before its first bath (0), or behind one; false
+ * where that changes nothing of the column. */
 void rows_line(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number);
+bool rows_treatments(struct trace_rows *rows, const struct traced_line *line, uint32_t baths);
+
+/* ---- trace_dish.c: what happened to the line in the dish; all baths. */
+void rows_moves(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number);
 void rows_baths(struct trace_rows *rows, const struct traced_recipe *recipe);
 
-/* ---- trace_dish.c: what happened to the line in the dish. */
-void rows_moves(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number);
-
-/* ---- trace_sheet.c: program, library and rules; the numbered sources; the cautions. */
+/* ---- trace_sheet.c: the look of a form; all recipes; program, library and rules; the numbered sources; the cautions. */
+enum look rows_look(enum quern_form form);
+void rows_recipes(struct trace_rows *rows);
 void rows_program(struct trace_rows *rows);
 void rows_sources(struct trace_rows *rows);
 void rows_cautions(struct trace_rows *rows, const struct traced_recipe *recipe);

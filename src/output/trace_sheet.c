@@ -194,24 +194,29 @@ static void add_recipe(struct trace_rows *rows, const struct traced_recipe *reci
     add_limits(rows, recipe);
 }
 
-static enum look look_of(enum quern_form form)
+void rows_recipes(struct trace_rows *rows)
 {
-    (void)form;
-    return LOOK_TEXT;
+    const struct trace *trace = rows->trace;
+    for (uint32_t i = 0; i < trace->count; i++) {
+        if (i > 0)
+            sheet_heading(rows->sheet, 2, SAY(TRACE_RECIPE_HEADING, trace->recipes[i]->at.recipe->name));
+        add_recipe(rows, trace->recipes[i]);
+    }
+}
+
+enum look rows_look(enum quern_form form)
+{
+    return form == QUERN_AS_HTML ? LOOK_HTML : form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : LOOK_TEXT;
 }
 
 void trace_tell(struct trace *trace, enum quern_form form, struct writer *writer)
 {
     struct sheet sheet;
     struct trace_rows all = { .trace = trace, .sheet = &sheet, .name = trace_column_name(trace), .unit = trace_column_unit(trace) }, *rows = &all;
-    sheet_open(&sheet, look_of(form), writer, trace->kitchen->allocator);
+    sheet_open(&sheet, rows_look(form), writer, trace->kitchen->allocator);
     sheet_begin(&sheet, SAY(TRACE_TITLE, rows->name, trace->recipes[0]->at.recipe->name));
     sheet_paragraph(&sheet, MANNER_PLAIN, SAY(TRACE_INTRODUCTION, rows->unit, rows->name));
-    for (uint32_t i = 0; i < trace->count; i++) {
-        if (i > 0)
-            sheet_heading(&sheet, 2, SAY(TRACE_RECIPE_HEADING, trace->recipes[i]->at.recipe->name));
-        add_recipe(rows, trace->recipes[i]);
-    }
+    rows_recipes(rows);
     rows_sources(rows);
     sheet_paragraph(&sheet, MANNER_PLAIN, WORDS(TRACE_METHOD));
     rows_program(rows);
