@@ -11,7 +11,8 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 3u
+#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
+#define PACK_VERSION 4u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -375,6 +376,9 @@ struct declaration {
     uint32_t file;
     struct declaration *next;
 };
+
+/* Whether it declares rules. */
+bool library_takes_rules(const struct declaration *declaration);
 
 /* Compiles declarations (those it knows; others are left alone) into a pack in memory of `allocator`, sizes in
  * `size`. What is wrong with them becomes findings. `rules` serves labels and may be NULL. */

@@ -12,7 +12,6 @@
 #include "library/library.h"
 #include "text/text.h"
 
-#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 
 struct within;
 
