@@ -51,6 +51,7 @@ static void close_week(struct week_sum *week, uint32_t columns)
 enum status week_compute(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_sum *week)
 {
     uint32_t columns = kitchen->library->column_count;
+    struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     memset(week, 0, sizeof *week);
     week->days = at.week->day_count;
@@ -60,8 +61,13 @@ enum status week_compute(const struct kitchen *kitchen, struct week_at at, struc
             continue;
         status = sums_compute(sums, day);
         if (status == STATUS_OK)
-            add_day(week, sums, columns);
+            status = recipe_judge(sums, &verdicts, NULL);
+        if (status != STATUS_OK)
+            break;
+        add_day(week, sums, columns);
+        cautions_add(&week->cautions, kitchen, sums, &verdicts);
     }
+    verdicts_close(&verdicts, kitchen->allocator);
     close_week(week, columns);
     return status;
 }

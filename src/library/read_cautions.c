@@ -85,6 +85,10 @@ void read_caution(struct builder *builder, const struct node *node)
         build_unknown_statement(builder, node, "rule pack");
         return;
     }
+    if (builder->cautions_count - builder->rules[builder->rules_count - 1].first_caution >= LIMIT_CAUTIONS) {
+        finding_add(builder->findings, FINDING_RULES_CAUTIONS, build_place(builder, node->span), NO_GAPS);
+        return;
+    }
     uint32_t number = BUILD_ADD(builder, cautions);
     for (const struct node *at = node->body; at; at = at->next) {
         struct text inside, words = build_words(builder, at->items.first, storage, sizeof storage);

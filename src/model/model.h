@@ -278,8 +278,6 @@ struct kitchen {
     uint32_t today;                     /* the day it is, as day_of counts; 0: nobody said, so no packet is old */
     const struct rules *rules;
     const struct library *rules_owner;
-    const struct rules *cautions;       /* the rules whose cautions are printed */
-    const struct library *cautions_owner;
     struct follow *follows;             /* of the whole kitchen */
     uint32_t follows_count, follows_capacity;
     struct follow *uses;
@@ -329,6 +327,10 @@ enum status kitchen_read(struct kitchen *kitchen, struct text given);
 
 /* ---- used.c: what the `use` lines of kitchen.quern name; what cannot be used is a finding. */
 enum status kitchen_add_used(struct kitchen *kitchen);
+
+/* What is wrong with rules that the kitchen follows is its own affair, also in a file from elsewhere: it is told where they
+ * are followed, with a label in that file. */
+void kitchen_tell_used_rules(struct kitchen *kitchen, const struct declaration *declarations);
 
 /* ---- kitchen.c again */
 
