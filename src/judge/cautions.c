@@ -7,15 +7,6 @@
 
 #define LINES_LOOKED_AT 100000u         /* recipes inside recipes, line by line; beyond that nobody is asked any more */
 
-/* What cautions are asked of: what a recipe or day wishes more of, published aims too, and who eats it. */
-struct cautious {
-    const struct kitchen *kitchen;
-    const struct sums *sums;                /* what is eaten, line by line */
-    uint64_t aims;                          /* a bit for each column of which more is wished for */
-    struct text persons[2 * EATER_WORDS + 1];
-    uint32_t person_count;
-};
-
 struct looking {
     const struct kitchen *kitchen;
     const struct library *owner;        /* of the rules */
@@ -145,15 +136,13 @@ static bool holds(const struct cautious *cautious, struct looking *looking, char
     return length > 0;
 }
 
-/* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that stands
- * everywhere. */
-static bool caution_stands(const struct cautious *cautious, const struct library *owner, const struct caution *caution, char *storage,
-                           size_t size, struct text *because)
+bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because)
 {
-    struct looking looking = { .kitchen = cautious->kitchen, .owner = owner };
+    const struct kitchen *kitchen = cautious->kitchen;
+    struct looking looking = { .kitchen = kitchen, .owner = kitchen->cautions_owner };
     *because = text_of("");
     for (uint32_t i = 0; i < caution->when_count; i++) {
-        looking.when = &owner->whens[caution->first_when + i];
+        looking.when = &kitchen->cautions_owner->whens[caution->first_when + i];
         if (!holds(cautious, &looking, storage, size))
             continue;
         *because = looking.found;
@@ -168,7 +157,7 @@ static void add_person(struct cautious *cautious, struct text word)
         cautious->persons[cautious->person_count++] = word;
 }
 
-static struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts)
+struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts)
 {
     struct cautious cautious = { .kitchen = kitchen, .sums = sums, .aims = recipe_aims(sums->at) };
     const struct published_set *set = &verdicts->published;
@@ -184,52 +173,4 @@ static struct cautious cautious_of(const struct kitchen *kitchen, const struct s
     if (sums->at.recipe->eater && sums->at.recipe->eater->under_care)
         add_person(&cautious, text_of("care"));
     return cautious;
-}
-
-/* ---- all of them --------------------------------------------------------------------------------------------------- */
-
-/* The same words once, with the first reason that calls for them. */
-static void add_standing(struct cautions *cautions, struct text words, struct text source, struct text because)
-{
-    for (uint32_t i = 0; i < cautions->count; i++) {
-        struct standing *one = &cautions->at[i];
-        if (!text_equal(one->words, words))
-            continue;
-        if (!one->because[0])
-            snprintf(one->because, sizeof one->because, "%.*s", (int)because.length, because.bytes);
-        return;
-    }
-    if (!words.length || cautions->count == COUNT_OF(cautions->at))
-        return;
-    struct standing *one = &cautions->at[cautions->count++];
-    *one = (struct standing){ .words = words, .source = source };
-    snprintf(one->because, sizeof one->because, "%.*s", (int)because.length, because.bytes);
-}
-
-/* Whose figures come first for who eats the day, and what is told where it holds very little. */
-static void add_of_day(struct cautions *cautions, const struct recipe *day, const struct published_set *set)
-{
-    struct text none = text_of("");
-    if (day->eater && day->eater->under_care)
-        add_standing(cautions, text_of("Who eats this day is under care: the figures of their clinician or dietitian hold, and no published one."),
-                     text_of("what the day says"), none);
-    for (uint32_t i = 0; i < set->person_count; i++)
-        add_standing(cautions, library_text(set->person_owners[i], set->persons[i]->defers), library_text(set->person_owners[i], set->persons[i]->defers_source), none);
-    if (set->low)
-        add_standing(cautions, library_text(set->low->owner, set->low->intake->low_words), library_text(set->low->owner, set->low->intake->low_source), none);
-}
-
-void cautions_add(struct cautions *cautions, const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts)
-{
-    struct cautious cautious = cautious_of(kitchen, sums, verdicts);
-    const struct library *owner;
-    const struct caution *caution;
-    for (uint32_t i = 0; (caution = library_caution(kitchen->library, kitchen->rules, kitchen->rules_owner, i, &owner)); i++) {
-        char storage[200];
-        struct text because;
-        if (caution_stands(&cautious, owner, caution, storage, sizeof storage, &because))
-            add_standing(cautions, library_text(owner, caution->words), library_text(owner, caution->source), because);
-    }
-    if (sums->at.recipe->is_day)
-        add_of_day(cautions, sums->at.recipe, &verdicts->published);
 }

@@ -81,23 +81,6 @@ void tell_contradictions(const struct sums *sums, const struct verdicts *verdict
 /* ---- expect.c: tells of best values that are no longer as expected. */
 void recipe_check_expectations(const struct sums *sums, struct findings *findings);
 
-/* ---- cautions.c: which cautions of the rules stand beside a recipe's figures. */
-
-#define CAUTIONS_MOST (2 * LIMIT_CAUTIONS + 2 * EATER_WORDS + 16)     /* of the rules, the usual ones, and of who eats */
-
-struct standing {
-    struct text words, source;              /* of the library */
-    char because[200];                      /* what it stands for: a food, an ingredient, an aim, a person; or nothing */
-};
-
-struct cautions {
-    uint32_t count;
-    struct standing at[CAUTIONS_MOST];      /* each once, in the order of the rules, those of the day itself last */
-};
-
-/* Adds the cautions that stand beside what was computed and judged: of a recipe, or of one day of a week after the other. */
-void cautions_add(struct cautions *cautions, const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts);
-
 /* ---- weeks.c */
 
 /* Days side by side, column by column. */
@@ -109,7 +92,6 @@ struct week_sum {
     struct recipe_at highest[LIMIT_COLUMNS];/* the day with the highest best value, or known part; NULL in it: none */
     struct range highest_value[LIMIT_COLUMNS];
     bool highest_complete[LIMIT_COLUMNS];
-    struct cautions cautions;               /* of all of its days */
 };
 
 /* The day that a week names as its number-th, or NULL in it. */
@@ -254,9 +236,27 @@ struct food_at line_label(const struct line_amount *amount);
 /* Whether a line before this one has the label. */
 bool label_told_before(const struct sums *sums, uint32_t line, const struct food *label);
 
+/* ---- cautions.c: which cautions of the rules stand beside a recipe's figures.
+ *
+ * `persons` are words for whom it is cooked (child, pregnancy, care), as `when for …` of a caution says them. */
+struct cautious {
+    const struct kitchen *kitchen;
+    const struct sums *sums;                /* what is eaten, line by line */
+    uint64_t aims;                          /* a bit for each column of which more is wished for */
+    struct text persons[2 * EATER_WORDS + 1];
+    uint32_t person_count;
+};
+
+/* What cautions are asked of a computed recipe or day: what it wishes more of, published aims too, and who eats it. */
+struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts);
+
 /* The columns that the recipe's own limits and aims wish more of, or its policies' or the kitchen's, whether they are
  * computed or not. */
 uint64_t recipe_aims(struct recipe_at at);
+
+/* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that
+ * stands everywhere. 200 bytes of storage are enough. */
+bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because);
 
 /* ---- order.c: totals of the recipes that others are made from, in order of reference; a cycle is one finding. */
 enum status kitchen_total_sources(struct kitchen *kitchen);

@@ -51,7 +51,6 @@ static void close_week(struct week_sum *week, uint32_t columns)
 enum status week_compute(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_sum *week)
 {
     uint32_t columns = kitchen->library->column_count;
-    struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     memset(week, 0, sizeof *week);
     week->days = at.week->day_count;
@@ -61,13 +60,8 @@ enum status week_compute(const struct kitchen *kitchen, struct week_at at, struc
             continue;
         status = sums_compute(sums, day);
         if (status == STATUS_OK)
-            status = recipe_judge(sums, &verdicts, NULL);
-        if (status != STATUS_OK)
-            break;
-        add_day(week, sums, columns);
-        cautions_add(&week->cautions, kitchen, sums, &verdicts);
+            add_day(week, sums, columns);
     }
-    verdicts_close(&verdicts, kitchen->allocator);
     close_week(week, columns);
     return status;
 }

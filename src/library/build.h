@@ -110,6 +110,10 @@ void read_substance(struct builder *builder, const struct node *node);
 
 /* Statements of a rule pack, each with files of its own: read_cautions.c, read_checks.c. */
 void read_caution(struct builder *builder, const struct node *node);
+
+/* Puts the cautions of the usual rules behind those from `first` on, and returns how many: whoever writes one of his own
+ * does not take the others away. Without any of its own a pack needs none, since the usual ones then stand. */
+uint32_t add_usual_cautions(struct builder *builder, uint32_t first);
 void read_label_check(struct builder *builder, const struct node *node);
 void read_tolerance(struct builder *builder, const struct node *node);
 void read_small_percents(struct builder *builder, const struct node *node);

@@ -271,11 +271,6 @@ uint32_t library_group(const struct library *library, struct text key);
 const struct element *library_element(const struct library *library, struct text symbol);
 const struct rules *library_rules(const struct library *library, struct text key, const struct library **owner);
 
-/* The number-th of the cautions that stand under the rules (or NULL), or NULL behind the last: first their own, then those
- * of the usual rules. Whoever writes a caution of his own does not take the others away. */
-const struct caution *library_caution(const struct library *library, const struct rules *rules, const struct library *rules_owner,
-                                      uint32_t number, const struct library **owner);
-
 /* The nutrient with this number, whichever library of the chain declares it. */
 const struct nutrient *library_nutrient_at(const struct library *library, uint32_t number,
                                            const struct library **owner);

@@ -105,3 +105,49 @@ void read_caution(struct builder *builder, const struct node *node)
     if (number != NONE_INDEX)
         builder->cautions[number] = caution;
 }
+
+static bool says_already(const struct builder *builder, uint32_t first, struct text words)
+{
+    for (uint32_t i = first; i < builder->cautions_count; i++) {
+        if (text_equal(build_string(builder, builder->cautions[i].words), words))
+            return true;
+    }
+    return false;
+}
+
+static struct caution copy_caution(struct builder *builder, const struct library *owner, const struct caution *caution)
+{
+    struct caution copy = *caution;
+    copy.words = build_text(builder, library_text(owner, caution->words));
+    copy.source = build_text(builder, library_text(owner, caution->source));
+    copy.first_when = builder->whens_count;
+    copy.when_count = 0;
+    for (uint32_t i = 0; i < caution->when_count; i++) {
+        struct when when = owner->whens[caution->first_when + i];
+        uint32_t number = BUILD_ADD(builder, whens);
+        if (number == NONE_INDEX)
+            break;
+        when.words = build_text(builder, library_text(owner, when.words));
+        builder->whens[number] = when;
+        copy.when_count++;
+    }
+    return copy;
+}
+
+uint32_t add_usual_cautions(struct builder *builder, uint32_t first)
+{
+    char key[KEY_BYTES];
+    const struct library *owner;
+    uint32_t before = builder->cautions_count;
+    const struct rules *usual = builder->base ? library_rules(builder->base, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, &owner) : NULL;
+    for (uint32_t i = 0; usual && i < usual->caution_count; i++) {
+        const struct caution *caution = &owner->cautions[usual->first_caution + i];
+        if (says_already(builder, first, library_text(owner, caution->words)))
+            continue;
+        struct caution copy = copy_caution(builder, owner, caution);
+        uint32_t number = BUILD_ADD(builder, cautions);
+        if (number != NONE_INDEX)
+            builder->cautions[number] = copy;
+    }
+    return builder->cautions_count - before;
+}

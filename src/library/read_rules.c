@@ -264,6 +264,8 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.tolerance_count = read_each(builder, node, "tolerance ", read_tolerance, &builder->tolerances_count);
     builder->rules[index] = rules;
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
+    if (rules.caution_count)
+        rules.caution_count += add_usual_cautions(builder, rules.first_caution);
     read_claims(builder, node, &rules, index);
     builder->rules[index] = rules;              /* a rounding may be of what these rules print instead of a nutrient */
     rules.rounding_count = read_each(builder, node, "rounding ", read_amount_rounding, &builder->roundings_count);

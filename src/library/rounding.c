@@ -1,4 +1,4 @@
-/* What rules tell of one nutrient or figure: how labels round, what is adequate a day, which cautions stand; and what a printed figure can stand for. The bands come from a rule pack; halves go up, as
+/* How labels round, and what a printed figure can stand for. The bands come from a rule pack; halves go up, as
  * docs/method.md ("Rounding") argues. */
 #include <math.h>
 
@@ -99,17 +99,4 @@ bool rounding_invert(const struct library *owner, const struct rounding *roundin
     }
     amounts->best = printed;
     return found;
-}
-
-const struct caution *library_caution(const struct library *library, const struct rules *rules, const struct library *rules_owner,
-                                      uint32_t number, const struct library **owner)
-{
-    char key[KEY_BYTES];
-    uint32_t own = rules ? rules->caution_count : 0;
-    *owner = rules_owner;
-    if (number < own)
-        return &rules_owner->cautions[rules->first_caution + number];
-    const struct rules *usual = library_rules(library, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, owner);
-    bool more = usual && usual != rules && number - own < usual->caution_count;
-    return more ? &(*owner)->cautions[usual->first_caution + number - own] : NULL;
 }

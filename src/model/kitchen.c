@@ -238,6 +238,17 @@ static const struct rules *rules_named(struct kitchen *kitchen)
     return library_rules(kitchen->library, (struct text){ key, name_key_of(name, false, key) }, &kitchen->rules_owner);
 }
 
+/* Cautions must not vanish: rules without any of their own come with those of the usual ones. */
+static void choose_cautions(struct kitchen *kitchen)
+{
+    char key[KEY_BYTES];
+    kitchen->cautions = kitchen->rules;
+    kitchen->cautions_owner = kitchen->rules_owner;
+    if (!kitchen->rules || kitchen->rules->caution_count == 0)
+        kitchen->cautions = library_rules(kitchen->library, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) },
+                                          &kitchen->cautions_owner);
+}
+
 /* Where no rule pack has the name, the usual one stands in: cautions must not vanish. */
 static enum status report_rules(struct kitchen *kitchen)
 {
@@ -337,6 +348,7 @@ enum status kitchen_link(struct kitchen *kitchen)
     enum status status = compile_local(kitchen);
     if (status != STATUS_OK)
         return status;
+    choose_cautions(kitchen);
     if (!list_recipes(kitchen) || !list_weeks(kitchen))
         return STATUS_NO_MEMORY;
     if (!table_reserve(&kitchen->names, kitchen->recipes_count))

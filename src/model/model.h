@@ -278,6 +278,8 @@ struct kitchen {
     uint32_t today;                     /* the day it is, as day_of counts; 0: nobody said, so no packet is old */
     const struct rules *rules;
     const struct library *rules_owner;
+    const struct rules *cautions;       /* the rules whose cautions are printed */
+    const struct library *cautions_owner;
     struct follow *follows;             /* of the whole kitchen */
     uint32_t follows_count, follows_capacity;
     struct follow *uses;

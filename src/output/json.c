@@ -382,9 +382,7 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));
     json_packets(showing, object, sums);
-    struct cautions cautions = { 0 };
-    cautions_add(&cautions, showing->kitchen, sums, report->verdicts);
-    json_cautions(showing, object, &cautions);
+    json_cautions(showing, object, report);
 }
 
 void json_recipe(struct showing *showing, const struct report *report)

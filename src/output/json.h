@@ -33,10 +33,11 @@ cJSON *json_make_finding(struct showing *showing, const struct finding *finding)
 
 /* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */
 void json_line_of_day(struct showing *showing, cJSON *object, const struct sums *sums, const struct line_amount *amount);
+void json_day_cautions(struct showing *showing, cJSON *list, const struct verdicts *verdicts);
 
-/* ---- json_packets.c: `packets` and `cautions` of a recipe, a day or a week */
+/* ---- json_packets.c: `packets` and `cautions` of a recipe or a day */
 void json_packets(struct showing *showing, cJSON *object, const struct sums *sums);
-void json_cautions(struct showing *showing, cJSON *object, const struct cautions *cautions);
+void json_cautions(struct showing *showing, cJSON *object, const struct report *report);
 
 /* ---- json_claims.c: the claims that are said of a recipe, as the list `claims` of the object. */
 void json_add_claims(struct showing *showing, cJSON *object, const struct sums *sums);

@@ -19,6 +19,26 @@ void json_line_of_day(struct showing *showing, cJSON *object, const struct sums 
         json_kept(showing, cJSON_AddNullToObject(object, "meal"));
 }
 
+static void add_caution(struct showing *showing, cJSON *list, struct text words, struct text source)
+{
+    cJSON *one = json_kept(showing, cJSON_CreateObject());
+    json_text(showing, one, "text", words);
+    json_text(showing, one, "source", source);
+    cJSON_AddItemToArray(list, one);
+}
+
+void json_day_cautions(struct showing *showing, cJSON *list, const struct verdicts *verdicts)
+{
+    const struct published_set *set = &verdicts->published;
+    for (uint32_t i = 0; i < set->person_count; i++) {
+        const struct person *person = set->persons[i];
+        if (person->defers.length)
+            add_caution(showing, list, library_text(set->person_owners[i], person->defers), library_text(set->person_owners[i], person->defers_source));
+    }
+    if (set->low)
+        add_caution(showing, list, library_text(set->low->owner, set->low->intake->low_words), library_text(set->low->owner, set->low->intake->low_source));
+}
+
 /* ---- a day ----------------------------------------------------------------------------------------------------------- */
 
 static void add_eater(struct showing *showing, cJSON *object, const struct eater *eater)
@@ -142,6 +162,5 @@ void json_week(struct showing *showing, struct week_at at, const struct week_sum
     add_days(showing, object, at);
     json_amounts(showing, object, "average", &week->average);
     add_columns(showing, object, week);
-    json_cautions(showing, object, &week->cautions);
     json_print(showing, showing->writer, object);
 }

@@ -69,16 +69,23 @@ void json_packets(struct showing *showing, cJSON *object, const struct sums *sum
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */
 
-void json_cautions(struct showing *showing, cJSON *object, const struct cautions *cautions)
+void json_cautions(struct showing *showing, cJSON *object, const struct report *report)
 {
+    const struct kitchen *kitchen = showing->kitchen;
+    struct cautious cautious = cautious_of(kitchen, report->sums, report->verdicts);
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; i < cautions->count; i++) {
-        const struct standing *one = &cautions->at[i];
-        cJSON *told = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, told, "text", one->words);
-        json_text(showing, told, "source", one->source);
-        if (one->because[0])
-            json_text(showing, told, "because", text_of(one->because));
-        cJSON_AddItemToArray(list, told);
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
+        char storage[200];
+        struct text because;
+        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
+        if (!caution_stands(&cautious, caution, storage, sizeof storage, &because))
+            continue;
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "text", library_text(kitchen->cautions_owner, caution->words));
+        json_text(showing, one, "source", library_text(kitchen->cautions_owner, caution->source));
+        if (because.length)
+            json_text(showing, one, "because", because);
+        cJSON_AddItemToArray(list, one);
     }
+    json_day_cautions(showing, list, report->verdicts);
 }

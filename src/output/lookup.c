@@ -160,11 +160,11 @@ static void print(struct lookup *lookup, struct telling *telling)
     }
 }
 
-/* The kitchen's rules; where none are given, the usual ones. */
+/* The kitchen's rules; where none are given, or they have no cautions, the usual ones. */
 static void choose_rules(struct lookup *lookup, const struct rules *rules, const struct library *owner)
 {
     char key[KEY_BYTES];
-    if (!rules)
+    if (!rules || rules->caution_count == 0)
         rules = library_rules(lookup->library, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, &owner);
     lookup->rules = rules;
     lookup->rules_owner = owner;
@@ -266,11 +266,6 @@ const char *lookup_match_word(enum match_kind kind)
 {
     static const char *const words[] = { "name", "words", "group", "near", "some" };
     return words[kind];
-}
-
-const struct caution *lookup_caution(const struct lookup *lookup, uint32_t number, const struct library **owner)
-{
-    return library_caution(lookup->library, lookup->rules, lookup->rules_owner, number, owner);
 }
 
 bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution)

@@ -88,8 +88,6 @@ struct text lookup_group(const struct library *library, struct food_at food);
 const char *lookup_match_word(enum match_kind kind);
 
 /* Whether a caution stands where these nutrients stand. */
-/* The number-th caution of the rules, or NULL behind the last. */
-const struct caution *lookup_caution(const struct lookup *lookup, uint32_t number, const struct library **owner);
 bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution);
 
 /* ---- lookup_uses.c: adds the lines of a kitchen that was judged. Tells at once where it is the only one, or the only

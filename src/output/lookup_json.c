@@ -292,15 +292,14 @@ static void add_cautions(struct document *document, cJSON *root)
 {
     const struct lookup *lookup = document->lookup;
     cJSON *list = add_list(document, root, "cautions");
-    const struct library *owner;
-    const struct caution *caution;
-    for (uint32_t i = 0; (caution = lookup_caution(lookup, i, &owner)); i++) {
+    for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
+        const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
         if (!lookup_caution_stands(lookup, caution))
             continue;
         cJSON *one = kept(document, cJSON_CreateObject());
         cJSON_AddItemToArray(list, one);
-        add_bytes(document, one, "text", library_text(owner, caution->words));
-        add_bytes(document, one, "source", library_text(owner, caution->source));
+        add_bytes(document, one, "text", library_text(lookup->rules_owner, caution->words));
+        add_bytes(document, one, "source", library_text(lookup->rules_owner, caution->source));
     }
 }
 

@@ -179,13 +179,12 @@ static void print_unknown(struct table_page *page)
 void lookup_print_cautions(const struct lookup *lookup, struct writer *writer)
 {
     bool begun = false;
-    const struct library *owner;
-    const struct caution *caution;
-    for (uint32_t i = 0; (caution = lookup_caution(lookup, i, &owner)); i++) {
+    for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
+        const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
         if (!lookup_caution_stands(lookup, caution))
             continue;
         writer_add(writer, text_of(begun ? "" : "\n"));
-        writer_wrapped(writer, library_text(owner, caution->words));
+        writer_wrapped(writer, library_text(lookup->rules_owner, caution->words));
         begun = true;
     }
 }

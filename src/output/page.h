@@ -48,8 +48,8 @@ void page_line(struct page *page, const struct line *line);
 /* What there is to tell of the packets in the recipe. */
 void page_print_packets(struct page *page);
 
-/* The cautions, those first that something in the recipe calls for. */
-void page_print_cautions(struct page *page, const struct cautions *cautions);
+/* The cautions that stand here, those first that something in the recipe calls for. */
+void page_print_cautions(struct page *page, const struct verdicts *verdicts);
 /* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
 
@@ -61,11 +61,12 @@ void page_print_estimates(struct page *page);
 
 /* ---- text_days.c */
 
-/* Who eats the day; its meals with their lines; what is published for the eater. Nothing of
+/* Who eats the day; its meals with their lines; what is published for the eater, and what is said beside it. Nothing of
  * a recipe. */
 void page_print_eater(struct page *page);
 void page_print_meals(struct page *page);
 void page_print_published(struct page *page, const struct verdicts *verdicts);
+void page_print_day_cautions(struct page *page, const struct verdicts *verdicts);
 
 /* The ratio of the two by moles, and the first by 1,000 kcal, of a day. */
 void page_print_day_ratios(struct page *page, uint32_t over, uint32_t under);

@@ -319,7 +319,5 @@ void text_recipe(struct showing *showing, const struct report *report)
     print_findings(&page, report->findings, report->findings_count);
     page_print_packets(&page);
     print_sources(&page);
-    struct cautions cautions = { 0 };
-    cautions_add(&cautions, page.kitchen, report->sums, report->verdicts);
-    page_print_cautions(&page, &cautions);
+    page_print_cautions(&page, report->verdicts);
 }

@@ -214,3 +214,19 @@ void page_print_published(struct page *page, const struct verdicts *verdicts)
     for (uint32_t i = 0; i < set->count; i++)
         print_published(page, &set->at[i]);
 }
+
+void page_print_day_cautions(struct page *page, const struct verdicts *verdicts)
+{
+    const struct published_set *set = &verdicts->published;
+    if (!page->recipe->is_day)
+        return;
+    if (page->recipe->eater && page->recipe->eater->under_care)
+        writer_wrapped(page->writer, text_of("Who eats this day is under care: the figures of their clinician or dietitian hold, and no published one."));
+    for (uint32_t i = 0; i < set->person_count; i++) {
+        struct text defers = library_text(set->person_owners[i], set->persons[i]->defers);
+        if (defers.length)
+            writer_wrapped(page->writer, defers);
+    }
+    if (set->low)
+        writer_wrapped(page->writer, library_text(set->low->owner, set->low->intake->low_words));
+}

@@ -92,24 +92,28 @@ void page_print_packets(struct page *page)
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */
 
-static void print_cautions_that(struct page *page, const struct cautions *cautions, bool called_for)
+static void print_cautions_that(struct page *page, const struct cautious *cautious, bool called_for)
 {
-    for (uint32_t i = 0; i < cautions->count; i++) {
-        const struct standing *one = &cautions->at[i];
-        char reason[240];
-        if ((one->because[0] != 0) != called_for)
+    const struct kitchen *kitchen = page->kitchen;
+    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
+        char storage[200], reason[240];
+        struct text because;
+        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
+        if (!caution_stands(cautious, caution, storage, sizeof storage, &because) || (because.length > 0) != called_for)
             continue;
-        writer_wrapped(page->writer, one->words);
-        snprintf(reason, sizeof reason, "(Told because %s.)", one->because);
+        writer_wrapped(page->writer, library_text(kitchen->cautions_owner, caution->words));
+        snprintf(reason, sizeof reason, "(Told because %.*s.)", (int)because.length, because.bytes);
         if (called_for)
             writer_wrapped(page->writer, text_of(reason));
     }
 }
 
-void page_print_cautions(struct page *page, const struct cautions *cautions)
+void page_print_cautions(struct page *page, const struct verdicts *verdicts)
 {
+    struct cautious cautious = cautious_of(page->kitchen, page->sums, verdicts);
     writer_print(page->writer, "\nCautions\n");
-    print_cautions_that(page, cautions, true);
-    print_cautions_that(page, cautions, false);
+    print_cautions_that(page, &cautious, true);
+    print_cautions_that(page, &cautious, false);
+    page_print_day_cautions(page, verdicts);
     writer_print(page->writer, "\n");
 }

@@ -99,6 +99,5 @@ enum status text_week(struct showing *showing, struct week_at at, const struct w
     if (under != NONE_INDEX)
         print_average(&page, week, under);
     print_others(&page, week, under);
-    page_print_cautions(&page, &week->cautions);
     return STATUS_OK;
 }
