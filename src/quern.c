@@ -31,6 +31,7 @@ struct quern_session *quern_open(const struct quern_options *options)
         session->options = *options;
     session->today = options && options->today ? day_of(text_of(options->today)) : 0;
     session->options.today = NULL;                  /* the caller's bytes may go */
+    day_print(session->today, session->day, sizeof session->day);
     buffer_open(&session->pack_bytes, allocator);
     return session;
 }
@@ -141,7 +142,7 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     if (status == STATUS_OK)
         status = kitchen_judge(&kitchen);
     if (status == STATUS_OK)
-        status = telling->lookup ? lookup_kitchen(telling->lookup, telling, &kitchen) : telling_kitchen(telling, &kitchen);
+        status = telling->kitchen(telling, &kitchen);
     if (status == STATUS_NO_MEMORY)
         session_no_memory(telling);
     if (status == STATUS_OK)
@@ -156,7 +157,8 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
 {
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
-                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true };
+                                 .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true,
+                                 .day = session->options.dated && session->today ? session->day : NULL, .kitchen = telling_kitchen };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
     buffer_open(&telling->all_days, session->allocator);
@@ -179,6 +181,7 @@ enum quern_status session_answer(struct telling *telling, enum status status)
     buffer_close(&telling->all_weeks);
     buffer_close(&telling->all_claims);
     table_close(&telling->names_taken);
+    index_close(telling);
     if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? session_no_memory(telling)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
@@ -233,32 +236,44 @@ static void tell_folder(struct telling *telling)
 /* What was begun is half a document: nothing of it goes out. */
 static enum status no_such_recipe(struct telling *telling)
 {
-    if (telling->form == QUERN_AS_JSON)
+    if (telling->form == QUERN_AS_JSON || telling->form == QUERN_AS_JSONLD)
         telling->writer.buffer.length = 0;
     return telling_fail(telling, STATUS_USAGE, "no recipe, day or week is called", telling->only);
+}
+
+enum status session_kitchens(struct quern_session *session, const char *const *paths, size_t count)
+{
+    struct plan plan;
+    enum status status = session_library(session);
+    plan_open(&plan, session->allocator);
+    if (status == STATUS_OK)
+        status = session_paths(&session->telling, &plan, paths, count);
+    for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
+        status = session_kitchen(session, &plan.kitchens[i]);
+    plan_close(&plan);
+    return status;
 }
 
 static enum quern_status run(struct quern_session *session, const char *const *paths, size_t count)
 {
     struct telling *telling = &session->telling;
-    struct plan plan;
-    enum status status = session_library(session);
-    plan_open(&plan, session->allocator);
-    if (status == STATUS_OK)
-        status = session_paths(telling, &plan, paths, count);
-    if (status == STATUS_OK && telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
+    if (telling->report && telling->form == QUERN_AS_JSON && !telling->folder)
         telling_json_head(&telling->writer);
-    for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
-        status = session_kitchen(session, &plan.kitchens[i]);
+    if (telling->report && telling->form == QUERN_AS_JSONLD && !telling->folder)
+        jsonld_head(&telling->writer);
+    enum status status = session_kitchens(session, paths, count);
     if (status == STATUS_OK && telling->only && !telling->found_recipe)
         status = no_such_recipe(telling);
     if (status == STATUS_OK)
         finish_json(telling);
+    if (status == STATUS_OK && telling->form == QUERN_AS_JSONLD && !telling->folder)
+        jsonld_tail(&telling->writer);
     if (status == STATUS_OK && telling->form == QUERN_AS_TEXT && !telling->report)
         people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
     if (status == STATUS_OK && telling->folder)
+        status = index_write(telling);
+    if (status == STATUS_OK && telling->folder)
         tell_folder(telling);
-    plan_close(&plan);
     return session_answer(telling, status);
 }
 
@@ -274,6 +289,7 @@ enum quern_status quern_report(struct quern_session *session, const char *const 
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     return run(session, paths, count);
 }
@@ -284,8 +300,11 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
 {
     struct telling *telling = session_start(session, form, sink, context);
     telling->report = true;
+    telling->lines = session->options.lines;
     telling->only = recipe;
     telling->folder = folder;
+    telling->progress = session->options.progress;
+    telling->progress_context = session->options.progress_context;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
     return run(session, paths, count);

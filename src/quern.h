@@ -25,7 +25,8 @@ enum quern_status {
     QUERN_DEFECT = 3,       /* a defect in Quern itself */
 };
 
-enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON, QUERN_AS_CSV };  /* CSV: only of quern_lookup */
+/* Not every call knows all of them: each says which it takes, and is QUERN_FAILED for another. */
+enum quern_form { QUERN_AS_TEXT, QUERN_AS_JSON, QUERN_AS_CSV, QUERN_AS_HTML, QUERN_AS_MARKDOWN, QUERN_AS_JSONLD };
 
 /* Takes bytes of an output; false when it cannot (a full disk), which ends the call with QUERN_FAILED. */
 typedef bool quern_sink(void *context, const char *bytes, size_t length);
@@ -40,6 +41,10 @@ struct quern_options {
     bool variation;             /* ranges hold how samples of foods vary, where their source says it */
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
     bool claims;                /* quern_check tells what each recipe could claim, too */
+    bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
+    bool dated;                 /* reports that are pages print the day of `today` */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);     /* of reports in a folder; false: stop */
+    void *progress_context;
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 
@@ -55,7 +60,8 @@ enum quern_status quern_check(struct quern_session *session, const char *const *
 enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
                                const char *recipe, enum quern_form form, quern_sink *sink, void *context);
 
-/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. The sink takes, as
+/* Reports each recipe into a file of its own in `folder`, which is made when it is not there; pages and Markdown have an index
+ * beside them. The sink takes, as
  * text, the findings that stand in no recipe and how many files were written. */
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
                                          const char *recipe, enum quern_form form, const char *folder,
@@ -69,6 +75,20 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
 /* Checks one text under a name, as a kitchen of one. The text is copied. */
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);
+
+/* What is traced. */
+struct quern_trace {
+    const char *recipe;         /* the name of a recipe or a day */
+    const char *nutrient;       /* "potassium", "sodium from cook-added", "weight"; NULL: the traced nutrient, sodium */
+    const char *kitchen;        /* a path; NULL: the folder that the program runs in */
+    bool record;                /* the record of 21 CFR 101.11(c)(3)(i), of all nutrients, instead */
+    enum quern_form form;       /* text, JSON, Markdown or HTML; a record has no JSON */
+};
+
+/* Writes the whole sum behind a figure, from each line of the recipe to what a serving holds. QUERN_FINDINGS when an error
+ * speaks of the recipe, QUERN_FAILED when there is none of the name, or no such nutrient. */
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink,
+                              void *context);
 
 /* What is looked up in the library. All but the words or the group may be left 0. */
 struct quern_lookup {
@@ -104,9 +124,26 @@ struct quern_import {
 enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
                                void *context);
 
+/* What is compared; NULL where the default will do. */
+struct quern_compare {
+    const char *first, *second; /* names of recipes, days, labels or foods; second NULL: the first as it is now */
+    const char *since;          /* a revision of git: the first is what it was then */
+    const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
+    const char *nutrient;       /* whose lines are told; NULL: sodium */
+    enum quern_form form;       /* text, JSON */
+};
+
+/* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
+ * QUERN_FINDINGS when nobody knows all that one of them holds; QUERN_FAILED when one of the names is not there, or twice, or
+ * the revision cannot be had. */
+enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
+
+/* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
+enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
 
 /* Why the last call gave QUERN_FAILED, in words; "" when it did not. */
 const char *quern_failure(const struct quern_session *session);

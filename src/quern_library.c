@@ -121,11 +121,11 @@ static enum status look_into_kitchens(struct quern_session *session, struct look
     struct plan plan;
     plan_open(&plan, session->allocator);
     enum status status = session_paths(telling, &plan, &lookup->wanted->kitchen, 1);
-    telling->lookup = lookup;
+    telling->kitchen = lookup_kitchen;
+    telling->task = lookup;
     lookup->is_alone = plan.kitchens_count == 1;
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
         status = session_kitchen(session, &plan.kitchens[i]);
-    telling->lookup = NULL;
     plan_close(&plan);
     return status;
 }

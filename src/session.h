@@ -13,6 +13,7 @@ struct quern_session {
     struct buffer pack_bytes;       /* read from options.library_path */
     bool library_is_open;
     uint32_t today;                 /* as day_of counts; 0: nobody said */
+    char day[16];                   /* the same as it is printed */
     struct telling telling;         /* of the last call */
 };
 
@@ -29,6 +30,10 @@ enum status session_library(struct quern_session *session);
 
 /* Adds paths to a plan; what cannot be planned is told. */
 enum status session_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count);
+
+/* Runs a call whose telling is set up: every kitchen of the paths is read, judged and told with `telling->kitchen`. What
+ * stands around a kitchen's output is not written: the caller does, before and after. */
+enum status session_kitchens(struct quern_session *session, const char *const *paths, size_t count);
 
 /* Reads, resolves, judges and tells one kitchen. */
 enum status session_kitchen(struct quern_session *session, const struct planned_kitchen *planned);

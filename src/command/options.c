@@ -38,6 +38,8 @@ static const struct option valued[] = {
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
     { "today", offsetof(struct options, today) },
+    { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
+    { "day", offsetof(struct options, day) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -98,7 +100,10 @@ static void set_switch(struct options *options, const char *name)
     options->strict = options->strict || strcmp(name, "strict") == 0;
     options->variation = options->variation || strcmp(name, "variation") == 0;
     options->claims = options->claims || strcmp(name, "claims") == 0;
+    options->lines = options->lines || strcmp(name, "lines") == 0;
+    options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
+    options->record = options->record || strcmp(name, "record") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 
@@ -156,6 +161,23 @@ bool options_read(struct options *options, const char *command, const char *know
     return true;
 }
 
+bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form)
+{
+    static const char *const names[] = { "text", "json", "csv", "html", "markdown", "jsonld" };
+    bool takes_value;
+    *form = QUERN_AS_TEXT;
+    if (!options->format)
+        return true;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(names[i], options->format) == 0 && is_known(known, names[i], strlen(names[i]), &takes_value)) {
+            *form = (enum quern_form)i;
+            return true;
+        }
+    }
+    complain("quern %s: `%s` is no form; these are: %s", command, options->format, known);
+    return false;
+}
+
 /* Colour only on a terminal, and never where NO_COLOR is set. */
 static bool use_colour(const struct options *options)
 {
@@ -195,7 +217,9 @@ struct quern_session *options_session(const struct options *options)
         return NULL;
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
-                                    .claims = options->claims, .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
+                                    .claims = options->claims, .lines = options->lines, .dated = options->dated,
+                                    .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
+                                    .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

@@ -5,8 +5,9 @@
 
 struct place recipe_line_place(const struct sums *sums, const struct line *line)
 {
-    struct place place = { sums->at.recipe->file, { line->start, line->tail_start } };
-    place.span.end += sums->at.gathering->tails[line->tail].text.length;
+    struct place place = { sums->at.recipe->file, { line->start, line->start } };
+    if (line->tail != NONE_INDEX)
+        place.span.end = line->tail_start + sums->at.gathering->tails[line->tail].text.length;
     return place;
 }
 

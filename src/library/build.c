@@ -373,16 +373,22 @@ void build_unknown_word(struct builder *builder, const struct node *node, const 
         finding_note(builder->findings, finding, WORDS_NEAR_NAME, GAPS(text_of(known[best])));
 }
 
-uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name)
+struct finding *build_unknown(struct builder *builder, const struct node *node, enum name_space space, struct text name)
 {
     static const enum words_code codes[] = { [SPACE_NUTRIENT] = FINDING_UNKNOWN_NUTRIENT, [SPACE_GROUP] = FINDING_UNKNOWN_GROUP };
     struct near_name near[3];
-    uint32_t number = build_find(builder, space, name);
-    if (number != NONE_INDEX)
-        return number;
     struct finding *finding = finding_add(builder->findings, codes[space], build_place(builder, node->span), GAPS(name));
-    uint32_t count = finding && builder->base && builder->near_searches++ < LIMIT_NEAR_SEARCHES ? library_near(builder->base, 1u << space, name, near, COUNT_OF(near)) : 0;
+    bool looks = finding && builder->base && builder->near_searches++ < LIMIT_NEAR_SEARCHES;
+    uint32_t count = looks ? library_near(builder->base, 1u << space, name, near, COUNT_OF(near)) : 0;
     for (uint32_t i = 0; i < count; i++)
         finding_note(builder->findings, finding, WORDS_NEAR_NAME, GAPS(library_text(near[i].library, near[i].name->written)));
+    return finding;
+}
+
+uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name)
+{
+    uint32_t number = build_find(builder, space, name);
+    if (number == NONE_INDEX)
+        build_unknown(builder, node, space, name);
     return number;
 }

@@ -86,7 +86,9 @@ double build_nutrient_factor(struct builder *builder, const struct node *node, u
 struct finding *build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
 void build_unknown_word(struct builder *builder, const struct node *node, const char *where, const char *const *known, uint32_t count);
 
-/* The nutrient or group of this name; NONE_INDEX after a finding that offers names near it. */
+/* The finding that no nutrient, or no group, has the name, with names that lie near; and what has it, or NONE_INDEX after
+ * that finding. */
+struct finding *build_unknown(struct builder *builder, const struct node *node, enum name_space space, struct text name);
 uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name);
 
 /* Each reads one declaration of its kind. */
@@ -118,8 +120,13 @@ void read_label_check(struct builder *builder, const struct node *node);
 void read_tolerance(struct builder *builder, const struct node *node);
 void read_small_percents(struct builder *builder, const struct node *node);
 
-/* read_claims.c: what the rules declare of claims, into `rules`; `number` is theirs. Whether a statement is of these. */
+/* read_claims.c: what the rules print instead of a nutrient, which their roundings look at; then what they declare of claims.
+ * Both go into `rules`; `number` is theirs. Whether a statement is of these. */
+void read_conversion(struct builder *builder, const struct node *node, struct rules *rules);
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number);
 bool claims_know(const struct builder *builder, const struct node *node);
+
+/* read_repeated.c: tells of statements that stand twice in rules. */
+void rules_check_repeated(struct builder *builder, const struct node *rules);
 
 #endif

@@ -1,6 +1,5 @@
 /* Package labels: per serving, every amount that a printed figure can stand for under the rules in force. */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "library/label.h"
@@ -171,43 +170,17 @@ static struct text cut_less_than(struct text words, bool *less)
     return words;
 }
 
-/* Salt where no label prints it: which rules do, and what stands for it in sodium. False when it is not that. */
-static bool say_converted(struct making *making, const struct node *node, struct text words)
-{
-    struct builder *builder = making->builder;
-    for (const struct library *library = builder->base; library; library = library->base) {
-        for (uint32_t i = 0; i < library->rules_count; i++) {
-            const struct rules *rules = &library->rules[i];
-            char factor[32], amount[48];
-            if (rules->converted_nutrient == NONE_INDEX || !text_equal(library_text(library, rules->converted), words))
-                continue;
-            double printed = node->quantity.low * build_nutrient_factor(builder, node, rules->converted_nutrient, node->unit.first);
-            struct text unit = build_nutrient_unit(builder, rules->converted_nutrient);
-            snprintf(factor, sizeof factor, "%g", rules->converted_factor);
-            snprintf(amount, sizeof amount, "%.6g %.*s", printed / rules->converted_factor, (int)unit.length, unit.bytes);
-            finding_add(builder->findings, FINDING_LABEL_CONVERTED, build_place(builder, node->span),
-                        GAPS(words, library_text(library, rules->name), text_of(factor),
-                             library_text(library, library_nutrient_at(builder->base, rules->converted_nutrient, NULL)->name), text_of(amount)));
-            return true;
-        }
-    }
-    return false;
-}
-
 /* What the words of a printed figure mean; the nutrient is NONE_INDEX after a finding. */
 static struct printing find_printing(struct making *making, const struct node *node, struct text words)
 {
     struct builder *builder = making->builder;
-    const struct rules *rules = builder->label_rules;
-    struct printing printing = { build_nutrient(builder, words), 0, 1 };
-    if (printing.nutrient == NONE_INDEX && rules && rules->converted_nutrient != NONE_INDEX
-        && text_equal(library_text(builder->label_rules_owner, rules->converted), words))
-        return (struct printing){ rules->converted_nutrient, ROUNDING_CONVERTED, 1 / rules->converted_factor };
-    bool number = node->quantity.kind == QUANTITY_NUMBER;
-    if (printing.nutrient == NONE_INDEX && !(number && say_converted(making, node, words)))
-        build_known(builder, node, SPACE_NUTRIENT, words);
-    printing.rounded_as = printing.nutrient;
-    return printing;
+    double factor;
+    uint32_t nutrient = build_nutrient(builder, words), converted = label_converted(making, words, &factor);
+    if (nutrient == NONE_INDEX && converted != NONE_INDEX)
+        return (struct printing){ converted, ROUNDING_CONVERTED, 1 / factor };
+    if (nutrient == NONE_INDEX)
+        label_note_converting(making, build_unknown(builder, node, SPACE_NUTRIENT, words), words);
+    return (struct printing){ nutrient, nutrient, 1 };
 }
 
 static void read_printed(struct making *making, const struct node *node)

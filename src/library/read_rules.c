@@ -83,21 +83,6 @@ static void read_rounding_statement(struct builder *builder, const struct node *
         build_unknown_word(builder, node, "rounding", words_of_rounding, COUNT_OF(words_of_rounding));
 }
 
-/* A second one of a nutrient would never be looked at. */
-static bool rounding_stands(struct builder *builder, const struct rounding *rounding)
-{
-    for (uint32_t i = rules_being_read(builder)->first_rounding; i < builder->roundings_count; i++) {
-        if (builder->roundings[i].nutrient == rounding->nutrient && builder->roundings[i].is_percent == rounding->is_percent)
-            return true;
-    }
-    return false;
-}
-
-static void say_repeated(struct builder *builder, const struct node *node)
-{
-    finding_add(builder->findings, FINDING_REPEATED_STATEMENT, build_place(builder, node->span), GAPS(build_items_text(builder, node->items.first)));
-}
-
 /* Whether the steps go upwards and the last, and only that, has no end. */
 static bool rounding_ends(const struct builder *builder, const struct rounding *rounding)
 {
@@ -114,10 +99,7 @@ static void read_rounding(struct builder *builder, const struct node *node, bool
 {
     struct rounding rounding = { .nutrient = rounding_subject(builder, node), .is_percent = percent,
                                  .first_band = builder->bands_count };
-    bool again = rounding.nutrient != NONE_INDEX && rounding_stands(builder, &rounding);
-    uint32_t number = rounding.nutrient == NONE_INDEX || again ? NONE_INDEX : BUILD_ADD(builder, roundings);
-    if (again)
-        say_repeated(builder, node);
+    uint32_t number = rounding.nutrient == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, roundings);
     if (number == NONE_INDEX)
         return;
     builder->roundings[number] = rounding;
@@ -142,12 +124,6 @@ static void read_daily_value(struct builder *builder, const struct node *node)
         return;
     }
     double amount = node->quantity.low * build_nutrient_factor(builder, node, nutrient, node->unit.first);
-    for (uint32_t i = rules_being_read(builder)->first_daily_value; i < builder->daily_values_count && amount > 0; i++) {
-        if (builder->daily_values[i].nutrient == nutrient) {
-            say_repeated(builder, node);
-            return;
-        }
-    }
     uint32_t number = amount > 0 ? BUILD_ADD(builder, daily_values) : NONE_INDEX;
     if (number != NONE_INDEX)
         builder->daily_values[number] = (struct daily_value){
@@ -245,6 +221,13 @@ static void read_title(struct builder *builder, const struct node *node, struct 
     }
 }
 
+static bool is_of_library(const struct builder *builder, struct text name)
+{
+    char key[KEY_BYTES];
+    const struct library *owner;
+    return builder->base && library_rules(builder->base, (struct text){ key, name_key_of(name, false, key) }, &owner);
+}
+
 void read_rules(struct builder *builder, const struct node *node)
 {
     struct text name = build_items_text(builder, node->items.first->next);
@@ -256,7 +239,9 @@ void read_rules(struct builder *builder, const struct node *node)
                            .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
         return;
+    rules_check_repeated(builder, node);
     read_title(builder, node, &rules);
+    read_conversion(builder, node, &rules);
     builder->rules[index] = rules;
     rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);
     rules.equivalent_count = read_each(builder, node, "equivalent ", read_equivalent, &builder->equivalents_count);
@@ -272,5 +257,8 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
     read_each(builder, node, "zero percents under", read_small_percents, &builder->roundings_count);
     builder->rules[index] = rules;
-    build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
+    if (is_of_library(builder, name))                   /* those hold, wherever somebody follows them */
+        finding_add(builder->findings, FINDING_RULES_OF_LIBRARY, build_place(builder, node->span), GAPS(name));
+    else
+        build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
 }

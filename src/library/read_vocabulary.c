@@ -153,6 +153,8 @@ static void read_nutrient_statement(struct builder *builder, const struct node *
         nutrient->traced = 1;
     else if (text_is(words, "dissolves"))
         nutrient->role = NUTRIENT_DISSOLVES;
+    else if (text_is(words, "linked data"))
+        nutrient->linked = build_text(builder, build_quoted(builder, node->items.first));
     else if (text_is(words, "the solvent"))
         nutrient->role = NUTRIENT_SOLVENT;
     else
@@ -201,6 +203,10 @@ static void read_group_statement(struct builder *builder, const struct node *nod
         group->origin = read_origin((struct text){ words.bytes + 7, words.length - 7 });
     } else if (text_is(words, "fresh")) {
         group->fresh = 1;
+    } else if (text_is(words, "seasons")) {
+        group->uses |= GROUP_SEASONS;
+    } else if (text_is(words, "at hand")) {
+        group->uses |= GROUP_AT_HAND;
     } else if (text_is(words, "unmeasured")) {
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
         group->unmeasured_ml = range_between(0, node->quantity.high * factor);

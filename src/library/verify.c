@@ -29,7 +29,7 @@ static bool verify_vocabulary(const struct library *library)
     for (uint32_t i = 0; i < library->nutrients_count; i++) {
         const struct nutrient *nutrient = &library->nutrients[i];
         good = good && text_fits(library, nutrient->name) && text_fits(library, nutrient->key)
-            && text_fits(library, nutrient->unit) && nutrient->unit_factor > 0;
+            && text_fits(library, nutrient->unit) && text_fits(library, nutrient->linked) && nutrient->unit_factor > 0;
     }
     for (uint32_t i = 0; i < library->units_count; i++) {
         const struct unit *unit = &library->units[i];
@@ -180,7 +180,7 @@ static bool verify_claims(const struct library *library)
         good = good && text_fits(library, library->reference_amounts[i].name) && text_fits(library, library->reference_amounts[i].source);
     for (uint32_t i = 0; i < library->claims_count; i++) {
         const struct claim *claim = &library->claims[i];
-        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_MARKED
+        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_TERM
             && claim->rules < library->rules_count && in_list(claim->first_condition, claim->condition_count, library->conditions_count);
     }
     return good;

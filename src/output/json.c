@@ -34,7 +34,7 @@ void json_text(struct showing *showing, cJSON *object, const char *key, struct t
     buffer_close(&copy);
 }
 
-static void add_number(struct showing *showing, cJSON *object, const char *key, double number)
+void json_number(struct showing *showing, cJSON *object, const char *key, double number)
 {
     if (isfinite(number))
         json_kept(showing, cJSON_AddNumberToObject(object, key, number));
@@ -44,9 +44,9 @@ static void add_number(struct showing *showing, cJSON *object, const char *key, 
 
 static void fill_range(struct showing *showing, cJSON *object, struct range range, bool complete)
 {
-    add_number(showing, object, "low", range.low);
-    add_number(showing, object, "best", complete ? range.best : NAN);
-    add_number(showing, object, "high", complete ? range.high : NAN);
+    json_number(showing, object, "low", range.low);
+    json_number(showing, object, "best", complete ? range.best : NAN);
+    json_number(showing, object, "high", complete ? range.high : NAN);
 }
 
 static void add_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
@@ -126,67 +126,41 @@ void json_amounts(struct showing *showing, cJSON *object, const char *key, const
     add_amounts(showing, object, key, amounts);
 }
 
-static struct amounts divided(const struct amounts *total, struct range by, uint32_t columns)
-{
-    struct amounts result = { .incomplete = total->incomplete };
-    for (uint32_t i = 0; i < columns; i++)
-        result.column[i] = range_divide(total->column[i], by);
-    return result;
-}
-
 static void add_per_serving(struct showing *showing, cJSON *object, const struct sums *sums)
 {
-    struct range serves = sums->at.recipe->serves;
-    if (serves.low <= 0) {
+    struct amounts serving;
+    if (figures_per_serving(sums, library_of(showing), &serving))
+        add_amounts(showing, object, "per_serving", &serving);
+    else
         json_kept(showing, cJSON_AddNullToObject(object, "per_serving"));
-        return;
-    }
-    struct amounts serving = divided(&sums->total, serves, library_of(showing)->column_count);
-    add_amounts(showing, object, "per_serving", &serving);
 }
 
-/* Per 100 g: where the batch is weighed, its weight; else ratios of the lines, since one line drives both. */
 static void add_per_mass(struct showing *showing, cJSON *object, const struct sums *sums)
 {
-    const struct library *library = library_of(showing);
-    bool estimated, known;
-    struct amounts hundred = { .incomplete = sums->total.incomplete };
-    struct range grams = recipe_grams(sums->at.recipe, &sums->total, library, &estimated, &known);
+    bool estimated;
+    struct amounts hundred;
+    bool known = figures_per_mass(sums, library_of(showing), &hundred, &estimated);
     json_kept(showing, cJSON_AddBoolToObject(object, "mass_is_estimated", estimated));
-    if (!known || grams.low <= 0) {
+    if (known)
+        add_amounts(showing, object, "per_100_g", &hundred);
+    else
         json_kept(showing, cJSON_AddNullToObject(object, "per_100_g"));
-        return;
-    }
-    for (uint32_t i = 0; i < library->column_count; i++)
-        hundred.column[i] = estimated
-            ? range_scale(ratio_of_lines(sums->lines, sums->line_count, library, i, library->mass_column, true, true), 100)
-            : range_scale(range_divide(sums->total.column[i], grams), 100);
-    add_amounts(showing, object, "per_100_g", &hundred);
 }
 
 static void add_serving_mass(struct showing *showing, cJSON *object, const struct sums *sums)
 {
-    bool estimated, known;
-    const struct recipe *recipe = sums->at.recipe;
-    struct range grams = recipe_grams(recipe, &sums->total, library_of(showing), &estimated, &known);
-    if (recipe->serves.low <= 0 || !known || grams.high <= 0) {
+    bool estimated;
+    struct range grams;
+    if (!figures_serving_grams(sums, library_of(showing), &grams, &estimated)) {
         json_kept(showing, cJSON_AddNullToObject(object, "serving_mass"));
         return;
     }
     cJSON *mass = json_kept(showing, cJSON_AddObjectToObject(object, "serving_mass"));
     json_kept(showing, cJSON_AddStringToObject(mass, "unit", "g"));
-    fill_range(showing, mass, recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves), true);
+    fill_range(showing, mass, grams, true);
 }
 
 /* ---- lines ------------------------------------------------------------------------------------------------------------ */
-
-static struct place line_place(const struct sums *sums, const struct line *line)
-{
-    struct place place = { sums->at.recipe->file, { line->start, line->start } };
-    if (line->tail != NONE_INDEX)
-        place.span.end = line->tail_start + sums->at.gathering->tails[line->tail].text.length;
-    return place;
-}
 
 static void add_subject(struct showing *showing, cJSON *object, const struct line_amount *amount)
 {
@@ -246,7 +220,7 @@ static void add_traced(struct showing *showing, cJSON *object, const struct line
 static void add_line(struct showing *showing, cJSON *list, const struct sums *sums, const struct line_amount *amount)
 {
     const struct library *library = library_of(showing);
-    struct place place = line_place(sums, amount->line);
+    struct place place = recipe_line_place(sums, amount->line);
     struct position position = sources_position(&showing->sources, place);
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     bool loaded = showing->sources.text.bytes != NULL;
@@ -322,7 +296,7 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     json_kept(showing, cJSON_AddStringToObject(object, "per", words));
 }
 
-static void add_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
+cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
 {
     static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
@@ -339,7 +313,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (bound->has_least)
         add_figure(showing, object, "at_least", bound, library, bound->least);
     if (bound->slack > 0)
-        add_number(showing, object, "slack", bound->slack);
+        json_number(showing, object, "slack", bound->slack);
     if (bound->by_clinician)
         json_kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
     if (verdict->meal)
@@ -356,6 +330,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (verdict->published)
         json_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
     cJSON_AddItemToArray(list, object);
+    return object;
 }
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
@@ -377,7 +352,7 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
     add_baths(showing, object, sums);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < report->verdicts->count; i++)
-        add_limit(showing, list, &report->verdicts->at[i]);
+        json_limit(showing, list, &report->verdicts->at[i]);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "output/json.h"
+#include "output/told.h"
 
 /* ---- packets ------------------------------------------------------------------------------------------------------- */
 
@@ -69,23 +70,42 @@ void json_packets(struct showing *showing, cJSON *object, const struct sums *sum
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */
 
+struct json_list {
+    struct showing *showing;
+    cJSON *list;
+};
+
+void json_caution(struct showing *showing, cJSON *list, const struct caution_told *told)
+{
+    cJSON *one = json_kept(showing, cJSON_CreateObject());
+    json_text(showing, one, "text", told->words);
+    json_text(showing, one, "source", told->source);
+    if (told->because.length)
+        json_text(showing, one, "because", told->because);
+    cJSON_AddItemToArray(list, one);
+}
+
+static void add_caution(void *context, const struct caution_told *told)
+{
+    struct json_list *to = context;
+    json_caution(to->showing, to->list, told);
+}
+
 void json_cautions(struct showing *showing, cJSON *object, const struct report *report)
 {
-    const struct kitchen *kitchen = showing->kitchen;
-    struct cautious cautious = cautious_of(kitchen, report->sums, report->verdicts);
+    struct json_list list = { showing, json_kept(showing, cJSON_AddArrayToObject(object, "cautions")) };
+    report_cautions(showing->kitchen, report, add_caution, &list);
+}
+
+void json_told_cautions(struct showing *showing, cJSON *object, const struct told_cautions *cautions)
+{
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        char storage[200];
-        struct text because;
-        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
-        if (!caution_stands(&cautious, caution, storage, sizeof storage, &because))
-            continue;
+    for (uint32_t i = 0; i < cautions->count; i++) {
         cJSON *one = json_kept(showing, cJSON_CreateObject());
-        json_text(showing, one, "text", library_text(kitchen->cautions_owner, caution->words));
-        json_text(showing, one, "source", library_text(kitchen->cautions_owner, caution->source));
-        if (because.length)
-            json_text(showing, one, "because", because);
+        json_text(showing, one, "text", cautions->at[i].words);
+        json_text(showing, one, "source", cautions->at[i].source);
+        if (cautions->at[i].because.length)
+            json_text(showing, one, "because", cautions->at[i].because);
         cJSON_AddItemToArray(list, one);
     }
-    json_day_cautions(showing, list, report->verdicts);
 }

@@ -75,6 +75,9 @@ struct text lookup_portion_words(struct food_at food, const struct portion *port
 /* What 100 g, or a portion, hold of a column; false when nobody knows. */
 bool lookup_amount(struct food_at food, const struct portion *portion, uint32_t column, struct range *amount);
 
+/* Three figures, or all of a whole number; up, down or to the nearest. */
+double figure_rounded(double amount, enum direction direction);
+
 /* `278`, `300 to 380` or `unknown`: three figures, or all of a whole number; ranges are rounded outward. */
 struct text lookup_figure(char *storage, size_t size, struct range amount, bool is_known);
 
@@ -90,9 +93,9 @@ const char *lookup_match_word(enum match_kind kind);
 /* Whether a caution stands where these nutrients stand. */
 bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution);
 
-/* ---- lookup_uses.c: adds the lines of a kitchen that was judged. Tells at once where it is the only one, or the only
+/* ---- lookup_uses.c: adds the lines of a kitchen that was judged to the look-up, which is the task. Tells at once where it is the only one, or the only
  * one to have the food, since its library goes with it. */
-enum status lookup_kitchen(struct lookup *lookup, struct telling *telling, struct kitchen *kitchen);
+telling_kitchen_call lookup_kitchen;
 
 /* ---- the forms: card.c, lookup_people.c, lookup_json.c, lookup_csv.c */
 

@@ -73,8 +73,9 @@ static enum status add_kitchen(struct lookup *lookup, struct kitchen *kitchen, c
     return good ? STATUS_OK : STATUS_NO_MEMORY;
 }
 
-enum status lookup_kitchen(struct lookup *lookup, struct telling *telling, struct kitchen *kitchen)
+enum status lookup_kitchen(struct telling *telling, struct kitchen *kitchen)
 {
+    struct lookup *lookup = telling->task;
     bool is_own;
     const struct food *food = food_meant(lookup, kitchen, &is_own);
     if (lookup->was_told)

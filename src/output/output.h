@@ -92,6 +92,11 @@ void people_summary(struct writer *writer, size_t errors, size_t warnings, size_
 void json_finding(struct showing *showing, struct writer *writer, const struct finding *finding);
 void json_recipe(struct showing *showing, const struct report *report);
 
+/* jsonld.c: a recipe as linked data, one of a graph that has a head and a tail */
+void jsonld_head(struct writer *writer);
+void jsonld_recipe(struct showing *showing, const struct report *report);
+void jsonld_tail(struct writer *writer);
+
 /* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
 void text_could_claim(struct showing *showing, const struct sums *sums);
 void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);
@@ -112,14 +117,33 @@ bool line_servings(const struct sums *sums, const struct line_amount *amount, st
 
 /* ---- tell.c: what is told of each kitchen, and how */
 
+struct telling;
+
+/* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
+typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
+
+/* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
+struct index_entry;
+struct report_index {
+    struct arena arena;
+    struct index_entry *entries;
+    uint32_t count, capacity;
+    struct text nutrients[2];           /* the traced one, and the one that is compared with it; no bytes: none */
+    struct text *cautions;              /* those that stand everywhere */
+    uint32_t caution_count, caution_capacity;
+    const struct rules *cautions_of;    /* the rules whose cautions were taken last */
+};
+
 struct telling {
     struct allocator allocator;
     enum quern_form form;
     bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
+    bool lines;                     /* CSV has a row for each line, not for each nutrient */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
-    struct lookup *lookup;          /* only look where a food is used, or NULL: lookup.h */
+    telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
+    void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
@@ -127,7 +151,11 @@ struct telling {
     struct buffer all_claims;       /* and of what recipes could claim */
     bool first_recipe, first_day, first_week, first_finding, first_claims, found_recipe;
     struct table names_taken;       /* names of files in the folder, with the last number behind each */
-    size_t files_written;
+    size_t files_written, files_expected;
+    struct report_index index;
+    const char *day;                /* the day that is printed, or NULL */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);    /* of files; false: stop. Or NULL */
+    void *progress_context;
     size_t errors, warnings, notes;
     char failure[512];              /* why it could not be done */
 };
@@ -135,8 +163,11 @@ struct telling {
 /* Notes why the work cannot go on, and gives `status` back. */
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why);
 
-/* Tells what there is to say of a kitchen that was judged. */
-enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen);
+/* Findings, and reports where they are asked for. */
+telling_kitchen_call telling_kitchen;
+
+/* All findings of requested files in order of place; NULL when memory failed. They live in the kitchen's arena. */
+struct finding **telling_findings(struct kitchen *kitchen, uint32_t *count);
 
 /* The start of a JSON report, before the first recipe. */
 void telling_json_head(struct writer *writer);
@@ -152,6 +183,16 @@ struct text report_name(const struct report *report);
 
 /* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);
+
+/* Writes a file of the folder: `fill` writes what stands in it. `name` is safe, and has no ending. It appears under its name when it
+ * is whole; a link of that name is replaced, not followed. */
+typedef enum status file_filler(struct telling *telling, struct writer *writer, void *context);
+enum status folder_file_write(struct telling *telling, struct text name, file_filler *fill, void *context);
+
+/* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
+enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
+enum status index_write(struct telling *telling);
+void index_close(struct telling *telling);
 
 /* show.c: what a stage left */
 enum status show_tokens(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,

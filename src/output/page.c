@@ -3,6 +3,14 @@
 
 #include "output/page.h"
 
+struct page page_of(struct showing *showing, struct writer *writer, const struct report *report)
+{
+    struct page page = { .showing = showing, .writer = writer, .kitchen = showing->kitchen, .library = showing->kitchen->library,
+                         .sums = report->sums, .recipe = report->sums->at.recipe };
+    page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
+    return page;
+}
+
 static double step_at(const struct page *page, const struct rounding *rounding, double amount)
 {
     const struct band *bands = &page->kitchen->rules_owner->bands[rounding->first_band];

@@ -12,9 +12,13 @@ struct page {
     const struct sums *sums;
     const struct recipe *recipe;
     struct range servings;              /* 1 when the recipe does not say */
+    bool is_for_somebody;               /* a day of whom figures are published: those of labels are not for them */
 };
 
 /* ---- page.c */
+
+/* The page of a report, on its way to `writer`. */
+struct page page_of(struct showing *showing, struct writer *writer, const struct report *report);
 
 /* The amount of a nutrient as the rules in force print it; without a rule, three figures. */
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction);
@@ -30,6 +34,9 @@ struct range page_per_serving(const struct page *page, struct range total);
 /* What figures are of: ` per serving`, ` in the day`, or nothing, and the same behind a heading. */
 const char *page_per(const struct page *page);
 const char *page_per_head(const struct page *page);
+
+/* ---- text.c: a limit or an aim in a line: its outcome, where it is from, and what there is. */
+void page_print_limit(struct page *page, const struct verdict *verdict);
 
 /* ---- text_lines.c */
 
@@ -48,8 +55,10 @@ void page_line(struct page *page, const struct line *line);
 /* What there is to tell of the packets in the recipe. */
 void page_print_packets(struct page *page);
 
-/* The cautions that stand here, those first that something in the recipe calls for. */
+/* The cautions that stand here, those first that something in the recipe calls for. And what a caution is told for. */
 void page_print_cautions(struct page *page, const struct verdicts *verdicts);
+void page_print_because(struct page *page, struct text because);
+
 /* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
 

@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <string.h>
 
+#include "output/csv.h"
 #include "output/output.h"
 
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why)
@@ -19,8 +20,8 @@ static uint32_t count_findings(const struct kitchen *kitchen)
     return count;
 }
 
-/* All findings of requested files in order of place, joined from the gatherings. */
-static struct finding **join_findings(struct kitchen *kitchen, uint32_t *count)
+/* They are joined from the gatherings. */
+struct finding **telling_findings(struct kitchen *kitchen, uint32_t *count)
 {
     struct findings all;
     findings_open(&all, &kitchen->arena);
@@ -122,6 +123,31 @@ static void keep_json(struct telling *telling, struct showing *showing, const st
     *kept = collect.buffer;
 }
 
+static void write_linked(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    writer_add(showing->writer, text_of(telling->first_recipe ? "" : ","));
+    telling->first_recipe = false;
+    jsonld_recipe(showing, report);
+}
+
+static void csv_heads(struct telling *telling, struct showing *showing)
+{
+    if (telling->first_recipe && telling->lines)
+        csv_line_heads(showing);
+    else if (telling->first_recipe)
+        csv_nutrient_heads(showing->writer);
+    telling->first_recipe = false;
+}
+
+static void write_csv(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    csv_heads(telling, showing);
+    if (telling->lines)
+        csv_lines(showing, report);
+    else
+        csv_nutrients(showing, report);
+}
+
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
@@ -134,6 +160,11 @@ static enum status write_report(struct telling *telling, struct showing *showing
             writer_add(showing->writer, text_of(","));
         json_recipe(showing, report);
         telling->first_recipe = false;
+    } else if (telling->form == QUERN_AS_JSONLD && !telling->stage) {
+        if (is_recipe)
+            write_linked(telling, showing, report);
+    } else if (telling->form == QUERN_AS_CSV && !telling->stage) {
+        write_csv(telling, showing, report);
     } else if (report->week && !telling->stage) {
         return text_week(showing, *report->week, report->week_sum, report->sums);
     } else if (!report->week) {
@@ -162,12 +193,16 @@ void telling_json_days(struct telling *telling, struct writer *writer)
 
 enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report)
 {
-    bool json = telling->form == QUERN_AS_JSON;
+    bool json = telling->form == QUERN_AS_JSON, linked = telling->form == QUERN_AS_JSONLD;
     telling->first_recipe = true;
     telling->all_days.length = telling->all_weeks.length = 0;
     if (json)
         telling_json_head(showing->writer);
+    if (linked)
+        jsonld_head(showing->writer);
     enum status status = write_report(telling, showing, report);
+    if (linked)
+        jsonld_tail(showing->writer);
     if (!json)
         return status;
     telling_json_days(telling, showing->writer);
@@ -221,6 +256,7 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
     struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     uint32_t at = 0;
+    telling->files_expected = telling->files_written + kitchen->recipes_count + kitchen->weeks_count;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
@@ -247,7 +283,7 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
     enum status status = STATUS_OK;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
-        if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
+        if (!is_wanted(telling, kitchen, kitchen->recipes[i]) || kitchen->recipes[i].recipe->is_day)
             continue;
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK && telling->form == QUERN_AS_JSON) {
@@ -266,7 +302,17 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
 }
 
 /* Findings that stand in no recipe follow the reports of the kitchen. */
-static void tell_rest(struct showing *showing, struct finding *const *findings, uint32_t count)
+static void tell_loose(struct telling *telling, struct showing *showing, const struct finding *finding)
+{
+    if (telling->form == QUERN_AS_CSV && !telling->folder) {
+        csv_heads(telling, showing);
+        csv_finding(showing, finding, telling->lines);
+    } else {
+        people_finding(showing, finding);
+    }
+}
+
+static void tell_rest(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
 {
     const struct kitchen *kitchen = showing->kitchen;
     uint32_t at = 0;
@@ -274,17 +320,17 @@ static void tell_rest(struct showing *showing, struct finding *const *findings, 
         uint32_t before = at;
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
         for (uint32_t j = before; j < at; j++)
-            people_finding(showing, findings[j]);
+            tell_loose(telling, showing, findings[j]);
         at += within;
     }
     for (; at < count; at++)
-        people_finding(showing, findings[at]);
+        tell_loose(telling, showing, findings[at]);
 }
 
 enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
 {
     uint32_t count;
-    struct finding **findings = join_findings(kitchen, &count);
+    struct finding **findings = telling_findings(kitchen, &count);
     struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
                                .colour = telling->colour };
     if (!findings)
@@ -293,8 +339,8 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     enum status status = telling->report ? report_recipes(telling, &showing, findings, count) : STATUS_OK;
     for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
         tell_finding(telling, &showing, findings[i]);
-    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->folder) && !telling->stage)
-        tell_rest(&showing, findings, count);
+    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder) && !telling->stage)
+        tell_rest(telling, &showing, findings, count);
     if (status == STATUS_OK && telling->claims)
         status = tell_claims(telling, &showing);
     bool failed = showing.sources.failed;

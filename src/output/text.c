@@ -98,7 +98,7 @@ static void print_percent(struct page *page, uint32_t nutrient, struct range amo
     const struct library *owner = page->kitchen->rules_owner;
     const struct daily_value *value = rules_daily_value(owner, page->kitchen->rules, nutrient);
     const struct rounding *rounding = rules_rounding(owner, page->kitchen->rules, nutrient, true);
-    if (!value)
+    if (!value || page->is_for_somebody)
         return;
     double share = (complete ? amount.best : amount.low) / value->amount * 100;
     if (complete)
@@ -200,6 +200,18 @@ static void print_nutrients(struct page *page, uint32_t shown_apart)
     }
 }
 
+static void print_range_of_ratio(struct page *page, struct range ratio)
+{
+    char best[48], ends[100], same[100];
+    snprintf(best, sizeof best, "%.2f", ratio.best);
+    snprintf(same, sizeof same, "%s to %s", best, best);
+    snprintf(ends, sizeof ends, "%.2f to %.2f", ratio.low, ratio.high);
+    if (strcmp(ends, same) == 0)
+        writer_print(page->writer, "%s\n", best);
+    else
+        writer_print(page->writer, "%s (%s)\n", best, ends);
+}
+
 /* The ratio to the nutrient that the same caution group knows: sodium to potassium. */
 static void print_ratio(struct page *page, uint32_t over, uint32_t under)
 {
@@ -211,27 +223,34 @@ static void print_ratio(struct page *page, uint32_t over, uint32_t under)
     if (!amounts_complete(total, over) || !amounts_complete(total, under) || !isfinite(ratio.high))
         writer_print(page->writer, "unknown, since one of them is\n");
     else
-        writer_print(page->writer, "%.2f (%.2f to %.2f)\n", ratio.best, ratio.low, ratio.high);
+        print_range_of_ratio(page, ratio);
 }
 
 /* ---- limits, findings, sources --------------------------------------------------------------------------------------------- */
 
-static void print_limit(struct page *page, const struct verdict *verdict)
+void page_print_limit(struct page *page, const struct verdict *verdict)
 {
     char value[200], limit[200], subject[200];
     static const char *const outcomes[] = { "kept", "BROKEN", "in doubt" };
     const struct bound *bound = verdict->bound;
     double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
     const char *outcome = verdict->outcome == OUTCOME_BROKEN && bound->is_aim ? "missed" : outcomes[verdict->outcome];
-    const char *side = bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
+    const char *side = bound->has_most && bound->has_least ? "between" : bound->has_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
     writer_print(page->writer, "  %-8s %s: ", outcome, bound->is_aim ? "aim" : "limit");
     writer_visible(page->writer, verdict_subject(page->library, verdict, subject, sizeof subject));
     writer_print(page->writer, " %s ", side);
+    if (bound->has_most && bound->has_least) {
+        writer_visible(page->writer, bound_limit(page->library, bound, bound->least / bound->divisor, limit, sizeof limit));
+        writer_print(page->writer, " and ");
+    }
     writer_visible(page->writer, bound_limit(page->library, bound, against, limit, sizeof limit));
-    if (verdict->policy) {
+    struct text from = verdict->policy ? verdict->policy->name
+                     : verdict->published ? library_text(verdict->published->owner, verdict->published->intake->title)
+                     : text_of(bound->by_clinician ? "set by clinician" : "");
+    if (from.length) {
         writer_add(page->writer, text_of(" ("));
-        writer_visible(page->writer, verdict->policy->name);
-        writer_add(page->writer, text_of(")"));
+        writer_visible(page->writer, from);
+        writer_add(page->writer, text_of(verdict->policy && bound->by_clinician ? ", set by clinician)" : ")"));
     }
     writer_add(page->writer, text_of("; it is "));
     writer_add(page->writer, verdict_value(page->library, verdict, against, value, sizeof value));
@@ -243,7 +262,7 @@ static void print_limits(struct page *page, const struct verdicts *verdicts)
     if (verdicts->count)
         writer_print(page->writer, "\nLimits and aims\n");
     for (uint32_t i = 0; i < verdicts->count; i++)
-        print_limit(page, &verdicts->at[i]);
+        page_print_limit(page, &verdicts->at[i]);
 }
 
 static void print_findings(struct page *page, struct finding *const *findings, uint32_t count)
@@ -289,12 +308,10 @@ static void print_sources(struct page *page)
 
 void text_recipe(struct showing *showing, const struct report *report)
 {
-    const struct sums *sums = report->sums;
-    struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
-                         .library = showing->kitchen->library, .sums = sums, .recipe = sums->at.recipe };
+    struct page page = page_of(showing, showing->writer, report);
     const struct rules *rules = page.kitchen->rules;
     uint32_t over = rules ? rules->compare_over : NONE_INDEX, under = rules ? rules->compare_under : NONE_INDEX;
-    page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
+    page.is_for_somebody = report->verdicts->published.count > 0;
     print_head(&page);
     if (page.library->traced != NONE_INDEX) {
         print_figure(&page, page.library->traced);

@@ -141,7 +141,10 @@ static void print_figures(struct page *page, struct range figures)
     print_amount(low, sizeof low, figures.low, plain);
     print_amount(best, sizeof best, figures.best, plain);
     print_amount(high, sizeof high, figures.high, plain);
-    writer_print(page->writer, "%s (%s to %s)\n", best, low, high);
+    if (strcmp(low, best) == 0 && strcmp(high, best) == 0)
+        writer_print(page->writer, "%s\n", best);
+    else
+        writer_print(page->writer, "%s (%s to %s)\n", best, low, high);
 }
 
 static void print_ratio(struct page *page, uint32_t over, uint32_t under, double factor, const char *words)
@@ -217,16 +220,8 @@ void page_print_published(struct page *page, const struct verdicts *verdicts)
 
 void page_print_day_cautions(struct page *page, const struct verdicts *verdicts)
 {
-    const struct published_set *set = &verdicts->published;
-    if (!page->recipe->is_day)
-        return;
-    if (page->recipe->eater && page->recipe->eater->under_care)
-        writer_wrapped(page->writer, text_of("Who eats this day is under care: the figures of their clinician or dietitian hold, and no published one."));
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        struct text defers = library_text(set->person_owners[i], set->persons[i]->defers);
-        if (defers.length)
-            writer_wrapped(page->writer, defers);
-    }
-    if (set->low)
-        writer_wrapped(page->writer, library_text(set->low->owner, set->low->intake->low_words));
+    struct eater_caution cautions[EATER_CAUTIONS];
+    uint32_t count = page->recipe->is_day ? eater_cautions(page->recipe, verdicts, cautions) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        writer_wrapped(page->writer, cautions[i].words);
 }

@@ -92,19 +92,25 @@ void page_print_packets(struct page *page)
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */
 
+void page_print_because(struct page *page, struct text because)
+{
+    char reason[240];
+    snprintf(reason, sizeof reason, "(Told because %.*s.)", (int)because.length, because.bytes);
+    if (because.length)
+        writer_wrapped(page->writer, text_of(reason));
+}
+
 static void print_cautions_that(struct page *page, const struct cautious *cautious, bool called_for)
 {
     const struct kitchen *kitchen = page->kitchen;
     for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        char storage[200], reason[240];
+        char storage[200];
         struct text because;
         const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
         if (!caution_stands(cautious, caution, storage, sizeof storage, &because) || (because.length > 0) != called_for)
             continue;
         writer_wrapped(page->writer, library_text(kitchen->cautions_owner, caution->words));
-        snprintf(reason, sizeof reason, "(Told because %.*s.)", (int)because.length, because.bytes);
-        if (called_for)
-            writer_wrapped(page->writer, text_of(reason));
+        page_print_because(page, because);
     }
 }
 

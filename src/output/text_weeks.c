@@ -84,6 +84,46 @@ static void print_others(struct page *page, const struct week_sum *week, uint32_
     writer_add(page->writer, text_of("\n"));
 }
 
+/* Each bound by the average, and the day that goes furthest. */
+static enum status print_limits(struct page *page, struct week_at at, const struct week_sum *week, struct sums *sums)
+{
+    struct week_verdicts verdicts = { 0 };
+    enum status status = week_judge(page->kitchen, at, sums, week, &verdicts, NULL);
+    if (verdicts.averages.count)
+        writer_print(page->writer, "Limits and aims\n");
+    for (uint32_t i = 0; i < verdicts.averages.count; i++) {
+        char value[200];
+        const struct week_furthest *furthest = &verdicts.days[i];
+        page_print_limit(page, &verdicts.averages.at[i]);
+        if (!furthest->day.recipe)
+            continue;
+        writer_print(page->writer, "           furthest: ");
+        writer_visible(page->writer, furthest->day.recipe->name);
+        writer_add(page->writer, text_of(", "));
+        writer_add(page->writer, verdict_value(page->library, &furthest->verdict, bound_against(&furthest->verdict), value, sizeof value));
+        writer_add(page->writer, text_of("\n"));
+    }
+    writer_add(page->writer, text_of(verdicts.averages.count ? "\n" : ""));
+    week_verdicts_close(&verdicts, page->kitchen->allocator);
+    return status;
+}
+
+/* Cautions stand where figures stand. */
+static enum status print_cautions(struct page *page, struct week_at at, struct sums *sums)
+{
+    struct week_cautions said;
+    enum status status = week_find_cautions(page->kitchen, at, sums, &said);
+    if (said.count)
+        writer_print(page->writer, "Cautions\n");
+    for (uint32_t i = 0; i < said.count; i++) {
+        writer_wrapped(page->writer, said.at[i].words);
+        page_print_because(page, text_of(said.at[i].because));
+    }
+    writer_add(page->writer, text_of(said.count ? "\n" : ""));
+    week_cautions_close(&said, page->kitchen->allocator);
+    return status;
+}
+
 enum status text_week(struct showing *showing, struct week_at at, const struct week_sum *week, struct sums *sums)
 {
     struct page page = { .showing = showing, .writer = showing->writer, .kitchen = showing->kitchen,
@@ -99,5 +139,6 @@ enum status text_week(struct showing *showing, struct week_at at, const struct w
     if (under != NONE_INDEX)
         print_average(&page, week, under);
     print_others(&page, week, under);
-    return STATUS_OK;
+    status = print_limits(&page, at, week, sums);
+    return status == STATUS_OK ? print_cautions(&page, at, sums) : status;
 }

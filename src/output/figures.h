@@ -1,0 +1,28 @@
+/* figures: amounts of a whole recipe as reports give them, and the cautions that stand beside them. */
+#ifndef QUERN_OUTPUT_FIGURES_H
+#define QUERN_OUTPUT_FIGURES_H
+
+#include "output/output.h"
+
+/* What a serving holds; false where the recipe does not say how many there are. */
+bool figures_per_serving(const struct sums *sums, const struct library *library, struct amounts *serving);
+
+/* What 100 g of the finished dish hold: where the batch is weighed, by its weight; else by ratios of the lines, since one
+ * line drives both. False where the weight is unknown; `estimated`: nobody weighed it. */
+bool figures_per_mass(const struct sums *sums, const struct library *library, struct amounts *hundred, bool *estimated);
+
+/* What a serving weighs, in grams; false where nobody knows. */
+bool figures_serving_grams(const struct sums *sums, const struct library *library, struct range *grams, bool *estimated);
+
+/* A caution as it is told; `because`: what it stands for, no bytes where it stands everywhere. */
+struct caution_told {
+    struct text words, source, because;
+};
+
+/* Takes one caution; its texts live until it returns. */
+typedef void caution_receiver(void *context, const struct caution_told *told);
+
+/* Gives every caution that stands beside the recipe or day. */
+void report_cautions(const struct kitchen *kitchen, const struct report *report, caution_receiver *receive, void *context);
+
+#endif

@@ -1,0 +1,3 @@
+$ "$QUERN" report --as pdf "$CASES"
+status 2
+err quern report: `pdf` is no form; these are: text json

@@ -1,0 +1,7 @@
+# What is unknown is left out, never 0; a serving that nobody weighed is "1 serving".
+$ printf '## Salty.\nrecipe "A </script>" {\n    serves 2\n    5 g table salt\n    1 cup grool\n    method { "Stir."; note "n"; "Serve." }\n}\nday "D" { 1 serving "A </script>" }\n' > a.quern
+$ "$QUERN" report --as jsonld a.quern | python3 -c 'import json, sys; d = json.load(sys.stdin); r = d["@graph"]; n = r[0]["nutrition"]; print(len(r), d["@context"], r[0]["name"], r[0]["description"], r[0]["recipeYield"], r[0]["recipeIngredient"], [s["text"] for s in r[0]["recipeInstructions"]], sorted(n)); print(n["servingSize"], n["description"][:400])'
+status 0
+out 1 https://schema.org A </script> Salty. 2 servings ['5 g table salt', '1 cup grool'] ['Stir.', 'Serve.'] ['@type', 'description', 'servingSize']
+out 1 serving energy at least 0 kcal
+out sodium at least 960 mg
