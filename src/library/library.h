@@ -11,6 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
+#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 #define PACK_VERSION 4u
 #define NONE_INDEX UINT32_MAX
 
@@ -390,6 +391,9 @@ struct declaration {
     uint32_t file;
     struct declaration *next;
 };
+
+/* Whether it declares rules. */
+bool library_takes_rules(const struct declaration *declaration);
 
 /* Compiles declarations (those it knows; others are left alone) into a pack in memory of `allocator`, sizes in
  * `size`. What is wrong with them becomes findings. `rules` serves labels and may be NULL. */

@@ -44,11 +44,8 @@ static void add_condition(struct claim_reading *reading, struct condition condit
 
 static bool read_nutrient_name(struct claim_reading *reading, struct text name, struct condition *condition)
 {
-    condition->column = build_nutrient(reading->builder, name);
-    if (condition->column != NONE_INDEX)
-        return true;
-    finding_add(reading->builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(reading->builder, reading->node->span), GAPS(name));
-    return false;
+    condition->column = build_known(reading->builder, reading->node, SPACE_NUTRIENT, name);
+    return condition->column != NONE_INDEX;
 }
 
 /* `from maker-added`: the column of that origin. */

@@ -169,6 +169,7 @@ struct rules {
     struct pack_text notice;                /* what stands where claims are printed */
     struct pack_text converted, converted_source;   /* what labels print instead of a nutrient: salt instead of sodium */
     uint32_t converted_nutrient, reserved;  /* or NONE_INDEX */
+    struct pack_text labels_as;             /* the rules that round what these say nothing of; empty: the usual ones */
     double converted_factor;                /* in the nutrient's unit: so much of it for one of the nutrient */
     uint32_t first_measure, measure_count, first_claim_kind, claim_kind_count, first_claim, claim_count;
     uint32_t first_reference_amount, reference_amount_count;

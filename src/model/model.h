@@ -12,7 +12,6 @@
 #include "library/library.h"
 #include "text/text.h"
 
-#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 
 struct within;
 
@@ -334,6 +333,10 @@ enum status kitchen_read(struct kitchen *kitchen, struct text given);
 
 /* ---- used.c: what the `use` lines of kitchen.quern name; what cannot be used is a finding. */
 enum status kitchen_add_used(struct kitchen *kitchen);
+
+/* What is wrong with rules that the kitchen follows is its own affair, also in a file from elsewhere: it is told where they
+ * are followed, with a label in that file. */
+void kitchen_tell_used_rules(struct kitchen *kitchen, const struct declaration *declarations);
 
 /* ---- kitchen.c again */
 

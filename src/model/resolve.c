@@ -122,7 +122,7 @@ static bool says(const struct resolving *resolving, const char *word)
 /* What is soaked or boiled before it is drained came from no can. */
 static bool is_cooked_at_home(const struct resolving *resolving)
 {
-    static const char *const words[] = { "boiled", "blanched", "cooked", "steamed", "simmered", "soaked" };
+    static const char *const words[] = { "boiled", "parboiled", "blanched", "cooked", "steamed", "simmered", "poached", "stewed", "braised", "soaked" };
     bool cooked = false;
     for (uint32_t i = 0; i < COUNT_OF(words); i++)
         cooked = cooked || says(resolving, words[i]);

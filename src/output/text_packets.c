@@ -84,7 +84,9 @@ void page_print_packets(struct page *page)
         begun = true;
         print_packet(page, label);
     }
-    if (begun && page->kitchen->tolerance)
+    if (begun && page->kitchen->tolerance && !(page->kitchen->rules && page->kitchen->rules->tolerance_count))
+        writer_wrapped(page->writer, text_of("A policy asks for what the law lets a laboratory find against the label, and the rules in force do not say what that is: figures are widened by rounding alone."));
+    else if (begun && page->kitchen->tolerance)
         writer_wrapped(page->writer, text_of("All figures hold what the law lets a laboratory find against the label, since a policy asks for it."));
 }
 
