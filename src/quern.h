@@ -130,7 +130,7 @@ struct quern_compare {
     const char *since;          /* a revision of git: the first is what it was then */
     const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
     const char *nutrient;       /* whose lines are told; NULL: sodium */
-    enum quern_form form;       /* text, JSON */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
 };
 
 /* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
@@ -138,9 +138,48 @@ struct quern_compare {
  * the revision cannot be had. */
 enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
 
+/* What is ranked; NULL and 0 where the default will do. */
+struct quern_rank {
+    const char *const *paths;
+    size_t count;
+    const char *day;            /* only this day; NULL: all recipes of the paths */
+    const char *nutrient;       /* NULL: sodium */
+    size_t limit;               /* at most so many foods and lines; 0: 20 */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
+};
+
+/* Tells which foods and lines bring most of a nutrient, with their shares. QUERN_FINDINGS when there are lines of which nobody
+ * knows it; QUERN_FAILED when there is nothing to rank. */
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
+
+/* A document to hand out or to cook from; what is not set is left out. */
+struct quern_handout {
+    const char *recipe;         /* only those called so, or NULL */
+    const char *folder;         /* each into a file of its own there, or NULL */
+    bool for_patients;          /* in plain words and large print, what matters first */
+    double servings;            /* the recipe is scaled to so many; 0: as written */
+    enum quern_form form;       /* text, Markdown or HTML */
+};
+
+/* Hands out each recipe, in place of its report; days only where they are asked for by name or for patients, weeks never. */
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context);
+
+/* What to buy; what is not set is left out. */
+struct quern_shopping {
+    const char *const *names;   /* of recipes, days and weeks; none: every recipe of the kitchen, once */
+    size_t count;
+    const char *kitchen;        /* a path; NULL: here */
+    double servings;            /* every recipe is cooked for so many; 0: as written */
+    enum quern_form form;       /* text, JSON, Markdown or HTML */
+};
+
+/* Sums up what to buy for recipes, days and weeks of one kitchen. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context);
 
 /* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
 enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);

@@ -3,6 +3,5 @@
 
 enum look telling_look(const struct telling *telling)
 {
-    (void)telling;
-    return LOOK_TEXT;
+    return telling->form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : telling->form == QUERN_AS_HTML ? LOOK_HTML : LOOK_TEXT;
 }

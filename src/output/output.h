@@ -122,6 +122,9 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
+/* Tells one recipe, day or week in place of the form's own report. */
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+
 /* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
 struct index_entry;
 struct report_index {
@@ -143,6 +146,7 @@ struct telling {
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
+    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report */
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;

@@ -40,9 +40,12 @@ static struct text kept_text(struct sheet *sheet, const struct buffer *buffer)
     return copy ? (struct text){ copy, (uint32_t)buffer->length } : text_of("");
 }
 
-struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count)
+struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments)
 {
     struct buffer buffer;
+    uint32_t count = 0;
+    while (arguments[count].length != UINT32_MAX)
+        count++;
     buffer_open(&buffer, sheet->writer->buffer.allocator);
     for (const char *at = phrases[phrase]; *at;) {
         size_t plain = strcspn(at, "{");

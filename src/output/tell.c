@@ -151,6 +151,8 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
+    if (telling->each)
+        return telling->each(telling, showing, report);
     if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
@@ -339,7 +341,7 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     enum status status = telling->report ? report_recipes(telling, &showing, findings, count) : STATUS_OK;
     for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
         tell_finding(telling, &showing, findings[i]);
-    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder) && !telling->stage)
+    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder) && !telling->stage && !telling->each)
         tell_rest(telling, &showing, findings, count);
     if (status == STATUS_OK && telling->claims)
         status = tell_claims(telling, &showing);
