@@ -11,8 +11,8 @@
 /* Where no recipe has the name: the names that lie near. */
 static enum status no_such_name(struct telling *telling, const char *name, const char *near)
 {
-    char words[400];
-    snprintf(words, sizeof words, "no recipe or day is called `%.100s`%s%s", name, near[0] ? "; near it lie " : "", near);
+    char words[512];
+    snprintf(words, sizeof words, "no recipe or day is called \"%.100s\"%s%s", name, near[0] ? "; near names are " : "", near);
     return telling_fail(telling, STATUS_USAGE, words, NULL);
 }
 

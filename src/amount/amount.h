@@ -137,6 +137,7 @@ struct dish_event {
     struct range share;
 };
 
+/* Sees what happens; what it is shown lives until it returns. */
 typedef void dish_witness(void *context, const struct dish_event *event);
 
 /* A computed recipe: valid until the next one is computed with the same `sums`. */

@@ -66,6 +66,7 @@ bool tail_derive(struct gathering *gathering, uint32_t tail, uint32_t part, stru
 
 struct resolving;
 
+/* Notes a step; words and source are copied. */
 void derive_note(struct derivation *derivation, enum derived_kind kind, struct text words, struct text source, struct range factor, struct range per);
 
 /* What was noted of a measure is forgotten: another one is taken. */

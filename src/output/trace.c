@@ -128,30 +128,38 @@ static void part(struct watching *watching, const struct dish_event *event)
     }
 }
 
-/* A dish_witness. */
-static void watch(void *context, const struct dish_event *event)
+/* What happened to one line, or to a bath. */
+static void note_change(struct watching *watching, const struct dish_event *event)
 {
-    struct watching *watching = context;
     uint32_t column = watching->trace->column;
-    if (event->kind == DISH_MEETS)
-        meet(watching, event);
-    else if (event->kind == DISH_PARTS)
-        part(watching, event);
-    if (event->kind == DISH_MEETS || event->kind == DISH_PARTS)
-        return;
+    const struct sums *sums = &watching->recipe->sums;
     struct trace_move *move = add_move(watching, event, event->line);
     if (!move)
         return;
-    move->before = event->line == NONE_INDEX ? event->bath->left.column[column] : last_of(watching->recipe, event->line, move);
     move->after = event->columns[column];
-    if (event->kind == DISH_GIVEN)
-        move->is_measured = watching->recipe->sums.lines[event->line].resolved && !watching->recipe->sums.lines[event->line].unknown;
-    if (event->bath)
-        move->bath_after = event->kind == DISH_TAKEN ? event->bath->left.column[column] : event->bath->kept.column[column];
-    if (event->kind != DISH_SHARED)
+    if (event->line != NONE_INDEX) {
+        move->before = last_of(watching->recipe, event->line, move);
+        move->is_measured = sums->lines[event->line].resolved && !sums->lines[event->line].unknown;
+    }
+    if (!event->bath)
         return;
-    double in = event->bath->went_in.column[column].best, kept = move->bath_after.best;
-    move->share = range_exact(in > 0 ? move->before.best / in : kept > 0 ? move->after.best / kept : 0);
+    double in = event->bath->went_in.column[column].best, kept = event->bath->kept.column[column].best;
+    move->bath_after = event->kind == DISH_TAKEN ? event->bath->left.column[column] : event->bath->kept.column[column];
+    if (event->kind == DISH_ENDS)
+        move->before = event->bath->left.column[column];
+    if (event->kind == DISH_SHARED)
+        move->share = range_exact(in > 0 ? move->before.best / in : kept > 0 ? move->after.best / kept : 0);
+}
+
+/* A dish_witness. */
+static void watch(void *context, const struct dish_event *event)
+{
+    if (event->kind == DISH_MEETS)
+        meet(context, event);
+    else if (event->kind == DISH_PARTS)
+        part(context, event);
+    else
+        note_change(context, event);
 }
 
 /* ---- lines ----------------------------------------------------------------------------------------------------------------- */

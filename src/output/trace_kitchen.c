@@ -10,8 +10,29 @@ static void note_near(struct trace_task *task, const struct kitchen *kitchen)
     uint32_t count = kitchen_near_names(kitchen, text_of(task->wanted->recipe), near, COUNT_OF(near));
     for (uint32_t i = 0; i < count; i++) {
         size_t used = strlen(task->near);
-        snprintf(task->near + used, sizeof task->near - used, "%s`%.*s`", used ? ", " : "", near[i].length > 60 ? 60 : (int)near[i].length, near[i].bytes);
+        snprintf(task->near + used, sizeof task->near - used, "%s\"%.*s\"", used ? ", " : "", near[i].length > 60 ? 60 : (int)near[i].length, near[i].bytes);
     }
+}
+
+/* What is wrong with a name, and the way out. */
+static enum status fail(struct telling *telling, const char *before, const char *name, const char *behind)
+{
+    char words[400];
+    snprintf(words, sizeof words, "%s\"%.100s\"%s", before, name, behind);
+    return telling_fail(telling, STATUS_USAGE, words, NULL);
+}
+
+/* Another recipe or day of the kitchen has the same name. */
+static bool is_doubled(const struct kitchen *kitchen, const struct recipe *recipe)
+{
+    char key[KEY_BYTES], other[KEY_BYTES];
+    struct text name = { key, name_key_of(recipe->name, true, key) };
+    bool doubled = false;
+    for (uint32_t i = 0; i < kitchen->recipes_count; i++) {
+        const struct recipe *second = kitchen->recipes[i].recipe;
+        doubled = doubled || (second != recipe && text_equal(name, (struct text){ other, name_key_of(second->name, true, other) }));
+    }
+    return doubled;
 }
 
 static bool is_week(const struct kitchen *kitchen, struct text name)
@@ -71,17 +92,16 @@ enum status trace_kitchen(struct telling *telling, struct kitchen *kitchen)
     const struct library *library = kitchen->library;
     struct recipe_at at = kitchen_recipe(kitchen, text_of(task->wanted->recipe));
     if (!at.recipe && is_week(kitchen, text_of(task->wanted->recipe)))
-        return telling_fail(telling, STATUS_USAGE, "a week is the average of its days: trace one of its days", task->wanted->recipe);
+        return fail(telling, "", task->wanted->recipe, " is a week, the average of its days; trace one of its days");
     if (!at.recipe) {
         note_near(task, kitchen);
         return STATUS_OK;
     }
-    if (task->found)
-        return telling_fail(telling, STATUS_USAGE, "two kitchens have one of this name; say which with --kitchen", task->wanted->recipe);
+    if (task->found || is_doubled(kitchen, at.recipe))
+        return fail(telling, "two are called ", task->wanted->recipe, "; rename one, or name the file of the one you mean with --kitchen");
     task->found = true;
     uint32_t column = task->wanted->nutrient ? trace_column(library, text_of(task->wanted->nutrient)) : library->traced;
     if (column == NONE_INDEX)
-        return telling_fail(telling, STATUS_USAGE, "no nutrient is called so; `sodium`, `potassium`, `sodium from cook-added` and `weight` are known, among others",
-                            task->wanted->nutrient);
+        return fail(telling, "no nutrient is called ", task->wanted->nutrient, "; reports list those that there are, and \"sodium from cook-added\" and \"weight\" can be traced, too");
     return trace_one(telling, kitchen, at, column);
 }
