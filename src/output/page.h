@@ -61,6 +61,7 @@ void page_print_because(struct page *page, struct text because);
 
 /* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
+void page_print_memory(struct page *page);         /* figures of the rules that are shown and were never read */
 
 /* ---- text_baths.c */
 

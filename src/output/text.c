@@ -303,6 +303,7 @@ static void print_sources(struct page *page)
         struct text title = library_text(page->kitchen->rules_owner, page->kitchen->rules->title);
         writer_print(page->writer, "  rules: %.*s%s\n", (int)title.length, title.bytes,
                      page->kitchen->rules_said ? "" : " (the kitchen names none, so these were taken)");
+        page_print_memory(page);
     }
 }
 

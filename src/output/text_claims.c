@@ -117,6 +117,50 @@ static void print_notice(struct writer *writer, const struct kitchen *kitchen)
         writer_wrapped(writer, notice);
 }
 
+static void print_memory(struct page *page, const char *what, uint32_t nutrient, const char *where, struct text source)
+{
+    struct text name = page_name(page, nutrient);
+    if (!claim_is_from_memory(source))
+        return;
+    writer_print(page->writer, "  %s of %.*s%s: from memory, check before relying on it (", what, (int)name.length, name.bytes, where);
+    writer_visible(page->writer, source);
+    writer_add(page->writer, text_of(")\n"));
+}
+
+/* Whether the figure of a nutrient comes from a label, too, and so from how the rules round it. */
+static bool is_printed(const struct page *page, uint32_t nutrient)
+{
+    bool printed = false;
+    for (uint32_t i = 0; i < page->sums->line_count && !printed; i++) {
+        struct food_at label = line_label(&page->sums->lines[i]);
+        printed = label.food && label.food->known >> nutrient & 1;
+    }
+    return printed;
+}
+
+/* Where labels print something else instead, that is what most of them print. */
+static const struct rounding *rounding_of(const struct library *owner, const struct rules *rules, uint32_t nutrient)
+{
+    const struct rounding *converted = nutrient == rules->converted_nutrient ? rules_rounding(owner, rules, ROUNDING_CONVERTED, false) : NULL;
+    return converted ? converted : rules_rounding(owner, rules, nutrient, false);
+}
+
+void page_print_memory(struct page *page)
+{
+    const struct library *owner = page->kitchen->rules_owner;
+    const struct rules *rules = page->kitchen->rules;
+    uint32_t shown[] = { page->library->traced, rules->compare_over, rules->compare_under };
+    for (uint32_t i = 0; i < COUNT_OF(shown); i++) {
+        bool again = (i > 0 && shown[i] == shown[0]) || (i > 1 && shown[i] == shown[1]);
+        const struct daily_value *value = shown[i] == NONE_INDEX || again ? NULL : rules_daily_value(owner, rules, shown[i]);
+        const struct rounding *rounding = shown[i] == NONE_INDEX || again ? NULL : rounding_of(owner, rules, shown[i]);
+        if (value)
+            print_memory(page, "daily value", shown[i], "", library_text(owner, value->source));
+        if (rounding && is_printed(page, shown[i]))
+            print_memory(page, "rounding", shown[i], " on labels", library_text(owner, rounding->source));
+    }
+}
+
 void page_print_claims(struct page *page)
 {
     struct sums other;

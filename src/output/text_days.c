@@ -72,13 +72,20 @@ void page_print_meals(struct page *page)
 
 /* ---- servings ------------------------------------------------------------------------------------------------------- */
 
+/* The size of a serving, or its share of the batch; high 0: nobody says either. */
+static struct range share_of(const struct recipe *recipe, struct range serving, struct range batch)
+{
+    return serving.high > 0 || batch.high <= 0 ? serving : range_divide(batch, recipe->serves);
+}
+
 /* How large a serving is, as it is said; false where nobody says it. */
 static bool serving_size(const struct line_amount *amount, struct range *size, const char **unit)
 {
     const struct food *label = amount->resolved->food.food;
     const struct recipe *recipe = amount->resolved->recipe.recipe;
-    struct range ml = label ? label->serving_ml : recipe->yields->serving_ml;
-    struct range grams = label ? label->serving_grams : recipe->yields->serving_grams;
+    const struct yields *yields = label ? NULL : recipe->yields;
+    struct range ml = label ? label->serving_ml : share_of(recipe, yields->serving_ml, yields->makes_ml);
+    struct range grams = label ? label->serving_grams : share_of(recipe, yields->serving_grams, yields->makes_grams);
     *size = ml.high > 0 ? ml : grams;
     *unit = ml.high > 0 ? "ml" : "g";
     return size->high > 0;
@@ -113,8 +120,14 @@ static void print_serving(struct page *page, const struct line_amount *amount, s
     else
         writer_print(page->writer, " %.3g to %.3g", servings.low, servings.high);
     writer_print(page->writer, " of the %s's servings", label ? "label" : "recipe");
-    if (serving_size(amount, &size, &unit))
-        writer_print(page->writer, ": %.3g %s, where one is %.3g %s", servings.best * size.best, unit, size.best, unit);
+    if (serving_size(amount, &size, &unit)) {
+        double low = servings.low * size.best, best = servings.best * size.best, high = servings.high * size.best;
+        bool is_range = amount->line->quantity == QUANTITY_RANGE;       /* else it is only as wide as a printed figure */
+        if (!is_range)
+            writer_print(page->writer, ": %.3g %s, where one is %.3g %s", best, unit, size.best, unit);
+        else
+            writer_print(page->writer, ": %.3g to %.3g %s, where one is %.3g %s", low, high, unit, size.best, unit);
+    }
     writer_add(page->writer, text_of("\n"));
 }
 
