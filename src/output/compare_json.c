@@ -16,9 +16,9 @@ static const char *change_word(enum change_kind kind)
 static void add_change(struct showing *showing, cJSON *object, const struct change *change)
 {
     cJSON *one = json_kept(showing, cJSON_AddObjectToObject(object, "difference"));
-    json_number(showing, one, "low", change->low);
-    json_number(showing, one, "best", change->best_known ? change->best : NAN);
-    json_number(showing, one, "high", change->high);
+    json_plain_number(showing, one, "low", change->low);
+    json_plain_number(showing, one, "best", change->best_known ? change->best : NAN);
+    json_plain_number(showing, one, "high", change->high);
     json_kept(showing, cJSON_AddStringToObject(one, "outcome", change_word(change->kind)));
 }
 
@@ -46,7 +46,7 @@ static void add_side(struct showing *showing, cJSON *object, const char *key, co
     json_text(showing, one, "name", side->name);
     json_text(showing, one, "kind", side->kind);
     add_text_or_null(showing, one, "file", side->file);
-    json_number(showing, one, "line", side->file.length ? (double)side->line : NAN);
+    json_plain_number(showing, one, "line", side->file.length ? (double)side->line : NAN);
     add_text_or_null(showing, one, "revision", side->revision);
     add_text_or_null(showing, one, "source", side->source);
     add_range_or_null(showing, one, "servings", compared_servings(held), serves, true);
@@ -106,7 +106,7 @@ static void add_spoons(struct showing *showing, cJSON *object, const struct comp
         cJSON *one = json_kept(showing, cJSON_CreateObject());
         json_text(showing, one, "food", spoon.food);
         json_text(showing, one, "unit", spoon.unit);
-        json_number(showing, one, "amount", figure->change.best_known ? figure->change.best / spoon.holds : NAN);
+        json_plain_number(showing, one, "amount", figure->change.best_known ? figure->change.best / spoon.holds : NAN);
         cJSON_AddItemToArray(list, one);
     }
 }

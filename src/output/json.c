@@ -34,7 +34,7 @@ void json_text(struct showing *showing, cJSON *object, const char *key, struct t
     buffer_close(&copy);
 }
 
-void json_number(struct showing *showing, cJSON *object, const char *key, double number)
+void json_plain_number(struct showing *showing, cJSON *object, const char *key, double number)
 {
     if (isfinite(number))
         json_kept(showing, cJSON_AddNumberToObject(object, key, number));
@@ -44,9 +44,9 @@ void json_number(struct showing *showing, cJSON *object, const char *key, double
 
 static void fill_range(struct showing *showing, cJSON *object, struct range range, bool complete)
 {
-    json_number(showing, object, "low", range.low);
-    json_number(showing, object, "best", complete ? range.best : NAN);
-    json_number(showing, object, "high", complete ? range.high : NAN);
+    json_plain_number(showing, object, "low", range.low);
+    json_plain_number(showing, object, "best", complete ? range.best : NAN);
+    json_plain_number(showing, object, "high", complete ? range.high : NAN);
 }
 
 static void add_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
@@ -313,7 +313,7 @@ cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *ve
     if (bound->has_least)
         add_figure(showing, object, "at_least", bound, library, bound->least);
     if (bound->slack > 0)
-        json_number(showing, object, "slack", bound->slack);
+        json_plain_number(showing, object, "slack", bound->slack);
     if (bound->by_clinician)
         json_kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
     if (verdict->meal)

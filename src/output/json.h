@@ -12,7 +12,7 @@ cJSON *json_kept(struct showing *showing, cJSON *item);
 void json_text(struct showing *showing, cJSON *object, const char *key, struct text text);
 
 /* A number; null for what is not finite. */
-void json_number(struct showing *showing, cJSON *object, const char *key, double number);
+void json_plain_number(struct showing *showing, cJSON *object, const char *key, double number);
 
 /* Best and high are null where it is not complete; what is infinite is null. */
 void json_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete);

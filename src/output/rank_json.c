@@ -6,8 +6,8 @@
 static void add_share(struct showing *showing, cJSON *object, double part, double *together, double whole)
 {
     *together += part;
-    json_number(showing, object, "share", whole > 0 ? part / whole : 0);
-    json_number(showing, object, "together", whole > 0 ? *together / whole : 0);
+    json_plain_number(showing, object, "share", whole > 0 ? part / whole : 0);
+    json_plain_number(showing, object, "together", whole > 0 ? *together / whole : 0);
 }
 
 static void add_amount(struct showing *showing, cJSON *object, const struct rank_amount *amount, bool complete)
