@@ -21,6 +21,9 @@ enum report_phrase {
 /* The words as they stand in the catalogue, their gaps unfilled. */
 struct text phrase_text(enum report_phrase phrase);
 
+/* Adds the words with their gaps filled. */
+void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct text *arguments, uint32_t count);
+
 /* ---- blocks */
 
 enum look { LOOK_TEXT };
@@ -53,6 +56,7 @@ struct sheet_cell {
     bool has_value;
     enum tone tone;
     uint32_t depth;                     /* of the first cell: how far the row is set in below the one above it */
+    double bar;                         /* 0 to 1: drawn as a small bar beside the words; 0: none. The words say the figure */
 };
 
 /* A piece of a stacked bar. Patterns and labels tell the pieces apart, not colour alone: `pattern` is a number from 0 to 3,
@@ -103,6 +107,7 @@ struct sheet {
     uint32_t cell_count, cell_capacity;
     uint32_t number;                    /* of the items of a numbered list; 0: not numbered */
     uint32_t pictures;                  /* drawn so far: each needs names of its own */
+    uint64_t heading;                   /* hash of the heading right before, which a caption need not say again; 0: none is */
     bool in_section;
     bool large;                         /* large print, for handouts */
 };
@@ -110,6 +115,12 @@ struct sheet {
 /* Opens a sheet that writes to `writer`, which outlives it. */
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator);
 void sheet_close(struct sheet *sheet);
+
+/* Whether what is told travels without the files that it is told of: then it holds the recipe, too, and pictures. */
+static inline bool sheet_travels(const struct sheet *sheet)
+{
+    return sheet->look != &look_text;
+}
 
 /* Frees the words made so far; nothing that was made is used afterwards. */
 void sheet_forget(struct sheet *sheet);
@@ -119,6 +130,9 @@ void sheet_forget(struct sheet *sheet);
 struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count);
 #define sheet_say(sheet, phrase, ...) \
     sheet_fill((sheet), (phrase), (const struct text[]){ __VA_ARGS__ }, sizeof (const struct text[]){ __VA_ARGS__ } / sizeof (struct text))
+
+/* What a buffer holds, as words of the sheet. */
+struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer);
 
 /* Figures and names put together; words belong into the catalogue. */
 struct text sheet_print(struct sheet *sheet, const char *format, ...) QUERN_PRINTF(2, 3);

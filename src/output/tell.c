@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "output/csv.h"
-#include "output/output.h"
+#include "output/sheet.h"
 
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why)
 {
@@ -148,6 +148,26 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
+/* A document of its own on the sheet that all share, or on one of its own. */
+static enum status write_sheet(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    struct sheet own = { .look = NULL }, *sheet = telling->sheet ? telling->sheet : &own;
+    enum status status = STATUS_OK;
+    if (!telling->sheet)
+        sheet_open(sheet, LOOK_TEXT, showing->writer, telling->allocator);
+    sheet_begin(sheet, report_name(report));
+    if (report->week)
+        status = report_tell_week(showing, sheet, report);
+    else
+        report_tell(showing, sheet, report);
+    sheet_end(sheet);
+    if (telling->sheet)
+        sheet_forget(sheet);
+    else
+        sheet_close(sheet);
+    return status;
+}
+
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
@@ -165,10 +185,8 @@ static enum status write_report(struct telling *telling, struct showing *showing
             write_linked(telling, showing, report);
     } else if (telling->form == QUERN_AS_CSV && !telling->stage) {
         write_csv(telling, showing, report);
-    } else if (report->week && !telling->stage) {
-        return text_week(showing, *report->week, report->week_sum, report->sums);
-    } else if (!report->week) {
-        text_recipe(showing, report);
+    } else if (!telling->stage) {
+        return write_sheet(telling, showing, report);
     }
     return STATUS_OK;
 }
