@@ -67,7 +67,16 @@ $(out)/maps.S: $(maps)
 	done > $@; printf '.section .note.GNU-stack,"",@progbits\n' >> $@
 $(out)/maps.o: $(out)/maps.S
 	$(call say,AS,$<)$(CC) -c $< -o $@
-$(out)/libquern.a: $(objects) $(out)/stdlib.o $(out)/maps.o
+# How pages look, without comments and blanks, and the hash by which their policy names it.
+$(out)/page.css: src/output/page.css
+	@mkdir -p $(@D)
+	$(call say,CSS,$@)sed -e 's,^ *,,' -e '/^\/\*.*\*\/$$/d' -e '/^$$/d' $< | tr -d '\n' > $@
+$(out)/page.S: $(out)/page.css
+	@printf '.section .rodata\n.global quern_page_css\nquern_page_css:\n.incbin "%s"\n.byte 0\n.global quern_page_css_hash\nquern_page_css_hash:\n.asciz "%s"\n.section .note.GNU-stack,"",@progbits\n' \
+	  $< "`sha256sum $< | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64`" > $@
+$(out)/page.o: $(out)/page.S
+	$(call say,AS,$<)$(CC) -c $< -o $@
+$(out)/libquern.a: $(objects) $(out)/stdlib.o $(out)/maps.o $(out)/page.o
 	$(call say,AR,$@)rm -f $@; $(AR) rcs $@ $^
 # At a fixed place: to relocate the program at each start is a tenth of the time that checking one recipe takes. With
 # `make PIE=1` its place is random, for those who check files of strangers on a machine that matters.

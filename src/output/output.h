@@ -110,6 +110,9 @@ void json_week(struct showing *showing, struct week_at at, const struct week_sum
 struct sheet;
 void report_tell(struct showing *showing, struct sheet *sheet, const struct report *report);
 
+/* report_findings.c: findings that stand in no report */
+void report_tell_findings(struct showing *showing, struct sheet *sheet, struct finding *const *findings, uint32_t count);
+
 /* report_weeks.c: a week's; its days are added up once more, in the sums of the report. STATUS_OK or STATUS_NO_MEMORY. */
 enum status report_tell_week(struct showing *showing, struct sheet *sheet, const struct report *report);
 
@@ -136,7 +139,8 @@ struct telling {
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
-    struct sheet *sheet;            /* that reports share, or NULL: each is told on one of its own */
+    struct sheet *sheet;            /* of a document that holds several reports, or NULL: each is a document of its own */
+    uint32_t kitchens;              /* that the call is about */
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
     struct buffer all_days, all_weeks;      /* the same of days and weeks, which stand between */
     struct buffer all_claims;       /* and of what recipes could claim */
@@ -161,6 +165,9 @@ void telling_json_head(struct writer *writer);
 
 /* What stands between the recipes and the findings. */
 void telling_json_days(struct telling *telling, struct writer *writer);
+
+/* Ends the document that holds several reports, where there is one. */
+void telling_end_document(struct telling *telling);
 
 /* One recipe, day or week as a whole document on `showing->writer`. */
 enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report);

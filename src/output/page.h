@@ -11,7 +11,7 @@ struct page {
     const struct kitchen *kitchen;
     const struct library *library;
     const struct sums *sums;
-    const struct recipe *recipe;        /* NULL: it is of a week */
+    const struct recipe *recipe;        /* NULL: it is of a week, or of findings alone */
     struct range servings;              /* 1 when the recipe does not say */
     bool is_for_somebody;               /* a day of whom figures are published: those of labels are not for them */
 };

@@ -97,3 +97,10 @@ void page_print_findings(struct page *page, struct finding *const *findings, uin
             print_finding(page, findings[i]);
     }
 }
+
+void report_tell_findings(struct showing *showing, struct sheet *sheet, struct finding *const *findings, uint32_t count)
+{
+    const struct report none = { .sums = NULL };
+    struct page page = page_of(showing, sheet, &none);
+    page_print_findings(&page, findings, count);
+}

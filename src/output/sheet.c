@@ -14,9 +14,14 @@ struct text phrase_text(enum report_phrase phrase)
     return text_of(phrases[phrase]);
 }
 
+enum look sheet_look(enum quern_form form)
+{
+    return form == QUERN_AS_HTML ? LOOK_HTML : form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : LOOK_TEXT;
+}
+
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator)
 {
-    static const struct look_calls *const looks[] = { &look_text };
+    static const struct look_calls *const looks[] = { &look_text, &look_markdown, &look_html };
     *sheet = (struct sheet){ .look = looks[look], .writer = writer };
     arena_open(&sheet->arena, allocator);
 }
@@ -91,6 +96,18 @@ void sheet_end(struct sheet *sheet)
     sheet->heading = 0;
 }
 
+void sheet_begin_all(struct sheet *sheet, struct text title)
+{
+    sheet->in_all = true;
+    sheet->look->begin_all(sheet, title);
+}
+
+void sheet_end_all(struct sheet *sheet)
+{
+    sheet->look->end_all(sheet);
+    sheet->in_all = false;
+}
+
 void sheet_heading(struct sheet *sheet, uint32_t level, struct text words)
 {
     sheet->look->heading(sheet, level, words);
@@ -119,6 +136,7 @@ void sheet_item(struct sheet *sheet, struct text words)
 void sheet_list_end(struct sheet *sheet)
 {
     sheet->look->list_end(sheet);
+    sheet->number = 0;
 }
 
 void sheet_table(struct sheet *sheet, struct text caption, const struct sheet_column *columns, uint32_t count)
@@ -161,4 +179,9 @@ void sheet_scale(struct sheet *sheet, struct text title, struct range value, boo
 {
     sheet->look->scale(sheet, title, value, complete, words, marks, count);
     sheet->heading = 0;
+}
+
+void sheet_links(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count)
+{
+    sheet->look->links(sheet, title, links, count);
 }

@@ -26,7 +26,7 @@ void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct 
 
 /* ---- blocks */
 
-enum look { LOOK_TEXT };
+enum look { LOOK_TEXT, LOOK_MARKDOWN, LOOK_HTML };
 
 /* How a paragraph is meant; a look sets it off without colour alone. */
 enum manner {
@@ -56,7 +56,7 @@ struct sheet_cell {
     bool has_value;
     enum tone tone;
     uint32_t depth;                     /* of the first cell: how far the row is set in below the one above it */
-    double bar;                         /* 0 to 1: drawn as a small bar beside the words; 0: none. The words say the figure */
+    double bar;                         /* 0 to 1: drawn as a small bar in front of the words; 0: none. The words say the figure */
 };
 
 /* A piece of a stacked bar. Patterns and labels tell the pieces apart, not colour alone: `pattern` is a number from 0 to 3,
@@ -72,6 +72,11 @@ struct sheet_mark {
     struct text label;
     double value;
     enum tone tone;
+};
+
+/* A link to another document of the same folder; one without a reference is where the reader is. */
+struct sheet_link {
+    struct text words, link;
 };
 
 #define SHEET_COLUMNS 8                 /* of a table, at most */
@@ -93,9 +98,14 @@ struct look_calls {
     void (*bar)(struct sheet *sheet, struct text title, const struct sheet_piece *pieces, uint32_t count);
     void (*scale)(struct sheet *sheet, struct text title, struct range value, bool complete, struct text words,
                   const struct sheet_mark *marks, uint32_t count);
+    void (*links)(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count);
+    void (*begin_all)(struct sheet *sheet, struct text title);
+    void (*end_all)(struct sheet *sheet);
 };
 
-extern const struct look_calls look_text;    /* sheet_text.c */
+extern const struct look_calls look_text;       /* sheet_text.c */
+extern const struct look_calls look_markdown;   /* sheet_markdown.c */
+extern const struct look_calls look_html;       /* sheet_html.c */
 
 struct sheet {
     const struct look_calls *look;
@@ -107,10 +117,15 @@ struct sheet {
     uint32_t cell_count, cell_capacity;
     uint32_t number;                    /* of the items of a numbered list; 0: not numbered */
     uint32_t pictures;                  /* drawn so far: each needs names of its own */
-    uint64_t heading;                   /* hash of the heading right before, which a caption need not say again; 0: none is */
-    bool in_section;
+    uint32_t tables;                    /* told so far, for the same */
+    uint32_t documents;                 /* begun so far between begin_all and end_all */
+    uint64_t heading;                   /* hash of the heading right before: a caption that says the same is hidden; 0: none is */
+    bool in_section, in_all;
     bool large;                         /* large print, for handouts */
 };
+
+/* The look of a form; text for what is told to people and has none of its own. */
+enum look sheet_look(enum quern_form form);
 
 /* Opens a sheet that writes to `writer`, which outlives it. */
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator);
@@ -140,6 +155,11 @@ struct text sheet_print(struct sheet *sheet, const char *format, ...) QUERN_PRIN
 /* A document begins with its title, and ends. Between stand blocks; headings have level 2 or 3. */
 void sheet_begin(struct sheet *sheet, struct text title);
 void sheet_end(struct sheet *sheet);
+
+/* Several documents in one, under a title of their own, which a look may leave out. */
+void sheet_begin_all(struct sheet *sheet, struct text title);
+void sheet_end_all(struct sheet *sheet);
+
 void sheet_heading(struct sheet *sheet, uint32_t level, struct text words);
 void sheet_paragraph(struct sheet *sheet, enum manner manner, struct text words);
 
@@ -163,5 +183,8 @@ void sheet_bar(struct sheet *sheet, struct text title, const struct sheet_piece 
 /* A value with its range beside marks, from 0. `complete` false: more than value.low, nobody knows how much. */
 void sheet_scale(struct sheet *sheet, struct text title, struct range value, bool complete, struct text words,
                  const struct sheet_mark *marks, uint32_t count);
+
+/* Ways to other documents; forms that are no documents of a folder leave them out. */
+void sheet_links(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count);
 
 #endif

@@ -211,4 +211,21 @@ static void scale(struct sheet *sheet, struct text title, struct range value, bo
     print_line(sheet, words);
 }
 
-const struct look_calls look_text = { begin, end, heading, paragraph, list, item, list_end, table, row, table_end, bar, scale };
+/* Lines on a terminal lead nowhere, and documents stand one below the other. */
+static void links(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count)
+{
+    (void)sheet, (void)title, (void)links, (void)count;
+}
+
+static void begin_all(struct sheet *sheet, struct text title)
+{
+    (void)sheet, (void)title;
+}
+
+static void end_all(struct sheet *sheet)
+{
+    (void)sheet;
+}
+
+const struct look_calls look_text = { begin, end, heading, paragraph, list, item, list_end, table, row, table_end, bar, scale, links,
+                                      begin_all, end_all };
