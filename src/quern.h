@@ -106,9 +106,26 @@ struct quern_import {
 enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
                                void *context);
 
+/* What is compared; NULL where the default will do. */
+struct quern_compare {
+    const char *first, *second; /* names of recipes, days, labels or foods; second NULL: the first as it is now */
+    const char *since;          /* a revision of git: the first is what it was then */
+    const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
+    const char *nutrient;       /* whose lines are told; NULL: sodium */
+    enum quern_form form;       /* text, JSON */
+};
+
+/* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
+ * QUERN_FINDINGS when nobody knows all that one of them holds; QUERN_FAILED when one of the names is not there, or twice, or
+ * the revision cannot be had. */
+enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
+
+/* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
+enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
 
 /* Why the last call gave QUERN_FAILED, in words; "" when it did not. */
 const char *quern_failure(const struct quern_session *session);

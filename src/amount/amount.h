@@ -197,4 +197,8 @@ bool meal_outside(const struct sums *sums, struct amounts *total);
 /* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
 enum status sums_compute(struct sums *sums, struct recipe_at at);
 
+/* A food as if it were a recipe of one line, 100 g of it or one serving of a label. `at` holds what is said of the whole
+ * beside that: a recipe without lines. */
+enum status sums_set_food(struct sums *sums, struct recipe_at at, struct food_at food);
+
 #endif

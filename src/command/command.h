@@ -23,6 +23,7 @@ struct options {
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
     bool strict, variation, help, skip_bad, claims, lines;
+    const char *since, *nutrient, *day;         /* of compare and rank */
     double spoon_error;                         /* a share */
     const char *colour, *today;
 };

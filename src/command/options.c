@@ -38,6 +38,8 @@ static const struct option valued[] = {
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
     { "today", offsetof(struct options, today) },
+    { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
+    { "day", offsetof(struct options, day) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */

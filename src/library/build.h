@@ -107,8 +107,13 @@ void read_label_check(struct builder *builder, const struct node *node);
 void read_tolerance(struct builder *builder, const struct node *node);
 void read_small_percents(struct builder *builder, const struct node *node);
 
-/* read_claims.c: what the rules declare of claims, into `rules`; `number` is theirs. Whether a statement is of these. */
+/* read_claims.c: what the rules print instead of a nutrient, which their roundings look at; then what they declare of claims.
+ * Both go into `rules`; `number` is theirs. Whether a statement is of these. */
+void read_conversion(struct builder *builder, const struct node *node, struct rules *rules);
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number);
 bool claims_know(const struct builder *builder, const struct node *node);
+
+/* read_repeated.c: tells of statements that stand twice in rules. */
+void rules_check_repeated(struct builder *builder, const struct node *rules);
 
 #endif

@@ -83,10 +83,11 @@ static void read_servings(struct making *making, const struct node *node)
     making->food.servings = amounts;
 }
 
-static struct range invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double printed, bool less)
+/* `conversion` is what the printed figure is of one of the nutrient: 1 where it is the nutrient itself. */
+static struct range invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double conversion, double printed, bool less)
 {
     struct builder *builder = making->builder;
-    const struct rounding *rounding = rounding_for(making, nutrient);
+    const struct rounding *rounding = rounding_for(making, conversion == 1 ? nutrient : ROUNDING_CONVERTED);
     struct range amounts = less ? range_between(0, printed) : range_exact(printed);
     struct text text = build_written(builder, node->span);
     bool good = less || !rounding || rounding_invert(builder->label_rules_owner, rounding, printed, &amounts);
@@ -96,6 +97,7 @@ static struct range invert_figure(struct making *making, const struct node *node
         finding_add(builder->findings, FINDING_LABEL_NO_RULE, build_place(builder, node->span), GAPS(text));
     else if (!good)
         finding_add(builder->findings, FINDING_LABEL_FIGURE, build_place(builder, node->span), GAPS(text));
+    amounts = range_scale(amounts, 1 / conversion);
     making_set_column(making, nutrient, amounts);
     return amounts;
 }
@@ -141,9 +143,12 @@ static void read_printed(struct making *making, const struct node *node)
     bool less;
     struct builder *builder = making->builder;
     struct text words = cut_less_than(build_words(builder, node->items.first, storage, sizeof storage), &less);
+    double conversion = 1;
     uint32_t nutrient = build_nutrient(builder, words);
+    if (nutrient == NONE_INDEX)
+        nutrient = label_converted(making, words, &conversion);
     if (nutrient == NONE_INDEX) {
-        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
+        label_note_converting(making, finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words)), words);
         return;
     }
     if (node->quantity.kind != QUANTITY_NUMBER) {
@@ -156,8 +161,8 @@ static void read_printed(struct making *making, const struct node *node)
     if (!only_percent(builder, node, &percent) || factor <= 0 || !making_is_new(making, node, nutrient))
         return;
     double printed = node->quantity.low * factor;
-    struct range amounts = invert_figure(making, node, nutrient, printed, less);
-    label_tolerate(making, nutrient, printed);
+    struct range amounts = invert_figure(making, node, nutrient, conversion, printed, less);
+    label_tolerate(making, nutrient, printed / conversion);
     if (percent)
         label_check_percent(making, node, nutrient, amounts, percent->quantity->low * 100);
 }

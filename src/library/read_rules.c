@@ -12,6 +12,9 @@ static uint32_t rounding_subject(struct builder *builder, const struct node *nod
         return ROUNDING_SERVING_MASS;
     if (text_is(words, "servings per container"))
         return ROUNDING_SERVINGS;
+    const struct rules *rules = &builder->rules[builder->rules_count - 1];
+    if (rules->converted_nutrient != NONE_INDEX && text_equal(words, build_string(builder, rules->converted)))
+        return ROUNDING_CONVERTED;
     uint32_t nutrient = build_nutrient(builder, words);
     if (nutrient == NONE_INDEX)
         finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
@@ -25,7 +28,9 @@ static double rounding_factor(struct builder *builder, const struct node *node, 
         return 100;
     if (rounding->nutrient >= ROUNDING_SERVINGS)
         return 1;
-    return build_nutrient_factor(builder, node, rounding->nutrient, node->unit.first);
+    bool converted = rounding->nutrient == ROUNDING_CONVERTED;
+    uint32_t nutrient = converted ? builder->rules[builder->rules_count - 1].converted_nutrient : rounding->nutrient;
+    return build_nutrient_factor(builder, node, nutrient, node->unit.first);
 }
 
 /* `step 5 mg up to 140 mg`; without an end the band has none. */
@@ -178,6 +183,13 @@ static void read_title(struct builder *builder, const struct node *node, struct 
     }
 }
 
+static bool is_of_library(const struct builder *builder, struct text name)
+{
+    char key[KEY_BYTES];
+    const struct library *owner;
+    return builder->base && library_rules(builder->base, (struct text){ key, name_key_of(name, false, key) }, &owner);
+}
+
 void read_rules(struct builder *builder, const struct node *node)
 {
     struct text name = build_items_text(builder, node->items.first->next);
@@ -189,7 +201,10 @@ void read_rules(struct builder *builder, const struct node *node)
                            .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
         return;
+    rules_check_repeated(builder, node);
     read_title(builder, node, &rules);
+    read_conversion(builder, node, &rules);
+    builder->rules[index] = rules;                      /* roundings look at what it converts */
     rules.rounding_count = read_each(builder, node, "rounding ", read_amount_rounding, &builder->roundings_count);
     rules.rounding_count += read_each(builder, node, "percent ", read_percent_rounding, &builder->roundings_count);
     rules.daily_value_count = read_each(builder, node, "daily value ", read_daily_value, &builder->daily_values_count);
@@ -201,5 +216,8 @@ void read_rules(struct builder *builder, const struct node *node)
     rules.caution_count = read_each(builder, node, "caution", read_caution, &builder->cautions_count);
     read_claims(builder, node, &rules, index);
     builder->rules[index] = rules;
-    build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
+    if (is_of_library(builder, name))                   /* those hold, wherever somebody follows them */
+        finding_add(builder->findings, FINDING_RULES_OF_LIBRARY, build_place(builder, node->span), GAPS(name));
+    else
+        build_name(builder, SPACE_RULES, name, build_place(builder, node->span), false, index);
 }

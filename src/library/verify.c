@@ -20,7 +20,7 @@ static bool group_fits(const struct library *library, uint32_t group)
 
 static bool nutrient_fits(const struct library *library, uint32_t nutrient)
 {
-    return nutrient < library->nutrient_total || nutrient >= ROUNDING_SERVINGS;
+    return nutrient < library->nutrient_total || nutrient >= ROUNDING_CONVERTED;
 }
 
 static bool verify_vocabulary(const struct library *library)
@@ -180,7 +180,7 @@ static bool verify_claims(const struct library *library)
         good = good && text_fits(library, library->reference_amounts[i].name) && text_fits(library, library->reference_amounts[i].source);
     for (uint32_t i = 0; i < library->claims_count; i++) {
         const struct claim *claim = &library->claims[i];
-        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_MARKED
+        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_TERM
             && claim->rules < library->rules_count && in_list(claim->first_condition, claim->condition_count, library->conditions_count);
     }
     return good;

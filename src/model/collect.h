@@ -61,6 +61,9 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
 /* An ingredient line. */
 void collect_ingredient(struct collecting *collecting, const struct node *node);
 
+/* `follow "Policy"` of a recipe, a day or a week. */
+void collect_follow(struct gathering *gathering, const struct node *node);
+
 /* The recipe or day begins, and has ended: its record is made, and counts what was added since. False when memory failed. */
 bool collect_begin(struct collecting *collecting, const struct node *node, struct text name, struct span title);
 void collect_end(struct collecting *collecting);
@@ -80,6 +83,7 @@ void collect_portion(struct collecting *collecting, const struct node *node);
 /* ---- collect_claims.c: `claim "…", compared to "…", with footnote`; and what rules need to know of a recipe:
  * `reference amount "soups"`, `counts as meal` (false where the statement is another). */
 void collect_claim(struct gathering *gathering, const struct node *node, const char *where);
+bool collect_claim_in_day(struct gathering *gathering, const struct node *node);     /* a finding; false where it is no claim */
 bool collect_claiming(struct collecting *collecting, const struct node *node);
 
 /* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */

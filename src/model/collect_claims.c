@@ -12,15 +12,29 @@ static struct text words_before(struct gathering *gathering, const struct item *
     return collect_written(gathering, (struct span){ first->span.start, last->span.end });
 }
 
+/* What stands behind `compared to`, if anything does. */
+static const struct item *food_after(struct gathering *gathering, const struct item *first)
+{
+    const struct item *second = first ? first->next : NULL;
+    bool compared = second && second->next && text_is(words_before(gathering, first, second->next), "compared to");
+    return compared ? second->next : NULL;
+}
+
 static void read_phrase(struct gathering *gathering, const struct phrase *phrase, struct claim_said *claim)
 {
     const struct item *string = phrase->items;
     while (string && string->kind != ITEM_STRING)
         string = string->next;
     struct text words = words_before(gathering, phrase->items, string);
+    const struct item *food = food_after(gathering, phrase->items);
     if (string && !string->next && !claim->compared.length && text_is(words, "compared to")) {
         claim->compared = collect_keep(gathering, collect_written(gathering, string->span));
         claim->compared_place = collect_place(gathering, string->span);
+    } else if (!string && !claim->compared.length && food) {
+        struct span span = { food->span.start, phrase->span.end };
+        claim->compared = collect_keep(gathering, collect_written(gathering, span));
+        claim->compared_place = collect_place(gathering, span);
+        claim->compared_bare = true;
     } else if (!string && text_is(words, "with footnote")) {
         claim->footnote = true;
     } else {
@@ -43,6 +57,13 @@ void collect_claim(struct gathering *gathering, const struct node *node, const c
     struct claim_said *kept = name.length ? ADD_RECORD(gathering, claims) : NULL;
     if (kept)
         *kept = claim;
+}
+
+bool collect_claim_in_day(struct gathering *gathering, const struct node *node)
+{
+    if (node->kind == NODE_CLAIM)
+        finding_add(&gathering->findings, FINDING_CLAIM_IN_DAY, collect_place(gathering, node->span), NO_GAPS);
+    return node->kind == NODE_CLAIM;
 }
 
 /* ---- what rules need to know ---- */

@@ -132,13 +132,18 @@ static void follow_in_kitchen(struct gathering *gathering, const struct node *no
         add_to_list(gathering, &kitchen->follows, &kitchen->follows_count, &kitchen->follows_capacity, first->span);
     } else if (first && first->next && text_is(collect_written(gathering, first->span), "rules")) {
         struct span span = { first->next->span.start, node->items.last->span.end };
+        struct text written = collect_written(gathering, span);
+        if (kitchen->rules_said && text_equal(written, kitchen->rules_name)) {
+            finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, span), GAPS(written));
+            return;
+        }
         if (kitchen->rules_said) {
             struct finding *finding = finding_add(&gathering->findings, FINDING_RULES_TWICE, collect_place(gathering, span),
-                                                  GAPS(collect_written(gathering, span), kitchen->rules_name));
+                                                  GAPS(written, kitchen->rules_name));
             finding_label(&gathering->findings, finding, kitchen->rules_place, WORDS_RULES_IN_FORCE, GAPS(kitchen->rules_name));
             return;
         }
-        kitchen->rules_name = collect_keep(gathering, collect_written(gathering, span));
+        kitchen->rules_name = collect_keep(gathering, written);
         kitchen->rules_place = collect_place(gathering, span);
         kitchen->rules_said = true;
     } else {

@@ -100,7 +100,9 @@ bool collect_expectation(struct collecting *collecting, const struct node *node)
     struct gathering *gathering = collecting->gathering;
     if (!text_is(word_of(gathering, node->items.first), "expect") || node->quantity.kind == QUANTITY_NONE)
         return false;
-    if (node->quantity.kind != QUANTITY_BAD)
+    if (collecting->part != NONE_INDEX)                 /* a figure of the whole would be taken for that of the part */
+        collect_misplaced(gathering, node, gathering->parts[collecting->part].is_meal ? "meal" : "part");
+    else if (node->quantity.kind != QUANTITY_BAD)
         read_expectation(collecting, node);
     return true;
 }

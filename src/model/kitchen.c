@@ -334,6 +334,16 @@ static bool is_near(struct text a, struct text b)
     return longer > 0 && (same + ending) * 10 >= longer * 7;
 }
 
+uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, struct text *near, uint32_t most)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < kitchen->recipes_count && count < most; i++) {
+        if (is_near(name, kitchen->recipes[i].recipe->name))
+            near[count++] = kitchen->recipes[i].recipe->name;
+    }
+    return count;
+}
+
 static void offer_name(struct findings *findings, struct finding *finding, struct place place, struct text name)
 {
     finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(name));

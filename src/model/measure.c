@@ -139,6 +139,13 @@ static bool volume_grams(const struct resolving *resolving, struct food_at food,
     return choice.best || food.food->density.high > 0;
 }
 
+bool food_volume_grams(struct food_at food, struct range ml, struct range *grams)
+{
+    static const struct resolving nothing_said;
+    bool joined;
+    return volume_grams(&nothing_said, food, ml, grams, &joined);
+}
+
 /* The words before the name must hold the portion's unit, and beside it only words of its state. */
 static bool prefix_fits(const struct resolving *resolving, struct food_at food, const struct portion *portion,
                         uint32_t first, uint32_t end)

@@ -115,8 +115,9 @@ struct expectation {
 
 /* A claim as a recipe or a policy says it. */
 struct claim_said {
-    struct text name, compared;         /* compared: the recipe that it is compared to, or no bytes */
+    struct text name, compared;         /* compared: what it is compared to, or no bytes */
     struct place place, compared_place;
+    bool compared_bare;                 /* … without quotes: a food, else a recipe or a label */
     bool footnote;                      /* the footnote that the rules ask for stands on it */
 };
 
@@ -162,6 +163,7 @@ struct week {
     uint32_t file;
     struct span title, whole;
     uint32_t first_day, day_count;      /* in the gathering's week_days */
+    uint32_t first_bound, bound_count, first_follow, follow_count;
 };
 
 /* What a policy says of packets. */
@@ -308,7 +310,7 @@ struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
 /* ---- bound.c: limits and aims; false when a finding tells why there is none. `meal`: the part that holds it, or
  * NONE_INDEX. */
-enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_POLICY };
+enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_WEEK, BOUND_OF_POLICY };
 bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal);
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
@@ -353,11 +355,17 @@ const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text n
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
 
+/* Recipes and days with names near this one, `most` at most; returns how many. */
+uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, struct text *near, uint32_t most);
+
 /* The same with names of days. */
 void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named);
 
 /* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
 void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+
+/* ---- unknown.c: notes the kinds that lie on a shelf, with what 100 g of each hold. */
+void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding);
 
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
@@ -462,6 +470,9 @@ const struct resolved *tail_resolve_within(struct gathering *gathering, uint32_t
 
 /* Tells what there is to tell of the parts' treatments at this line's food. */
 void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part, struct findings *findings, uint32_t file);
+
+/* Grams of a volume of the food, of which nothing more is said; false where nobody knows (measure.c). */
+bool food_volume_grams(struct food_at food, struct range ml, struct range *grams);
 
 /* Whether some bath of the gathering has this name. */
 bool gathering_has_bath(const struct gathering *gathering, struct text name);

@@ -95,7 +95,7 @@ static void tell_serving(struct page *page, const struct line_amount *amount, st
     struct sheet *sheet = page->sheet;
     struct text count = sheet_print(sheet, "%.3g", servings.low), sized = text_of("");
     if (!range_is_exact(servings))
-        count = sheet_say(sheet, PHRASE_RANGE, count, sheet_print(sheet, "%.3g", servings.high));
+        count = sheet_say(sheet, PHRASE_ENDS, count, sheet_print(sheet, "%.3g", servings.high));
     if (serving_size(amount, &size, &unit))
         sized = sheet_say(sheet, PHRASE_SERVINGS_SIZE, sheet_print(sheet, "%.3g", servings.best * size.best), text_of(unit), sheet_print(sheet, "%.3g", size.best));
     sheet_row(sheet, (const struct sheet_cell[]){ cell_words(page_line(page, amount->line)),
@@ -171,13 +171,13 @@ static enum report_phrase use_phrase(const struct published *published)
 
 static void tell_published(struct page *page, const struct published *published)
 {
-    static const enum report_phrase kinds[] = { PHRASE_PUBLISHED_ADEQUATE, PHRASE_AT_MOST, PHRASE_AT_LEAST };
+    static const enum report_phrase kinds[] = { PHRASE_PUBLISHED_ADEQUATE, PHRASE_SIDE_AT_MOST, PHRASE_SIDE_AT_LEAST };
     struct sheet *sheet = page->sheet;
     const struct intake_figure *figure = published->figure;
-    enum report_phrase kind = figure->strict ? figure->kind == INTAKE_AT_MOST ? PHRASE_UNDER : PHRASE_OVER : kinds[figure->kind];
+    enum report_phrase kind = figure->strict ? figure->kind == INTAKE_AT_MOST ? PHRASE_SIDE_UNDER : PHRASE_SIDE_OVER : kinds[figure->kind];
     struct text amount = sheet_print(sheet, "%g", published->least);
     if (published->most > published->least)
-        amount = sheet_say(sheet, PHRASE_RANGE, amount, sheet_print(sheet, "%g", published->most));
+        amount = sheet_say(sheet, PHRASE_ENDS, amount, sheet_print(sheet, "%g", published->most));
     struct text words = sheet_say(sheet, PHRASE_PUBLISHED_FIGURE, page_name(page, figure->nutrient), phrase_text(kind), amount, page_unit(page, figure->nutrient));
     sheet_item(sheet, sheet_say(sheet, PHRASE_PUBLISHED_ONE, words, phrase_text(use_phrase(published)),
                                 library_text(published->owner, published->intake->title), library_text(published->owner, figure->source)));

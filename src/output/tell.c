@@ -359,7 +359,7 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
     enum status status = STATUS_OK;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
-        if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
+        if (!is_wanted(telling, kitchen, kitchen->recipes[i]) || kitchen->recipes[i].recipe->is_day)
             continue;
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK && telling->form == QUERN_AS_JSON) {
