@@ -290,7 +290,7 @@ static bool is_one_document(const struct telling *telling)
 static enum status begin_document(struct telling *telling, const struct kitchen *kitchen, uint32_t loose)
 {
     uint32_t wanted = count_wanted(telling, kitchen);
-    if (telling->sheet || (telling->kitchens == 1 && wanted <= 1 && (loose == 0 || wanted == 0)) || (wanted == 0 && telling->only))
+    if (telling->sheet || (telling->kitchens == 1 && wanted == 1 && loose == 0) || (wanted == 0 && telling->only))
         return STATUS_OK;
     struct sheet *sheet = telling->allocator.resize(telling->allocator.context, NULL, sizeof *sheet);
     if (!sheet)
@@ -299,6 +299,8 @@ static enum status begin_document(struct telling *telling, const struct kitchen 
     telling->sheet = sheet;
     bool named = telling->kitchens == 1 && kitchen->name.length;
     sheet_begin_all(sheet, named ? sheet_say(sheet, PHRASE_REPORT_MANY, kitchen->name) : phrase_text(PHRASE_REPORT_MANY_UNNAMED));
+    if (telling->kitchens == 1 && wanted == 0)
+        sheet_paragraph(sheet, MANNER_PLAIN, phrase_text(PHRASE_REPORT_NONE));
     return STATUS_OK;
 }
 
@@ -314,16 +316,11 @@ void telling_end_document(struct telling *telling)
 
 static void tell_loose_findings(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
 {
-    struct sheet own = { .look = NULL }, *sheet = telling->sheet ? telling->sheet : &own;
-    if (!count)
+    if (!count || !telling->sheet)
         return;
-    if (!telling->sheet)
-        sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
-    sheet_begin(sheet, phrase_text(PHRASE_REPORT_LOOSE));
-    report_tell_findings(showing, sheet, loose, count);
-    sheet_end(sheet);
-    if (!telling->sheet)
-        sheet_close(sheet);
+    sheet_begin(telling->sheet, phrase_text(PHRASE_REPORT_LOOSE));
+    report_tell_findings(showing, telling->sheet, loose, count);
+    sheet_end(telling->sheet);
 }
 
 static enum status report_recipes(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
