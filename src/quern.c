@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 
 #include "judge/judge.h"
+#include "output/class.h"
 #include "output/lookup.h"
 #include "session.h"
 
@@ -31,6 +32,7 @@ struct quern_session *quern_open(const struct quern_options *options)
         session->options = *options;
     session->today = options && options->today ? day_of(text_of(options->today)) : 0;
     session->options.today = NULL;                  /* the caller's bytes may go */
+    day_print(session->today, session->day, sizeof session->day);
     buffer_open(&session->pack_bytes, allocator);
     return session;
 }
@@ -157,7 +159,7 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
                                  .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true,
-                                 .kitchen = telling_kitchen };
+                                 .day = session->options.dated && session->today ? session->day : NULL, .kitchen = telling_kitchen };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
     buffer_open(&telling->all_days, session->allocator);
@@ -181,6 +183,7 @@ enum quern_status session_answer(struct telling *telling, enum status status)
     buffer_close(&telling->all_weeks);
     buffer_close(&telling->all_claims);
     table_close(&telling->names_taken);
+    index_close(telling);
     if (status == STATUS_OK && (!sent || no_room))
         status = no_room ? session_no_memory(telling)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
@@ -271,6 +274,8 @@ static enum quern_status run(struct quern_session *session, const char *const *p
     if (status == STATUS_OK && telling->form == QUERN_AS_TEXT && !telling->report)
         people_summary(&telling->writer, telling->errors, telling->warnings, telling->notes);
     if (status == STATUS_OK && telling->folder)
+        status = index_write(telling);
+    if (status == STATUS_OK && telling->folder)
         tell_folder(telling);
     return session_answer(telling, status);
 }
@@ -301,8 +306,25 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
     telling->lines = session->options.lines;
     telling->only = recipe;
     telling->folder = folder;
+    telling->progress = session->options.progress;
+    telling->progress_context = session->options.progress_context;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
+    return run(session, paths, count);
+}
+
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context)
+{
+    struct handing handing = { .for_patients = wanted->for_patients, .servings = wanted->servings };
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    telling->report = true;
+    telling->only = wanted->recipe;
+    telling->folder = wanted->folder;
+    telling->each = wanted->for_patients ? telling_handout : telling_scaled;
+    telling->task = &handing;
+    if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
+        return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
     return run(session, paths, count);
 }
 

@@ -42,6 +42,9 @@ struct quern_options {
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
     bool claims;                /* quern_check tells what each recipe could claim, too */
     bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
+    bool dated;                 /* reports that are pages print the day of `today` */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);     /* of reports in a folder; false: stop */
+    void *progress_context;
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 
@@ -57,7 +60,8 @@ enum quern_status quern_check(struct quern_session *session, const char *const *
 enum quern_status quern_report(struct quern_session *session, const char *const *paths, size_t count,
                                const char *recipe, enum quern_form form, quern_sink *sink, void *context);
 
-/* Reports each recipe into a file of its own in `folder`, which is made when it is not there. The sink takes, as
+/* Reports each recipe into a file of its own in `folder`, which is made when it is not there; pages and Markdown have an index
+ * beside them. The sink takes, as
  * text, the findings that stand in no recipe and how many files were written. */
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
                                          const char *recipe, enum quern_form form, const char *folder,
@@ -71,6 +75,20 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
 /* Checks one text under a name, as a kitchen of one. The text is copied. */
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);
+
+/* What is traced. */
+struct quern_trace {
+    const char *recipe;         /* the name of a recipe or a day */
+    const char *nutrient;       /* "potassium", "sodium from cook-added", "weight"; NULL: the traced nutrient, sodium */
+    const char *kitchen;        /* a path; NULL: the folder that the program runs in */
+    bool record;                /* the record of 21 CFR 101.11(c)(3)(i), of all nutrients, instead */
+    enum quern_form form;       /* text, JSON, Markdown or HTML; a record has no JSON */
+};
+
+/* Writes the whole sum behind a figure, from each line of the recipe to what a serving holds. QUERN_FINDINGS when an error
+ * speaks of the recipe, QUERN_FAILED when there is none of the name, or no such nutrient. */
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink,
+                              void *context);
 
 /* What is looked up in the library. All but the words or the group may be left 0. */
 struct quern_lookup {
@@ -112,7 +130,7 @@ struct quern_compare {
     const char *since;          /* a revision of git: the first is what it was then */
     const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
     const char *nutrient;       /* whose lines are told; NULL: sodium */
-    enum quern_form form;       /* text, JSON */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
 };
 
 /* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
@@ -120,9 +138,48 @@ struct quern_compare {
  * the revision cannot be had. */
 enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
 
+/* What is ranked; NULL and 0 where the default will do. */
+struct quern_rank {
+    const char *const *paths;
+    size_t count;
+    const char *day;            /* only this day; NULL: all recipes of the paths */
+    const char *nutrient;       /* NULL: sodium */
+    size_t limit;               /* at most so many foods and lines; 0: 20 */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
+};
+
+/* Tells which foods and lines bring most of a nutrient, with their shares. QUERN_FINDINGS when there are lines of which nobody
+ * knows it; QUERN_FAILED when there is nothing to rank. */
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
+
+/* A document to hand out or to cook from; what is not set is left out. */
+struct quern_handout {
+    const char *recipe;         /* only those called so, or NULL */
+    const char *folder;         /* each into a file of its own there, or NULL */
+    bool for_patients;          /* in plain words and large print, what matters first */
+    double servings;            /* the recipe is scaled to so many; 0: as written */
+    enum quern_form form;       /* text, Markdown or HTML */
+};
+
+/* Hands out each recipe, in place of its report; days only where they are asked for by name or for patients, weeks never. */
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context);
+
+/* What to buy; what is not set is left out. */
+struct quern_shopping {
+    const char *const *names;   /* of recipes, days and weeks; none: every recipe of the kitchen, once */
+    size_t count;
+    const char *kitchen;        /* a path; NULL: here */
+    double servings;            /* every recipe is cooked for so many; 0: as written */
+    enum quern_form form;       /* text, JSON, Markdown or HTML */
+};
+
+/* Sums up what to buy for recipes, days and weeks of one kitchen. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context);
 
 /* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
 enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);

@@ -2,7 +2,32 @@
 #include "model/revision.h"
 #include "output/class.h"
 #include "output/compare.h"
+#include "output/rank.h"
+#include "output/trace.h"
 #include "session.h"
+
+/* ---- trace ------------------------------------------------------------------------------------------------------ */
+
+/* Where no recipe has the name: the names that lie near. */
+static enum status no_such_name(struct telling *telling, const char *name, const char *near)
+{
+    char words[400];
+    snprintf(words, sizeof words, "no recipe or day is called `%.100s`%s%s", name, near[0] ? "; near it lie " : "", near);
+    return telling_fail(telling, STATUS_USAGE, words, NULL);
+}
+
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink, void *context)
+{
+    const char *path = wanted->kitchen ? wanted->kitchen : ".";
+    struct trace_task task = { .wanted = wanted };
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    telling->kitchen = trace_kitchen;
+    telling->task = &task;
+    enum status status = session_kitchens(session, &path, 1);
+    if (status == STATUS_OK && !task.found)
+        status = no_such_name(telling, wanted->recipe, task.near);
+    return session_answer(telling, status);
+}
 
 /* ---- compare ------------------------------------------------------------------------------------------------------- */
 
@@ -124,6 +149,47 @@ enum quern_status quern_compare(struct quern_session *session, const struct quer
     plan_close(&comparing.plans[1]);
     plan_close(&comparing.plans[0]);
     comparison_close(&comparing.comparison);
+    return session_answer(telling, status);
+}
+
+/* ---- rank ---------------------------------------------------------------------------------------------------------- */
+
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context)
+{
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    struct ranking ranking;
+    ranking_open(&ranking, wanted, session->allocator);
+    telling->kitchen = ranking_kitchen;
+    telling->task = &ranking;
+    enum status status = session_kitchens(session, wanted->paths, wanted->count);
+    if (status == STATUS_OK)
+        status = ranking_tell(&ranking, telling);
+    if (status == STATUS_NO_MEMORY)
+        session_no_memory(telling);
+    ranking_close(&ranking);
+    return session_answer(telling, status);
+}
+
+/* ---- the shopping list ------------------------------------------------------------------------------------------- */
+
+/* Names mean something in one kitchen only, and so does a sum. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context)
+{
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    struct shopping shopping = { .names = wanted->names, .name_count = wanted->count, .servings = wanted->servings };
+    const char *path = wanted->kitchen ? wanted->kitchen : ".";
+    struct plan plan;
+    plan_open(&plan, session->allocator);
+    enum status status = session_library(session);
+    if (status == STATUS_OK)
+        status = session_paths(telling, &plan, &path, 1);
+    telling->kitchen = telling_shopping;
+    telling->task = &shopping;
+    if (status == STATUS_OK && plan.kitchens_count != 1)
+        status = telling_fail(telling, STATUS_USAGE, path, "several kitchens lie there; name one of them with --kitchen");
+    if (status == STATUS_OK)
+        status = session_kitchen(session, &plan.kitchens[0]);
+    plan_close(&plan);
     return session_answer(telling, status);
 }
 

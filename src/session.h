@@ -13,6 +13,7 @@ struct quern_session {
     struct buffer pack_bytes;       /* read from options.library_path */
     bool library_is_open;
     uint32_t today;                 /* as day_of counts; 0: nobody said */
+    char day[16];                   /* the same as it is printed */
     struct telling telling;         /* of the last call */
 };
 

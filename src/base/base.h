@@ -258,6 +258,7 @@ enum status file_read_input(size_t limit, struct buffer *buffer);
 struct output_file {
     char *path, *temporary;
     FILE *stream;
+    bool passing;                   /* it can be made again, and need not outlast a crash of the machine: faster */
     struct allocator allocator;
 };
 

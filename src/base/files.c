@@ -161,7 +161,7 @@ enum status output_file_open(struct output_file *file, struct allocator allocato
 
 enum status output_file_finish(struct output_file *file)
 {
-    bool written = fflush(file->stream) == 0 && !ferror(file->stream) && fsync(fileno(file->stream)) == 0;
+    bool written = fflush(file->stream) == 0 && !ferror(file->stream) && (file->passing || fsync(fileno(file->stream)) == 0);
     int reason = errno;
     written = fclose(file->stream) == 0 && written;
     file->stream = NULL;

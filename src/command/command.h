@@ -2,6 +2,8 @@
 #ifndef QUERN_COMMAND_H
 #define QUERN_COMMAND_H
 
+#include <signal.h>
+
 #include "base/base.h"
 #include "quern.h"
 
@@ -11,6 +13,27 @@ typedef int command_run(int count, char **arguments);
 #define COMMAND(name, purpose) int command_##name(int count, char **arguments);
 #include "command/commands.def"
 #undef COMMAND
+
+/* ---- progress.c */
+
+typedef void progress_print(unsigned long long done, unsigned long long whole, int percent);
+
+struct progress {
+    bool on_terminal;
+    sigset_t ending;                /* signals that end the work in good order */
+    int shown;                      /* percent; -1: no line is there */
+    progress_print *print;          /* to standard error, behind a carriage return */
+};
+
+/* From begin to end, signals that would end the program only make progress_tell, which quern.h takes as a callback, say no. The
+ * end lets them through. */
+void progress_begin(struct progress *progress, progress_print *print);
+bool progress_tell(void *context, unsigned long long done, unsigned long long whole);
+void progress_clear(struct progress *progress);     /* takes the line away */
+void progress_end(struct progress *progress);
+
+/* The sink that writes to standard output, on lines of its own. */
+bool progress_write(void *context, const char *bytes, size_t length);
 
 /* ---- options.c */
 
@@ -22,10 +45,12 @@ struct options {
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
-    bool strict, variation, help, skip_bad, claims, lines;
     const char *since, *nutrient, *day;         /* of compare and rank */
+    bool strict, variation, help, skip_bad, claims, lines, dated;
+    bool record;                                /* of a trace */
     double spoon_error;                         /* a share */
-    const char *colour, *today;
+    const char *colour, *today, *audience, *servings;
+    struct progress *progress;                  /* of reports in a folder, or NULL */
 };
 
 /* Reads options and paths, in any order, up to `--`. Prints what is wrong and returns false. `known` lists the
@@ -35,6 +60,12 @@ bool options_read(struct options *options, const char *command, const char *know
 /* The form that `--as` (or `--format`) asks for, QUERN_AS_TEXT where it is not said. Prints what is wrong and returns false
  * when it is none of those that the command knows: `known` lists them, separated by blanks. */
 bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
+
+/* How much `--limit` asks for at most; as it was where it is not said. Prints what is wrong and returns false. */
+bool options_limit(const struct options *options, const char *command, size_t *limit);
+
+/* How many servings --servings asks for, 0 where it is not said. False, after a message, for what is no such number. */
+bool options_servings(const struct options *options, const char *command, double *servings);
 
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */

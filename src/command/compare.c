@@ -16,7 +16,7 @@ static const char help[] =
     "  --since REVISION       with one name: against what it was at a revision of git\n"
     "  --kitchen PATH         where the names are looked for (here)\n"
     "  --nutrient NAME        whose lines are told (sodium)\n"
-    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --as FORM              text, json (docs/schema describes it), markdown, html (text)\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --jobs N               threads (1)\n"
@@ -46,7 +46,7 @@ int command_compare(int count, char **arguments)
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!names_are_good(&options) || !options_form(&options, "compare", "text json", &wanted.form))
+    if (!names_are_good(&options) || !options_form(&options, "compare", "text json markdown html", &wanted.form))
         return QUERN_FAILED;
     wanted.first = options.paths[0];
     wanted.second = options.since ? NULL : options.paths[1];

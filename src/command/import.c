@@ -1,7 +1,5 @@
 /* quern import PATH --out DIR */
-#include <signal.h>
 #include <stdio.h>
-#include <unistd.h>
 
 #include "command/command.h"
 
@@ -30,83 +28,24 @@ static const char help[] =
 
 #define MEGABYTE 1000000.0
 
-static const int ending_signals[] = { SIGINT, SIGTERM, SIGHUP };
-
-struct progress {
-    bool on_terminal;
-    sigset_t ending;                /* signals that end the import in good order */
-    int shown;                      /* percent; -1: no line is there */
-};
-
-static void show_progress(struct progress *progress, unsigned long long done, unsigned long long whole)
+static void print_read(unsigned long long done, unsigned long long whole, int percent)
 {
-    int percent = whole > 0 ? (int)(100.0 * (double)done / (double)whole) : 0;
-    if (!progress->on_terminal || percent == progress->shown)
-        return;
-    progress->shown = percent;
     fprintf(stderr, "\rread %.0f of %.0f MB (%d%%) ", (double)done / MEGABYTE, (double)whole / MEGABYTE, percent);
-}
-
-/* Whether one of the signals is waiting: then the import stops and takes its files away before we go. */
-static bool is_ended(const struct progress *progress)
-{
-    sigset_t pending;
-    sigpending(&pending);
-    for (size_t i = 0; i < COUNT_OF(ending_signals); i++) {
-        if (sigismember(&progress->ending, ending_signals[i]) == 1 && sigismember(&pending, ending_signals[i]) == 1)
-            return true;
-    }
-    return false;
-}
-
-static bool tell_progress(void *context, unsigned long long done, unsigned long long whole)
-{
-    struct progress *progress = context;
-    show_progress(progress, done, whole);
-    return !is_ended(progress);
-}
-
-static void clear_progress(struct progress *progress)
-{
-    if (progress->shown >= 0)
-        fputs("\r\033[K", stderr);
-    progress->shown = -1;
-}
-
-/* What is said stands on lines of its own. */
-static bool say(void *context, const char *bytes, size_t length)
-{
-    clear_progress(context);
-    return write_standard(NULL, bytes, length);
-}
-
-/* Those that are ignored (nohup) stay so. A file too large for the system is an error like a full disk, and no reason
- * to die. */
-static void hold_signals(struct progress *progress)
-{
-    signal(SIGXFSZ, SIG_IGN);
-    sigemptyset(&progress->ending);
-    for (size_t i = 0; i < COUNT_OF(ending_signals); i++) {
-        struct sigaction now;
-        if (sigaction(ending_signals[i], NULL, &now) == 0 && now.sa_handler != SIG_IGN)
-            sigaddset(&progress->ending, ending_signals[i]);
-    }
-    sigprocmask(SIG_BLOCK, &progress->ending, NULL);
 }
 
 static int run_import(struct quern_session *session, const struct options *options)
 {
-    struct progress progress = { .on_terminal = isatty(STDERR_FILENO), .shown = -1 };
+    struct progress progress;
     struct quern_import what = {
         .path = options->paths[0], .out = options->out, .form = options->form, .map = options->map,
         .source = options->source, .prefix = options->prefix, .skip_bad = options->skip_bad,
-        .progress = tell_progress, .progress_context = &progress,
+        .progress = progress_tell, .progress_context = &progress,
     };
-    hold_signals(&progress);
-    enum quern_status status = quern_import(session, &what, say, &progress);
-    clear_progress(&progress);
+    progress_begin(&progress, print_read);
+    enum quern_status status = quern_import(session, &what, progress_write, &progress);
+    progress_clear(&progress);
     int result = command_status(session, status);
-    sigprocmask(SIG_UNBLOCK, &progress.ending, NULL);
+    progress_end(&progress);
     return result;
 }
 

@@ -40,6 +40,7 @@ static const struct option valued[] = {
     { "today", offsetof(struct options, today) },
     { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
     { "day", offsetof(struct options, day) },
+    { "for", offsetof(struct options, audience) },    { "servings", offsetof(struct options, servings) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -101,7 +102,9 @@ static void set_switch(struct options *options, const char *name)
     options->variation = options->variation || strcmp(name, "variation") == 0;
     options->claims = options->claims || strcmp(name, "claims") == 0;
     options->lines = options->lines || strcmp(name, "lines") == 0;
+    options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
+    options->record = options->record || strcmp(name, "record") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 
@@ -176,6 +179,31 @@ bool options_form(const struct options *options, const char *command, const char
     return false;
 }
 
+bool options_limit(const struct options *options, const char *command, size_t *limit)
+{
+    char *end;
+    if (!options->limit)
+        return true;
+    errno = 0;
+    unsigned long number = strtoul(options->limit, &end, 10);
+    bool good = *options->limit >= '0' && *options->limit <= '9' && !*end && errno == 0 && number >= 1 && number <= 1000000;
+    *limit = number;
+    if (!good)
+        complain("quern %s: --limit takes a number from 1 to 1000000, not `%s`", command, options->limit);
+    return good;
+}
+
+bool options_servings(const struct options *options, const char *command, double *servings)
+{
+    const char *written = options->servings;
+    char *end = NULL;
+    *servings = written ? strtod(written, &end) : 0;
+    bool good = !written || (strspn(written, "0123456789.") == strlen(written) && end > written && !*end && *servings > 0 && *servings <= 100000);
+    if (!good)
+        complain("quern %s: --servings takes a number of servings above 0, such as 24, not `%s`", command, written);
+    return good;
+}
+
 /* Colour only on a terminal, and never where NO_COLOR is set. */
 static bool use_colour(const struct options *options)
 {
@@ -215,7 +243,9 @@ struct quern_session *options_session(const struct options *options)
         return NULL;
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
-                                    .claims = options->claims, .lines = options->lines, .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
+                                    .claims = options->claims, .lines = options->lines, .dated = options->dated,
+                                    .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
+                                    .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

@@ -20,8 +20,15 @@ struct week_judging {
 struct of_days {
     struct range ends;                      /* lowest low and highest high of their values */
     bool complete;                          /* of every day */
+    double over, under;                     /* of a ratio: best values, or what is known of them, added up */
     struct week_furthest furthest;
 };
+
+/* The column below the line of a ratio, by energy too; else NONE_INDEX. */
+static uint32_t column_under(const struct week_judging *judging, const struct bound *bound)
+{
+    return bound->over == NONE_INDEX && bound->basis == PER_ENERGY ? energy_column(judging->kitchen->library) : bound->over;
+}
 
 /* How far the value lies to the side that the bound forbids: more is worse, whatever the unit. */
 static double beyond(const struct verdict *verdict)
@@ -38,6 +45,13 @@ static bool is_further(const struct verdict *now, const struct week_furthest *be
     return beyond(now) > beyond(&before->verdict);
 }
 
+/* A day that nobody declares may hold anything. */
+static void add_unknown_day(struct of_days *days)
+{
+    days->ends = (struct range){ 0, 0, INFINITY };
+    days->complete = false;
+}
+
 static void add_day(struct of_days *days, struct recipe_at day, const struct verdict *verdict)
 {
     days->ends.low = amount_smaller(days->ends.low, verdict->value.low);
@@ -49,15 +63,18 @@ static void add_day(struct of_days *days, struct recipe_at day, const struct ver
 
 static void judge_days(struct week_judging *judging, const struct bound *bound, const struct policy *policy, struct of_days *days)
 {
+    uint32_t under = column_under(judging, bound);
     *days = (struct of_days){ .ends = { INFINITY, 0, 0 }, .complete = judging->week->days > 0 };
     for (uint32_t i = 0; i < judging->week->days && judging->status == STATUS_OK; i++) {
         struct verdict verdict = { .bound = bound, .policy = policy };
         struct recipe_at day = week_day(judging->kitchen, judging->at, i);
         judging->status = day.recipe ? sums_compute(judging->sums, day) : STATUS_OK;
         if (!day.recipe || judging->status != STATUS_OK || !verdict_set_value(judging->sums, &verdict)) {
-            days->complete = false;
+            add_unknown_day(days);
             continue;
         }
+        days->over += judging->sums->total.column[bound->column].best;
+        days->under += under == NONE_INDEX ? 0 : judging->sums->total.column[under].best;
         verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
         add_day(days, day, &verdict);
     }
@@ -65,20 +82,26 @@ static void judge_days(struct week_judging *judging, const struct bound *bound, 
 
 /* ---- the average --------------------------------------------------------------------------------------------------- */
 
-/* What all days hold of one column over what they hold of another; never outside of what the days are themselves. */
-static void set_ratio(const struct week_judging *judging, const struct of_days *days, struct verdict *verdict, uint32_t under, double factor)
+/* What all days hold of one column over what they hold of another. It lies between what the days are themselves, which
+ * knows which lines are on both sides; and between the ends of both sums. */
+static void set_ratio(const struct week_judging *judging, const struct of_days *days, struct verdict *verdict, double factor)
 {
     const struct amounts *average = &judging->week->average;
-    struct range above = average->column[verdict->bound->column], below = average->column[under];
-    bool known = days->complete && amounts_complete(average, verdict->bound->column) && amounts_complete(average, under);
-    verdict->complete = known && isfinite(days->ends.high);
-    verdict->value = (struct range){ 0, INFINITY, INFINITY };
-    if (!verdict->complete || below.best <= 0)
+    uint32_t column = verdict->bound->column, under = column_under(judging, verdict->bound);
+    if (under == NONE_INDEX) {                          /* a library without energy */
+        verdict->value.high = INFINITY;
+        return;
+    }
+    struct range above = average->column[column], below = average->column[under];
+    verdict->complete = days->complete;
+    verdict->value = (struct range){ days->ends.low, days->under > 0 ? days->over / days->under * factor : 0, days->ends.high };
+    if (!judging->week->days)
+        verdict->value = (struct range){ 0, 0, INFINITY };
+    if (!amounts_complete(average, column) || !amounts_complete(average, under) || below.low <= 0)
         return;
     struct range whole = range_scale(range_divide(above, below), factor);
-    verdict->value.best = whole.best;
-    verdict->value.low = amount_smaller(amount_larger(whole.low, days->ends.low), whole.best);
-    verdict->value.high = amount_larger(below.low > 0 ? amount_smaller(whole.high, days->ends.high) : days->ends.high, whole.best);
+    verdict->value.low = amount_larger(verdict->value.low, whole.low);
+    verdict->value.high = amount_smaller(verdict->value.high, whole.high);
 }
 
 static void set_average(const struct week_judging *judging, const struct of_days *days, struct verdict *verdict)
@@ -86,9 +109,9 @@ static void set_average(const struct week_judging *judging, const struct of_days
     const struct library *library = judging->kitchen->library;
     const struct bound *bound = verdict->bound;
     if (bound->over != NONE_INDEX) {
-        set_ratio(judging, days, verdict, bound->over, bound->by_moles ? mole_factor(library, bound->column, bound->over) : 1);
+        set_ratio(judging, days, verdict, bound->by_moles ? mole_factor(library, bound->column, bound->over) : 1);
     } else if (bound->basis == PER_ENERGY) {
-        set_ratio(judging, days, verdict, energy_column(library), bound->per);
+        set_ratio(judging, days, verdict, bound->per);
     } else {
         verdict->value = judging->week->average.column[bound->column];
         verdict->complete = amounts_complete(&judging->week->average, bound->column) && judging->week->days > 0;

@@ -19,6 +19,9 @@ struct text collect_keep(struct gathering *gathering, struct text text);
 /* The quoted name of a block; words without quotes are a finding and are taken as the name. */
 struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span);
 
+/* Words where a quoted name should stand: a finding, and they are taken as the name. */
+struct text collect_unquoted_title(struct gathering *gathering, enum node_kind kind, struct span span);
+
 /* Says that this kind of block has no block behind its name. */
 void collect_need_block(struct gathering *gathering, const struct node *node);
 

@@ -64,8 +64,11 @@ static bool is_taper(const struct gathering *gathering, const struct item *item)
         && text_is(collect_written(gathering, item->next->span), "week");
 }
 
-static void tell_taper(struct gathering *gathering, const struct item *first, const struct item *last)
+static void tell_taper(struct gathering *gathering, const struct item *first)
 {
+    const struct item *last = first;
+    while (last->next)
+        last = last->next;
     finding_add(&gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
                 collect_place(gathering, (struct span){ first->span.start, last->span.end }), GAPS(text_of("a taper")));
 }
@@ -74,12 +77,19 @@ static void tell_taper(struct gathering *gathering, const struct item *first, co
 static const struct eater *read_eater(struct gathering *gathering, const struct node *node)
 {
     const struct item *item = node->items.first ? node->items.first->next : NULL;
+    const struct phrase *more = node->names.first;
     struct eater eater = { .age = -1 };
-    if (!item || node->items.first->kind != ITEM_STRING)
+    if (!node->items.first || node->items.first->kind != ITEM_STRING)
         return NULL;
-    struct span span = { item->span.start, node->items.last->span.end };
+    if (!item && more) {                                /* a comma behind the name */
+        item = more->items;
+        more = more->next;
+    }
+    if (!item)
+        return NULL;
+    struct span span = { item->span.start, node->items.first->next ? node->items.last->span.end : node->names.first->span.end };
     if (is_taper(gathering, item)) {
-        tell_taper(gathering, item, node->items.last);
+        tell_taper(gathering, item);
         return NULL;
     }
     if (!text_is(collect_written(gathering, item->span), "for") || !item->next) {
@@ -89,13 +99,13 @@ static const struct eater *read_eater(struct gathering *gathering, const struct 
     }
     for (item = item->next; item; item = item->next) {
         if (is_taper(gathering, item)) {
-            tell_taper(gathering, item, node->items.last);
+            tell_taper(gathering, item);
             span.end = item->span.start;
             break;
         }
         item = take_eater_item(gathering, item, &eater);
     }
-    for (const struct phrase *more = node->names.first; more; more = more->next) {
+    for (; more; more = more->next) {
         for (item = more->items; item; item = item->next)
             item = take_eater_item(gathering, item, &eater);
         span.end = more->span.end;
@@ -106,6 +116,12 @@ static const struct eater *read_eater(struct gathering *gathering, const struct 
     if (kept)
         *kept = eater;
     return kept;
+}
+
+static void refuse_phrase(struct gathering *gathering, const struct phrase *phrase, const char *where)
+{
+    finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, phrase->span),
+                GAPS(collect_written(gathering, phrase->span), text_of(where)));
 }
 
 /* The quoted name alone: what follows it tells who eats. */
@@ -199,8 +215,7 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
                            .first_line = first, .is_meal = true };
     collecting->part = number;
     if (phrase) {
-        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, phrase->span),
-                    GAPS(collect_written(gathering, phrase->span), text_of("meal")));
+        refuse_phrase(gathering, phrase, "meal");
         collect_broken_line(collecting, phrase->span);
     }
     if (!node->has_body)
@@ -243,6 +258,10 @@ void collect_day(struct gathering *gathering, const struct node *node)
         return;
     collect_recipe_of(&collecting)->is_day = true;
     collect_recipe_of(&collecting)->eater = read_eater(gathering, node);
+    if (node->phrases.first) {                          /* behind the block: it may have been meant for the food */
+        refuse_phrase(gathering, node->phrases.first, "day");
+        collect_broken_line(&collecting, node->phrases.first->span);
+    }
     for (const struct node *at = node->body; at; at = at->next)
         collect_day_statement(&collecting, at);
     need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
@@ -308,6 +327,8 @@ void collect_week(struct gathering *gathering, const struct node *node)
     *week = (struct week){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
                            .first_day = gathering->week_days_count };
     collect_need_block(gathering, node);
+    if (node->phrases.first || node->names.first)
+        refuse_phrase(gathering, node->phrases.first ? node->phrases.first : node->names.first, "week");
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_DAY)
             add_week_day(gathering, at, number);

@@ -249,12 +249,30 @@ static void choose_cautions(struct kitchen *kitchen)
                                           &kitchen->cautions_owner);
 }
 
+/* All rule packs that there are, the kitchen's own first. */
+static void note_rules(const struct library *library, struct findings *findings, struct finding *finding)
+{
+    char list[400];
+    size_t used = 0;
+    for (; library; library = library->base) {
+        for (uint32_t i = 0; i < library->rules_count && used + 40 < sizeof list; i++) {
+            struct text name = library_text(library, library->rules[i].name);
+            int shown = name.length < 32 ? (int)name.length : 32;
+            used += (size_t)snprintf(list + used, sizeof list - used, "%s%.*s", used ? ", " : "", shown, name.bytes);
+        }
+    }
+    finding_note(findings, finding, WORDS_RULES_ALL, GAPS((struct text){ list, (uint32_t)used }));
+}
+
 /* Where no rule pack has the name, the usual one stands in: cautions must not vanish. */
 static enum status report_rules(struct kitchen *kitchen)
 {
     if (kitchen->rules || !kitchen->rules_said)
         return STATUS_OK;
-    finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(kitchen->rules_name));
+    struct findings *findings = &kitchen->gatherings[0].findings;
+    struct finding *finding = finding_add(findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(kitchen->rules_name));
+    note_rules(kitchen->library, findings, finding);
+    finding_note(findings, finding, WORDS_RULES_MEANWHILE, GAPS(text_of(USUAL_RULES)));
     kitchen->rules_said = false;
     kitchen->rules = rules_named(kitchen);
     return STATUS_OK;

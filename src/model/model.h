@@ -109,6 +109,8 @@ struct expectation {
     uint32_t column;
     enum basis basis;                   /* PER_SERVING, PER_RECIPE, PER_DAY */
     double value, within;               /* in the nutrient's unit; a share of it */
+    double divisor;                     /* mmol and mEq: the nutrient's units in one of them; else 1 */
+    struct text unit;                   /* as written */
     struct text library;                /* checksum of the library that it was written with, or no bytes */
     struct place place;
 };

@@ -219,7 +219,7 @@ static enum status take_recipe(struct compare *comparison, struct compare_side *
     set_place(comparison, side, sources, (struct place){ at.recipe->file, at.recipe->title });
     copy_lines(comparison, side, sources);
     for (uint32_t i = 0; i < side->sums.line_count; i++)
-        side->unknown_count += side->sums.lines[i].incomplete >> comparison->nutrient & 1;
+        side->unknown_count += (uint32_t)(side->sums.lines[i].incomplete >> comparison->nutrient & 1);
     return STATUS_OK;
 }
 

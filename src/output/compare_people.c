@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "output/class.h"
 #include "output/compare.h"
 #include "output/lookup.h"
 
@@ -275,19 +276,19 @@ static void tell_figure(struct teller *teller, struct text name, uint32_t nutrie
     sheet_row(teller->sheet, cells);
 }
 
-static void open_table(struct teller *teller, enum report_phrase caption, enum report_phrase first)
+static void open_table(struct teller *teller, struct text caption, enum report_phrase first)
 {
     const struct sheet_column columns[] = {
         { say(first), false }, { say(PHRASE_COMPARE_COLUMN_FIRST), true }, { say(PHRASE_COMPARE_COLUMN_SECOND), true },
         { say(PHRASE_COMPARE_COLUMN_CHANGE), false },
     };
-    sheet_table(teller->sheet, say(caption), columns, COUNT_OF(columns));
+    sheet_table(teller->sheet, caption, columns, COUNT_OF(columns));
 }
 
 static void tell_both(struct teller *teller)
 {
     struct compare *comparison = teller->comparison;
-    open_table(teller, PHRASE_COMPARE_BOTH, PHRASE_NOTHING);
+    open_table(teller, say(PHRASE_COMPARE_BOTH), PHRASE_COMPARE_WHAT);
     struct sheet_cell cells[] = { cell_words(say(PHRASE_COMPARE_SERVING)), serving_cell(teller, &comparison->sides[0]),
                                   serving_cell(teller, &comparison->sides[1]), cell_words(say(PHRASE_NOTHING)) };
     if (!is_day(&comparison->sides[0]) || !is_day(&comparison->sides[1]))
@@ -334,8 +335,7 @@ static void tell_lines(struct teller *teller)
     uint32_t rest = 0;
     if (!comparison->rows || comparison->pairs.identical)
         return;
-    sheet_heading(teller->sheet, 2, sheet_say(teller->sheet, days ? PHRASE_COMPARE_WHERE_DAY : PHRASE_COMPARE_WHERE, name));
-    open_table(teller, PHRASE_NOTHING, PHRASE_COMPARE_LINE);
+    open_table(teller, sheet_say(teller->sheet, days ? PHRASE_COMPARE_WHERE_DAY : PHRASE_COMPARE_WHERE, name), PHRASE_COMPARE_LINE);
     for (uint32_t i = 0; i < comparison->row_count; i++) {
         const struct compare_row *row = &comparison->rows[i];
         bool settled = row->same && row->change.kind == CHANGE_NONE;
@@ -370,7 +370,7 @@ static void tell_others(struct teller *teller)
     const struct compare_figure *figures = figures_of(teller, comparison->nutrient);
     bool per_serving = figures[SHARE_SERVING].had && comparison->servings != SERVINGS_DIFFER;
     enum share share = per_serving || !figures[SHARE_MASS].had ? SHARE_SERVING : SHARE_MASS;
-    open_table(teller, share == SHARE_SERVING ? PHRASE_COMPARE_OTHERS : PHRASE_COMPARE_OTHERS_MASS, PHRASE_COMPARE_NUTRIENT);
+    open_table(teller, say(share == SHARE_SERVING ? PHRASE_COMPARE_OTHERS : PHRASE_COMPARE_OTHERS_MASS), PHRASE_COMPARE_NUTRIENT);
     for (uint32_t i = 0; i < teller->library->nutrient_total; i++) {
         if (!is_shown(comparison, i))
             tell_figure(teller, column_name(teller->library, i), i, share);
@@ -383,7 +383,7 @@ enum status comparison_tell(struct compare *comparison, struct telling *telling)
     struct sheet sheet;
     struct teller teller = { &sheet, comparison, comparison->sides[1].held.kitchen->library };
     const struct compare_side *sides = comparison->sides;
-    sheet_open(&sheet, LOOK_TEXT, &telling->writer, telling->allocator);
+    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
     sheet_begin(&sheet, sides[0].revision.length ? sheet_say(&sheet, PHRASE_COMPARE_TITLE_SINCE, sides[1].name, sides[0].revision)
                                                  : sheet_say(&sheet, PHRASE_COMPARE_TITLE, sides[0].name, sides[1].name));
     sheet_list(&sheet, false);

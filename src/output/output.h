@@ -68,6 +68,7 @@ struct showing {
     struct writer *writer;
     struct sources sources;
     bool strict, colour;
+    const char *day;                /* the day that is printed, or NULL */
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
@@ -127,6 +128,21 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
+/* Tells one recipe, day or week in place of the form's own report. */
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+
+/* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
+struct index_entry;
+struct report_index {
+    struct arena arena;
+    struct index_entry *entries;
+    uint32_t count, capacity;
+    struct text nutrients[2];           /* the traced one, and the one that is compared with it; no bytes: none */
+    struct text *cautions;              /* those that stand everywhere */
+    uint32_t caution_count, caution_capacity;
+    const struct rules *cautions_of;    /* the rules whose cautions were taken last */
+};
+
 struct telling {
     struct allocator allocator;
     enum quern_form form;
@@ -136,6 +152,7 @@ struct telling {
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
+    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report */
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
@@ -146,7 +163,11 @@ struct telling {
     struct buffer all_claims;       /* and of what recipes could claim */
     bool first_recipe, first_day, first_week, first_finding, first_claims, found_recipe;
     struct table names_taken;       /* names of files in the folder, with the last number behind each */
-    size_t files_written;
+    size_t files_written, files_expected;
+    struct report_index index;
+    const char *day;                /* the day that is printed, or NULL */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);    /* of files; false: stop. Or NULL */
+    void *progress_context;
     size_t errors, warnings, notes;
     char failure[512];              /* why it could not be done */
 };
@@ -177,6 +198,16 @@ struct text report_name(const struct report *report);
 
 /* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);
+
+/* Writes a file of the folder: `fill` writes what stands in it. `name` is safe, and has no ending. It appears under its name when it
+ * is whole; a link of that name is replaced, not followed. */
+typedef enum status file_filler(struct telling *telling, struct writer *writer, void *context);
+enum status folder_file_write(struct telling *telling, struct text name, file_filler *fill, void *context);
+
+/* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
+enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
+enum status index_write(struct telling *telling);
+void index_close(struct telling *telling);
 
 /* show.c: what a stage left */
 enum status show_tokens(struct writer *writer, struct allocator allocator, struct findings *findings, char *bytes,

@@ -119,6 +119,9 @@ void page_print_caution(struct page *page, struct text words, struct text becaus
 /* ---- report_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
 
+/* Figures of the rules that are shown and were never read, as items of a list (see page_item). */
+void page_print_memory(struct page *page, bool *begun);
+
 /* ---- report_baths.c */
 
 /* What became of each bath, and the lines whose treatments nobody measured. */

@@ -161,18 +161,22 @@ static void tell_sources(struct page *page)
         page_item(page, &begun, sheet_say(sheet, PHRASE_SOURCE, library_text(resolved->food.library, resolved->food.food->name),
                                     source.length ? source : phrase_text(PHRASE_SOURCE_UNSAID)));
     }
-    if (page->kitchen->rules)
+    if (page->kitchen->rules) {
         page_item(page, &begun, sheet_say(sheet, page->kitchen->rules_said ? PHRASE_SOURCE_RULES : PHRASE_SOURCE_RULES_TAKEN,
-                                    library_text(page->kitchen->rules_owner, page->kitchen->rules->title)));
+                                          library_text(page->kitchen->rules_owner, page->kitchen->rules->title)));
+        page_print_memory(page, &begun);
+    }
     page_end_list(page, begun);
 }
 
 void page_print_provenance(struct page *page)
 {
     struct sheet *sheet = page->sheet;
+    const char *day = page->showing->day;
+    struct text version = text_of(quern_version()), library = sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum);
     if (sheet_travels(sheet))
-        sheet_paragraph(sheet, MANNER_QUIET, sheet_say(sheet, PHRASE_PROVENANCE, text_of(quern_version()),
-                        sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum)));
+        sheet_paragraph(sheet, MANNER_QUIET, day ? sheet_say(sheet, PHRASE_PROVENANCE_DATED, version, library, text_of(day))
+                                                 : sheet_say(sheet, PHRASE_PROVENANCE, version, library));
 }
 
 /* ---- all of it ------------------------------------------------------------------------------------------------------------ */

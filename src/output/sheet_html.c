@@ -254,8 +254,6 @@ static void table(struct sheet *sheet, struct text caption)
 static void print_words(struct writer *writer, const struct sheet_cell *cell)
 {
     const char *tone = html_tone(cell->tone);
-    if (cell->bar > 0)
-        html_cell_bar(writer, cell->bar);
     if (*tone)
         writer_print(writer, "<span class=\"%s\">", tone);
     if (cell->link.length) {
@@ -266,6 +264,8 @@ static void print_words(struct writer *writer, const struct sheet_cell *cell)
     html_figure(writer, cell->words, cell->value, cell->has_value);
     writer_add(writer, text_of(cell->link.length ? "</a>" : ""));
     writer_add(writer, text_of(*tone ? "</span>" : ""));
+    if (cell->bar > 0)
+        html_cell_bar(writer, cell->bar);
 }
 
 static void row(struct sheet *sheet, const struct sheet_cell *cells)

@@ -160,5 +160,5 @@ void html_scale(struct sheet *sheet, struct text title, struct range value, bool
 void html_cell_bar(struct writer *writer, double share)
 {
     writer_print(writer, "<svg class=\"bar\" aria-hidden=\"true\"><rect class=\"track\" width=\"100%%\" height=\"100%%\"/>"
-                         "<rect class=\"value\" width=\"%.1f%%\" height=\"100%%\"/></svg> ", amount_smaller(1, share) * 100);
+                         "<rect class=\"value\" width=\"%.1f%%\" height=\"100%%\"/></svg>", amount_smaller(1, share) * 100);
 }

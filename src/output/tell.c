@@ -148,6 +148,14 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
+/* From a report in a folder to the index beside it. */
+static void lead_back(const struct telling *telling, struct sheet *sheet)
+{
+    const struct sheet_link back = { phrase_text(PHRASE_INDEX_BACK), text_of(telling->form == QUERN_AS_HTML ? "index.html" : "index.md") };
+    if (telling->folder && sheet_travels(sheet))
+        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &back, 1);
+}
+
 /* A report as a document of its own, or one of several in the document that is open. */
 static enum status write_sheet(struct telling *telling, struct showing *showing, const struct report *report)
 {
@@ -156,6 +164,7 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
     if (!telling->sheet)
         sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
     sheet_begin(sheet, report_name(report));
+    lead_back(telling, sheet);
     if (report->week)
         status = report_tell_week(showing, sheet, report);
     else
@@ -171,6 +180,8 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
+    if (telling->each)
+        return telling->each(telling, showing, report);
     if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
@@ -283,7 +294,7 @@ static uint32_t count_wanted(const struct telling *telling, const struct kitchen
  * other, and what belongs to none of them is told as `quern check` would. */
 static bool is_one_document(const struct telling *telling)
 {
-    return telling->report && !telling->folder && !telling->stage && (telling->form == QUERN_AS_HTML || telling->form == QUERN_AS_MARKDOWN);
+    return telling->report && !telling->each && !telling->folder && !telling->stage && (telling->form == QUERN_AS_HTML || telling->form == QUERN_AS_MARKDOWN);
 }
 
 /* A report alone needs no document around it. */
@@ -330,6 +341,7 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
     struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     uint32_t at = 0;
+    telling->files_expected = telling->files_written + kitchen->recipes_count + kitchen->weeks_count;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
@@ -403,7 +415,7 @@ static void tell_loose(struct telling *telling, struct showing *showing, const s
 static void tell_rest(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
 {
     bool as_people = telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder;
-    if (!telling->report || telling->stage)
+    if (!telling->report || telling->stage || telling->each)
         return;
     if (is_one_document(telling))
         tell_loose_findings(telling, showing, loose, count);
@@ -432,7 +444,7 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     struct finding **findings = telling_findings(kitchen, &count);
     struct finding **loose = findings ? arena_take(&kitchen->arena, (count + 1) * sizeof *loose) : NULL;
     struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
-                               .colour = telling->colour };
+                               .colour = telling->colour, .day = telling->day };
     if (!loose)
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
     sources_open(&showing.sources, kitchen, telling->given.bytes ? telling->given : kitchen->input);

@@ -129,9 +129,9 @@ def light(tally):
         compared(tally, "us", f"101.56(c), {energy} kcal and {fat} g fat", claim, before, after, None, expected, energy, fat, 100)
 
 
-def compared(tally, rules, name, claim, before, after, kind, expected, energy=50, fat=0, grams=None):
+def compared(tally, rules, name, claim, before, after, kind, expected, energy=50, fat=0, grams=None, reference=False):
     grams = grams or (100 if kind or rules != "us" else 245)
-    more = f"counts as {kind}" if kind else f"reference amount {grams} g" if rules == "us" else ""
+    more = f"counts as {kind}" if kind else f"reference amount {grams} g" if rules == "us" or reference else ""
     texts = "".join(f'food testing {word} {{\n    group oats\n    per 100 g {{ energy {energy} kcal; fat {fat} g; saturated fat 0 g; cholesterol 0 mg; sodium {mg / grams * 100:.12g} mg }}\n'
                     f'    source "made up for this test"\n}}\n' for word, mg in (("before", before), ("after", after)))
     texts += f'recipe "Other" {{\n    serves 1\n    makes {grams} g\n    {grams} g testing before\n}}\n'
@@ -165,6 +165,8 @@ def check(tally):
         tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
     light(tally)
     portions(tally)
+    percents(tally)
+    meat(tally)
     eu_labels(tally)
     ingredients(tally)
     potassium(tally)
@@ -182,10 +184,31 @@ def ingredients(tally):
     one(tally, "101.61(c)(2), salt is added", "us", "refused", text_of('"unsalted"', 130, 20, "130 g", None, salted))
     one(tally, "EU 1047/2012, soy sauce is added to 100 mg", "eu", "refused",
         text_of('"no added sodium"', 100, 50, None, None, "1 g soy sauce"))
+    for what, expected in (("soy sauce", "refused"), ("fish sauce", "refused"), ("chicken bouillon powder", "refused"), ("baking soda", "proved")):
+        one(tally, f"101.61(c)(2), {what} is added", "us", expected, text_of('"unsalted"', 130, 1, "130 g", None, f"0.1 g {what}"))
+    # 101.13(p)(1): where the serving breaks the limit that the reference amount meets, the claim says per what it holds.
+    for claim, mg, serves, words in (("low sodium", 140, "1", False), ("low sodium", 200, "1", True), ("very low sodium", 35, "1", False), ("very low sodium", 50, "1", True)):
+        grams = 85 if mg in (140, 35) else 127.5
+        findings = one(tally, f"101.13(p)(1), {claim}, {mg} mg in a serving of {grams} g", "us", "proved", text_of(f'"{claim}"', grams, mg, "85 g"))
+        tally.check(f"101.13(p)(1), {claim}, {mg} mg a serving: says per what: {words}", any("per what it holds for" in f["message"] for f in findings) == words)
+    lightly_salted(tally)
     findings = one(tally, "101.61(c)(2), unsalted is not sodium free", "us", "proved", text_of('"unsalted"', 130, 20, "130 g"))
     tally.check("… and says so", any("not a sodium free food" in f["message"] for f in findings))
     findings = one(tally, "101.61(c)(2), unsalted and sodium free", "us", "proved", text_of('"unsalted"', 130, 2, "130 g"))
     tally.check("… needs no such words", not any("not a sodium free food" in f["message"] for f in findings))
+
+
+def lightly_salted(tally):
+    """101.56(g): chips to which 200 mg of sodium are added in 30 g, and others with 100 mg added, 110 mg in all, 183 mg of 50 g. Table
+    salt is 38.758% sodium (USDA SR28 NDB 02047)."""
+    for added, expected in ((100, "proved"), (101, "refused")):
+        texts = FOOD.format(sodium=10 / 30 * 100, potassium=0, energy=500, fat=30)
+        for name, mg in (("Usual chips", 200), ("Chips", added)):
+            texts += (f'recipe "{name}" {{\n    serves 1\n    makes 30 g\n    reference amount "snacks"\n    30 g testing grits\n    {mg / 387.58:.9g} g table salt\n'
+                      + ('    claim "lightly salted", compared to "Usual chips"\n' if name == "Chips" else "") + "}\n")
+        findings = one(tally, f"101.56(g), {added} mg added instead of 200 mg", "us", expected, texts)
+        if expected == "proved":
+            tally.check("101.56(g), 183 mg of 50 g: says not a low sodium food", any("not a low sodium food" in f["message"] for f in findings))
 
 
 def potassium(tally):
@@ -224,6 +247,33 @@ def eu_labels(tally):
         found = ((test.recipe_named(document, f"R{number}") or {}).get("per_serving") or {}).get(nutrient) or {}
         good = all(test.is_number(found.get(key)) and abs(found[key] - value) <= 1e-6 * max(1, value) for key, value in (("low", low), ("high", high)))
         tally.check(f"{printed} on a label is {low} to {high} {nutrient}", good, found)
+
+
+# The same amount against four daily values: rules, nutrient, mg, percent. 480 mg of sodium is 20% of 2,400 mg and 21% of 2,300 mg; 350 mg
+# of potassium is 8% of 4,700 mg by steps of 2, and 10% of 3,500 mg; Canada has 3,400 mg.
+PERCENTS = [("us", "sodium", 480, 21), ("usda", "sodium", 480, 20), ("us", "potassium", 350, 8), ("usda", "potassium", 350, 10), ("canada", "potassium", 350, 10),
+            ("canada", "sodium", 345, 15), ("eu", "sodium", 480, 20), ("eu", "potassium", 300, 15), ("who", "sodium", 500, 25)]
+
+
+def percents(tally):
+    for rules, nutrient, mg, percent in PERCENTS:
+        text = FOOD.format(sodium=mg if nutrient == "sodium" else 1, potassium=mg if nutrient == "potassium" else 1, energy=10, fat=0)
+        text += 'recipe "Dish" { serves 1; makes 100 g; 100 g testing grits }\n'
+        with test.kitchen({"kitchen.quern": f'kitchen "Percents"\nfollow rules {rules}\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["report", "."], folder=folder)
+        found = re.search(rf"^{nutrient} per serving: .*\n  (\d+)% of the daily value", out.decode(), re.M)
+        tally.check(f"{rules}: {mg} mg {nutrient} is {percent}%", found and int(found.group(1)) == percent, found and found.group(0))
+
+
+# 9 CFR 317.361: the numbers of 21 CFR 101.61, and "not a sodium free product".
+def meat(tally):
+    for claim, mg, expected in (("sodium free", 4.99, "proved"), ("sodium free", 5, "refused"), ("very low sodium", 35, "proved"), ("very low sodium", 35.1, "refused"),
+                                ("low sodium", 140, "proved"), ("low sodium", 140.1, "refused")):
+        one(tally, f"9 CFR 317.361(b), {claim}, {mg} mg", "usda", expected, text_of(f'"{claim}"', 85, mg, "85 g"))
+    for after, expected in ((165, "proved"), (166, "refused")):
+        compared(tally, "usda", "9 CFR 317.361(b)(6), 220 mg", "reduced sodium", 220, after, None, expected, grams=84, reference=True)
+    findings = one(tally, "9 CFR 317.361(c)(2), unsalted", "usda", "proved", text_of('"unsalted"', 85, 40, "85 g"))
+    tally.check("9 CFR 317.361(c)(2) says not a sodium free product", any("not a sodium free product" in f["message"] for f in findings))
 
 
 # UK: salt in g per 100 g (or 100 ml), size of the portion, kind, whether it is red. Over 1.5 g of 100 g, or over 1.8 g in a portion of
