@@ -3,5 +3,5 @@
 
 enum look telling_look(const struct telling *telling)
 {
-    return telling->form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : telling->form == QUERN_AS_HTML ? LOOK_HTML : LOOK_TEXT;
+    return sheet_look(telling->form);
 }

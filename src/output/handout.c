@@ -275,7 +275,7 @@ enum status telling_handout(struct telling *telling, struct showing *showing, co
         return STATUS_OK;
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, showing->writer, report);
+    struct page page = page_of(showing, NULL, report);
     struct handout handout = { &page, &sheet, report, page.library->traced, factor };
     sheet_open(&sheet, telling_look(telling), showing->writer, telling->allocator);
     sheet.large = true;

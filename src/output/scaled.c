@@ -169,7 +169,7 @@ enum status telling_scaled(struct telling *telling, struct showing *showing, con
         return STATUS_OK;
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, showing->writer, report);
+    struct page page = page_of(showing, NULL, report);
     const struct rules *rules = page.kitchen->rules;
     sheet_open(&sheet, telling_look(telling), showing->writer, telling->allocator);
     bool good = written_read(&showing->sources, page.recipe, &sheet.arena, &written);
