@@ -122,8 +122,9 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
-/* Tells one recipe, day or week in place of the form's own report. */
-typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+/* Tells one recipe, day or week in place of the form's own report, as a document of its own on a sheet that is open. */
+struct sheet;
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report);
 
 /* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
 struct index_entry;

@@ -14,6 +14,11 @@ struct text phrase_text(enum report_phrase phrase)
     return text_of(phrases[phrase]);
 }
 
+enum look sheet_look(enum quern_form form)
+{
+    return form == QUERN_AS_HTML ? LOOK_HTML : form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : LOOK_TEXT;
+}
+
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator)
 {
     static const struct look_calls *const looks[] = { &look_text, &look_markdown, &look_html };

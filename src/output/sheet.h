@@ -121,6 +121,9 @@ struct sheet {
     bool large;                         /* large print, for handouts */
 };
 
+/* The look of a form; text for what is told to people and has none of its own. */
+enum look sheet_look(enum quern_form form);
+
 /* Opens a sheet that writes to `writer`, which outlives it. */
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator);
 void sheet_close(struct sheet *sheet);

@@ -303,7 +303,7 @@ enum status telling_shopping(struct telling *telling, struct kitchen *kitchen)
     struct sheet sheet;
     enum status status = STATUS_OK;
     sources_open(&showing.sources, kitchen, telling->given.bytes ? telling->given : kitchen->input);
-    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
+    sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     shopping->allocator = telling->allocator;
     shopping->showing = &showing;
     shopping->sheet = &sheet;

@@ -5,6 +5,7 @@
 
 #include "output/csv.h"
 #include "output/output.h"
+#include "output/sheet.h"
 
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why)
 {
@@ -148,11 +149,20 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
+static enum status write_each(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    struct sheet sheet;
+    sheet_open(&sheet, sheet_look(telling->form), showing->writer, telling->allocator);
+    enum status status = telling->each(telling, showing, &sheet, report);
+    sheet_close(&sheet);
+    return status;
+}
+
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
     if (telling->each)
-        return telling->each(telling, showing, report);
+        return write_each(telling, showing, report);
     if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
