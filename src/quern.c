@@ -172,6 +172,7 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
 /* Flushes and turns the status of the work into that of the call. */
 enum quern_status session_answer(struct telling *telling, enum status status)
 {
+    telling_end_document(telling);
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
     bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed
@@ -249,6 +250,7 @@ enum status session_kitchens(struct quern_session *session, const char *const *p
     plan_open(&plan, session->allocator);
     if (status == STATUS_OK)
         status = session_paths(&session->telling, &plan, paths, count);
+    session->telling.kitchens = plan.kitchens_count;
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
         status = session_kitchen(session, &plan.kitchens[i]);
     plan_close(&plan);
@@ -321,6 +323,8 @@ enum quern_status quern_handout(struct quern_session *session, const char *const
     telling->folder = wanted->folder;
     telling->each = wanted->for_patients ? telling_handout : telling_scaled;
     telling->task = &handing;
+    telling->large = wanted->for_patients;
+    telling->skips_days = !wanted->for_patients;
     if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
     return run(session, paths, count);

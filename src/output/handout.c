@@ -268,14 +268,11 @@ static bool tell(const struct handout *handout)
 enum status telling_handout(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report)
 {
     double factor;
-    if (report->week && telling->only)
-        return telling_fail(telling, STATUS_USAGE, "a week has no handout; hand out its days, by their names", NULL);
     if (report->week)
-        return STATUS_OK;
+        return telling_fail(telling, STATUS_USAGE, "a week has no handout; hand out its days, by their names", NULL);
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, showing->writer, report);
+    struct page page = page_of(showing, sheet, report);
     struct handout handout = { &page, sheet, report, page.library->traced, factor };
-    sheet->large = true;
     return tell(&handout) ? STATUS_OK : STATUS_NO_MEMORY;
 }

@@ -267,7 +267,7 @@ static void tell_json(const struct salts *salts)
 enum status telling_salts(struct telling *telling, struct kitchen *kitchen)
 {
     struct showing showing = { .kitchen = kitchen, .writer = &telling->writer };
-    struct salts salts = { .page = { .showing = &showing, .writer = &telling->writer, .kitchen = kitchen, .library = kitchen->library },
+    struct salts salts = { .page = { .showing = &showing, .kitchen = kitchen, .library = kitchen->library },
                            .showing = &showing, .traced = kitchen->library->traced };
     struct sheet sheet;
     salts.other = kitchen->cautions ? kitchen->cautions->compare_under : NONE_INDEX;

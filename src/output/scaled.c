@@ -164,11 +164,11 @@ enum status telling_scaled(struct telling *telling, struct showing *showing, str
 {
     struct written written;
     double factor;
-    if (report->week || (!telling->only && report->sums->at.recipe->is_day))
-        return STATUS_OK;
+    if (report->week)
+        return telling_fail(telling, STATUS_USAGE, "a week has no servings to scale; name a recipe with --recipe", NULL);
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, showing->writer, report);
+    struct page page = page_of(showing, sheet, report);
     const struct rules *rules = page.kitchen->rules;
     if (!written_read(&showing->sources, page.recipe, &sheet->arena, &written))
         return STATUS_NO_MEMORY;

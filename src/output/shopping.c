@@ -167,7 +167,7 @@ static enum status add_recipe(struct shopping *shopping, struct recipe_at at, do
     sums_open(&sums, shopping->allocator);
     enum status status = sums_compute(&sums, at);
     struct report report = { .sums = &sums };
-    struct page page = page_of(shopping->showing, shopping->showing->writer, &report);
+    struct page page = page_of(shopping->showing, shopping->sheet, &report);
     for (uint32_t i = 0; i < sums.line_count && status == STATUS_OK; i++)
         status = add_line(shopping, &page, &sums.lines[i], factor, depth);
     sums_close(&sums);

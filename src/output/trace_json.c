@@ -248,7 +248,7 @@ static void add_printed(const struct trace *trace, cJSON *object, const struct t
 {
     struct showing *showing = trace->showing;
     struct report report = { .sums = (struct sums *)&recipe->sums, .verdicts = &recipe->verdicts };
-    struct page page = page_of(showing, showing->writer, &report);
+    struct page page = page_of(showing, NULL, &report);
     struct range amount = result->has_serving ? result->serving : recipe->total;
     uint32_t nutrient = trace->column < trace->library->nutrient_total ? trace->column : trace->library->traced;
     struct range printed = { page_rounded(&page, nutrient, amount.low, ROUND_DOWN), page_rounded(&page, nutrient, amount.best, ROUND_NEAREST),

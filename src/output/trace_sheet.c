@@ -97,7 +97,7 @@ static void add_result(struct trace_rows *rows, const struct traced_recipe *reci
 {
     struct trace_result result;
     struct report report = { .sums = (struct sums *)&recipe->sums, .verdicts = &recipe->verdicts };
-    struct page page = page_of(rows->trace->showing, rows->sheet->writer, &report);
+    struct page page = page_of(rows->trace->showing, rows->sheet, &report);
     trace_result(rows->trace, recipe, &result);
     rows_table(rows, WORDS(TRACE_RESULT));
     rows_add(rows, 0, WORDS(TRACE_SUM), recipe->sum, recipe->complete, none);
