@@ -11,7 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
-#define PACK_VERSION 4u
+#define PACK_VERSION 5u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
