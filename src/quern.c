@@ -171,6 +171,7 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
 /* Flushes and turns the status of the work into that of the call. */
 enum quern_status session_answer(struct telling *telling, enum status status)
 {
+    telling_end_document(telling);
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
     bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed
@@ -248,6 +249,7 @@ enum status session_kitchens(struct quern_session *session, const char *const *p
     plan_open(&plan, session->allocator);
     if (status == STATUS_OK)
         status = session_paths(&session->telling, &plan, paths, count);
+    session->telling.kitchens = plan.kitchens_count;
     for (uint32_t i = 0; i < plan.kitchens_count && status == STATUS_OK; i++)
         status = session_kitchen(session, &plan.kitchens[i]);
     plan_close(&plan);

@@ -9,10 +9,11 @@ static const char help[] =
     "Examples:\n"
     "  quern report soups/bean.quern                   on the terminal\n"
     "  quern report --recipe \"Plain loaf\" .            one recipe of the kitchen here\n"
+    "  quern report --as html soups/bean.quern > bean.html    a page that stands by itself\n"
     "  quern report --as json --out reports .          a file for each recipe\n"
     "\n"
     "Options:\n"
-    "  --as text|json|csv|jsonld   the form (text); docs/schema describes the JSON\n"
+    "  --as FORM              text, html, markdown, json, csv or jsonld (text); docs/schema describes the JSON\n"
     "  --lines                CSV with a row for each line, not for each nutrient\n"
     "  --recipe NAME          only this recipe, day or week\n"
     "  --out DIR              a file for each of them in this folder; html and markdown have an index, too\n"
@@ -51,7 +52,7 @@ int command_report(int count, char **arguments)
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!options_form(&options, "report", "text json csv jsonld", &form))
+    if (!options_form(&options, "report", "text json csv jsonld html markdown", &form))
         return QUERN_FAILED;
     struct progress progress;
     options.progress = options.out ? &progress : NULL;

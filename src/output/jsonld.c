@@ -145,7 +145,7 @@ static void add_nutrition(struct linked *linked)
 
 void jsonld_recipe(struct showing *showing, const struct report *report)
 {
-    struct linked linked = { .showing = showing, .report = report, .page = page_of(showing, showing->writer, report) };
+    struct linked linked = { .showing = showing, .report = report, .page = page_of(showing, NULL, report) };
     linked.object = json_kept(showing, cJSON_CreateObject());
     add_type(showing, linked.object, "Recipe");
     json_text(showing, linked.object, "name", report->sums->at.recipe->name);

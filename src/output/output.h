@@ -86,6 +86,7 @@ enum severity shown_severity(const struct showing *showing, const struct finding
 
 /* people.c */
 void people_finding(struct showing *showing, const struct finding *finding);
+void people_excerpt(struct showing *showing, struct place place);   /* the written line, with the place underlined */
 void people_summary(struct writer *writer, size_t errors, size_t warnings, size_t notes);
 
 /* json.c: one recipe or finding at a time, so that memory does not grow with the kitchen */
@@ -97,19 +98,23 @@ void jsonld_head(struct writer *writer);
 void jsonld_recipe(struct showing *showing, const struct report *report);
 void jsonld_tail(struct writer *writer);
 
-/* What the recipe could claim by the rules in force, and what stands in the way: text_claims.c, json_claims.c. */
-void text_could_claim(struct showing *showing, const struct sums *sums);
+/* What the recipe could claim by the rules in force, and what stands in the way: report_claims.c, json_claims.c. */
+void text_could_claim(struct showing *showing, struct sums *sums);
 void json_could_claim(struct showing *showing, struct writer *writer, const struct sums *sums);
 
 /* json_days.c: the same of a day, and of a week, whose days are added up in `sums` */
 void json_day(struct showing *showing, const struct report *report);
 void json_week(struct showing *showing, struct week_at at, const struct week_sum *week);
 
-/* text.c: the report that people hand out, of a recipe or a day */
-void text_recipe(struct showing *showing, const struct report *report);
+/* report.c: the report that people hand out, of a recipe or a day, as blocks of a sheet that was begun */
+struct sheet;
+void report_tell(struct showing *showing, struct sheet *sheet, const struct report *report);
 
-/* text_weeks.c: a week's; its days are added up once more, in `sums`. STATUS_OK or STATUS_NO_MEMORY. */
-enum status text_week(struct showing *showing, struct week_at at, const struct week_sum *week, struct sums *sums);
+/* report_findings.c: findings that stand in no report */
+void report_tell_findings(struct showing *showing, struct sheet *sheet, struct finding *const *findings, uint32_t count);
+
+/* report_weeks.c: a week's; its days are added up once more, in the sums of the report. STATUS_OK or STATUS_NO_MEMORY. */
+enum status report_tell_week(struct showing *showing, struct sheet *sheet, const struct report *report);
 
 /* How many servings of its label, or in a day of its recipe, the line is, per serving or a day; false where it has none.
  * `servings`: those of what the line stands in. */
@@ -146,6 +151,8 @@ struct telling {
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
+    struct sheet *sheet;            /* of a document that holds several reports, or NULL: each is a document of its own */
+    uint32_t kitchens;              /* that the call is about */
     struct buffer all_findings;     /* JSON of all findings, which stands behind the recipes */
     struct buffer all_days, all_weeks;      /* the same of days and weeks, which stand between */
     struct buffer all_claims;       /* and of what recipes could claim */
@@ -174,6 +181,9 @@ void telling_json_head(struct writer *writer);
 
 /* What stands between the recipes and the findings. */
 void telling_json_days(struct telling *telling, struct writer *writer);
+
+/* Ends the document that holds several reports, where there is one. */
+void telling_end_document(struct telling *telling);
 
 /* One recipe, day or week as a whole document on `showing->writer`. */
 enum status telling_document(struct telling *telling, struct showing *showing, const struct report *report);

@@ -1,14 +1,50 @@
 /* Amounts for people: rounded once, by the rule pack, best values to the nearest printed figure, bounds outward. */
-#include <math.h>
-
 #include "output/page.h"
 
-struct page page_of(struct showing *showing, struct writer *writer, const struct report *report)
+struct page page_of(struct showing *showing, struct sheet *sheet, const struct report *report)
 {
-    struct page page = { .showing = showing, .writer = writer, .kitchen = showing->kitchen, .library = showing->kitchen->library,
-                         .sums = report->sums, .recipe = report->sums->at.recipe };
-    page.servings = page.recipe->serves.high > 0 ? page.recipe->serves : range_exact(1);
+    struct page page = { .showing = showing, .sheet = sheet, .kitchen = showing->kitchen, .library = showing->kitchen->library,
+                         .sums = report->sums, .recipe = report->week || !report->sums ? NULL : report->sums->at.recipe, .servings = range_exact(1),
+                         .is_for_somebody = report->verdicts && report->verdicts->published.count > 0 };
+    if (page.recipe && page.recipe->serves.high > 0)
+        page.servings = page.recipe->serves;
     return page;
+}
+
+struct text page_place(const struct page *page, struct place place)
+{
+    struct sources *sources = &page->showing->sources;
+    struct position position = sources_position(sources, place);
+    return position.line ? sheet_print(page->sheet, "%s:%u", sources_path(sources, place.file), position.line) : text_of(sources_path(sources, place.file));
+}
+
+void page_print_place(struct page *page, struct place place)
+{
+    sheet_paragraph(page->sheet, MANNER_QUIET, page_place(page, place));
+}
+
+void page_section(struct page *page, struct text words)
+{
+    sheet_heading(page->sheet, 2, words);
+}
+
+void page_subsection(struct page *page, struct text words)
+{
+    sheet_heading(page->sheet, 3, words);
+}
+
+void page_item(struct page *page, bool *begun, struct text words)
+{
+    if (!*begun)
+        sheet_list(page->sheet, false);
+    *begun = true;
+    sheet_item(page->sheet, words);
+}
+
+void page_end_list(struct page *page, bool begun)
+{
+    if (begun)
+        sheet_list_end(page->sheet);
 }
 
 static double step_at(const struct page *page, const struct rounding *rounding, double amount)
@@ -44,29 +80,74 @@ struct text page_name(const struct page *page, uint32_t nutrient)
     return library_text(owner, found->name);
 }
 
-/* `410 mg (380 to 450 mg)`, or `at least 380 mg`. */
-void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount,
-                        bool complete)
+/* The ends of an amount as they are printed; false when all of it is one figure. */
+static bool printed_ends(const struct page *page, uint32_t nutrient, struct range amount, struct range *printed)
 {
-    struct text unit = page_unit(page, nutrient);
-    double low = page_rounded(page, nutrient, amount.low, ROUND_DOWN), high = page_rounded(page, nutrient, amount.high, ROUND_UP);
-    double best = page_rounded(page, nutrient, amount.best, ROUND_NEAREST);
-    if (!complete)
-        snprintf(storage, size, "at least %.6g %.*s", low, (int)unit.length, unit.bytes);
-    else if (range_is_exact(amount) || (low == best && high == best))
-        snprintf(storage, size, "%.6g %.*s", best, (int)unit.length, unit.bytes);
-    else
-        snprintf(storage, size, "%.6g %.*s (%.6g to %.6g)", best, (int)unit.length, unit.bytes, low, high);
+    *printed = (struct range){ page_rounded(page, nutrient, amount.low, ROUND_DOWN),
+                               page_rounded(page, nutrient, amount.best, ROUND_NEAREST),
+                               page_rounded(page, nutrient, amount.high, ROUND_UP) };
+    return !range_is_exact(amount) && (printed->low != printed->best || printed->high != printed->best);
+}
+
+static struct text print_figure(char *storage, size_t size, double figure)
+{
+    int length = snprintf(storage, size, "%.6g", figure);
+    return (struct text){ storage, length > 0 ? (uint32_t)length : 0 };
+}
+
+void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete)
+{
+    char low[32], best[32], high[32];
+    struct range printed;
+    struct buffer words;
+    bool spread = printed_ends(page, nutrient, amount, &printed) && complete;
+    struct text arguments[] = { print_figure(best, sizeof best, complete ? printed.best : printed.low), page_unit(page, nutrient),
+                                print_figure(low, sizeof low, printed.low), print_figure(high, sizeof high, printed.high) };
+    buffer_open(&words, page->kitchen->allocator);
+    phrase_fill(&words, spread ? PHRASE_AMOUNT_RANGE : complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST, arguments, 4);
+    snprintf(storage, size, "%.*s", words.failed ? 0 : (int)words.length, words.failed ? "" : words.bytes);
+    writer_needs(page->showing->writer, !words.failed);
+    buffer_close(&words);
+}
+
+struct text page_amount(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    char words[160];
+    page_range(page, words, sizeof words, nutrient, amount, complete);
+    return sheet_print(page->sheet, "%s", words);
+}
+
+struct text page_best(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    struct range printed;
+    printed_ends(page, nutrient, amount, &printed);
+    return sheet_say(page->sheet, complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST,
+                     sheet_print(page->sheet, "%.6g", complete ? printed.best : printed.low), page_unit(page, nutrient));
+}
+
+struct text page_spread(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    struct range printed;
+    if (!complete || !printed_ends(page, nutrient, amount, &printed))
+        return text_of("");
+    return sheet_say(page->sheet, PHRASE_RANGE, sheet_print(page->sheet, "%.6g", printed.low), sheet_print(page->sheet, "%.6g", printed.high));
+}
+
+struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    return cell_figure(page_amount(page, nutrient, amount, complete), complete ? amount.best : amount.low);
 }
 
 const char *page_per(const struct page *page)
 {
-    return page->recipe->is_day ? " in the day" : page->recipe->serves.high > 0 ? " per serving" : "";
+    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING : PHRASE_NOTHING;
+    return phrase_text(phrase).bytes;
 }
 
 const char *page_per_head(const struct page *page)
 {
-    return page->recipe->is_day ? ", in the day" : page->recipe->serves.high > 0 ? ", per serving" : "";
+    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY_HEAD : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING_HEAD : PHRASE_NOTHING;
+    return phrase_text(phrase).bytes;
 }
 
 struct range page_per_serving(const struct page *page, struct range total)

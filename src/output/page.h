@@ -1,23 +1,25 @@
-/* Shared by the files of the text report: one recipe on its way to a writer, and amounts as people read them. */
+/* Shared by the files of the report (report*.c): one recipe, day or week on its way to a sheet, and amounts as
+ * people read them. */
 #ifndef QUERN_OUTPUT_PAGE_H
 #define QUERN_OUTPUT_PAGE_H
 
-#include "output/output.h"
+#include "output/sheet.h"
 
 struct page {
     struct showing *showing;
-    struct writer *writer;
+    struct sheet *sheet;
     const struct kitchen *kitchen;
     const struct library *library;
     const struct sums *sums;
-    const struct recipe *recipe;
+    const struct recipe *recipe;        /* NULL: it is of a week, or of findings alone */
     struct range servings;              /* 1 when the recipe does not say */
+    bool is_for_somebody;               /* a day of whom figures are published: those of labels are not for them */
 };
 
 /* ---- page.c */
 
-/* The page of a report, on its way to `writer`. */
-struct page page_of(struct showing *showing, struct writer *writer, const struct report *report);
+/* The page of a report, on its way to a sheet, which is NULL where figures are only asked for. */
+struct page page_of(struct showing *showing, struct sheet *sheet, const struct report *report);
 
 /* The amount of a nutrient as the rules in force print it; without a rule, three figures. */
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction);
@@ -25,8 +27,17 @@ double page_rounded(const struct page *page, uint32_t nutrient, double amount, e
 struct text page_unit(const struct page *page, uint32_t nutrient);
 struct text page_name(const struct page *page, uint32_t nutrient);
 
-/* `410 mg (380 to 450 mg)`, or `at least 380 mg`; 160 bytes are enough. */
+/* `410 mg (380 to 450)`, or `at least 380 mg`; 160 bytes are enough. */
 void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete);
+
+/* The same as words of the sheet; and its parts: the best value or what it is at least, and the range, no bytes where it is
+ * exact. */
+struct text page_amount(const struct page *page, uint32_t nutrient, struct range amount, bool complete);
+struct text page_best(const struct page *page, uint32_t nutrient, struct range amount, bool complete);
+struct text page_spread(const struct page *page, uint32_t nutrient, struct range amount, bool complete);
+
+/* A cell with the amount, and the figure that stands for it: the best, or what it is at least. */
+struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct range amount, bool complete);
 
 struct range page_per_serving(const struct page *page, struct range total);
 
@@ -34,42 +45,85 @@ struct range page_per_serving(const struct page *page, struct range total);
 const char *page_per(const struct page *page);
 const char *page_per_head(const struct page *page);
 
-/* ---- text_lines.c */
+/* Where something stands: `soup.quern:3`. The same as a paragraph. */
+struct text page_place(const struct page *page, struct place place);
+void page_print_place(struct page *page, struct place place);
+
+/* A heading of a section, or of what stands in one. */
+void page_section(struct page *page, struct text words);
+void page_subsection(struct page *page, struct text words);
+
+/* An item of a list that is begun where it is not yet; and its end, where it was. */
+void page_item(struct page *page, bool *begun, struct text words);
+void page_end_list(struct page *page, bool begun);
+
+/* ---- report_lines.c */
 
 /* The table of lines, and what draining, rinsing and leaving behind saved. */
 void page_print_lines(struct page *page);
 void page_print_saved(struct page *page);
 
 /* Lines as rows, the largest first: all of a recipe; of a day those that stand in the part, NONE_INDEX for no meal. */
-void page_print_ranked(struct page *page, uint32_t part);
+void page_print_ranked(struct page *page, uint32_t part, struct text caption);
 
-/* A line as it is written, cut to a column of the table. */
-void page_line(struct page *page, const struct line *line);
+/* A line as it is written, in the sheet's words. */
+struct text page_line(const struct page *page, const struct line *line);
 
-/* ---- text_packets.c */
+/* How many lines are unknown in a column. */
+uint32_t page_unknown_lines(const struct page *page, uint32_t column);
+
+/* ---- report_figures.c: the figure of a nutrient with what it is held to and compared with, and how it came in */
+void page_print_figure(struct page *page, uint32_t nutrient, const struct verdicts *verdicts);
+void page_print_origins(struct page *page);
+
+/* A ratio with its range; one that has no width is one figure. */
+struct text page_ratio(const struct page *page, struct text low, struct text best, struct text high);
+
+/* The ratio to the nutrient that the same caution group knows: sodium to potassium. */
+void page_print_ratio(struct page *page, uint32_t over, uint32_t under);
+
+void page_print_nutrients(struct page *page, uint32_t shown_apart);
+
+/* The share of the daily value of a nutrient, in percent as the rules print it; false where they have none. `at least` never says
+ * more than is known. */
+bool page_daily_share(const struct page *page, uint32_t nutrient, struct range amount, bool complete, double *share, double *value);
+
+/* ---- report_card.c: the recipe as it is written: its ingredients, what is done, notes. */
+struct written;
+void page_print_card(struct page *page, const struct written *written);
+
+/* ---- report_findings.c */
+void page_print_findings(struct page *page, struct finding *const *findings, uint32_t count);
+
+/* ---- report.c: which program and library computed it, where it is read by itself */
+void page_print_provenance(struct page *page);
+
+/* ---- report_packets.c */
 
 /* What there is to tell of the packets in the recipe. */
 void page_print_packets(struct page *page);
 
 /* The cautions that stand here, those first that something in the recipe calls for. */
-void page_print_cautions(struct page *page, const struct verdicts *verdicts);
-/* ---- text_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
+void page_print_cautions(struct page *page, const struct report *report);
+
+/* One of them, and what it is told for; no bytes where it stands everywhere. */
+void page_print_caution(struct page *page, struct text words, struct text because);
+
+/* ---- report_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
 
-/* ---- text_baths.c */
+/* ---- report_baths.c */
 
 /* What became of each bath, and the lines whose treatments nobody measured. */
 void page_print_baths(struct page *page);
 void page_print_estimates(struct page *page);
 
-/* ---- text_days.c */
+/* ---- report_days.c */
 
-/* Who eats the day; its meals with their lines; what is published for the eater, and what is said beside it. Nothing of
- * a recipe. */
+/* Who eats the day; its meals with their lines; what is published for the eater. Nothing of a recipe. */
 void page_print_eater(struct page *page);
 void page_print_meals(struct page *page);
 void page_print_published(struct page *page, const struct verdicts *verdicts);
-void page_print_day_cautions(struct page *page, const struct verdicts *verdicts);
 
 /* The ratio of the two by moles, and the first by 1,000 kcal, of a day. */
 void page_print_day_ratios(struct page *page, uint32_t over, uint32_t under);

@@ -131,6 +131,13 @@ static void print_head(struct showing *showing, const struct finding *finding)
     writer_print(showing->writer, " [%s]\n", finding_code(finding));
 }
 
+void people_excerpt(struct showing *showing, struct place place)
+{
+    print_excerpt(showing, place, '^', PAINT_NONE);
+    if (showing->sources.text.bytes)
+        writer_add(showing->writer, text_of("\n"));
+}
+
 static void print_label(struct showing *showing, const struct finding_label *label, uint32_t file)
 {
     struct position position = sources_position(&showing->sources, label->place);

@@ -14,6 +14,11 @@ struct text phrase_text(enum report_phrase phrase)
     return text_of(phrases[phrase]);
 }
 
+enum look sheet_look(enum quern_form form)
+{
+    return form == QUERN_AS_HTML ? LOOK_HTML : form == QUERN_AS_MARKDOWN ? LOOK_MARKDOWN : LOOK_TEXT;
+}
+
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator)
 {
     static const struct look_calls *const looks[] = { &look_text, &look_markdown, &look_html };
@@ -31,32 +36,38 @@ void sheet_close(struct sheet *sheet)
 void sheet_forget(struct sheet *sheet)
 {
     arena_rewind(&sheet->arena, (struct arena_mark){ 0 });
+    sheet->heading = 0;
 }
 
-static struct text kept_text(struct sheet *sheet, const struct buffer *buffer)
+struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer)
 {
     char *copy = buffer->failed ? NULL : arena_copy(&sheet->arena, buffer->bytes ? buffer->bytes : "", buffer->length);
     writer_needs(sheet->writer, copy != NULL);
     return copy ? (struct text){ copy, (uint32_t)buffer->length } : text_of("");
 }
 
+void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct text *arguments, uint32_t count)
+{
+    for (const char *at = phrases[phrase]; *at;) {
+        size_t plain = strcspn(at, "{");
+        buffer_add(buffer, at, plain);
+        at += plain;
+        uint32_t gap = *at ? (uint32_t)(at[1] - '0') : count;
+        if (*at && gap < count && at[2] == '}') {
+            buffer_add(buffer, arguments[gap].bytes, arguments[gap].length);
+            at += 3;
+        } else if (*at) {
+            buffer_add(buffer, at++, 1);
+        }
+    }
+}
+
 struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count)
 {
     struct buffer buffer;
     buffer_open(&buffer, sheet->writer->buffer.allocator);
-    for (const char *at = phrases[phrase]; *at;) {
-        size_t plain = strcspn(at, "{");
-        buffer_add(&buffer, at, plain);
-        at += plain;
-        uint32_t gap = *at ? (uint32_t)(at[1] - '0') : count;
-        if (*at && gap < count && at[2] == '}') {
-            buffer_add(&buffer, arguments[gap].bytes, arguments[gap].length);
-            at += 3;
-        } else if (*at) {
-            buffer_add(&buffer, at++, 1);
-        }
-    }
-    struct text filled = kept_text(sheet, &buffer);
+    phrase_fill(&buffer, phrase, arguments, count);
+    struct text filled = sheet_keep(sheet, &buffer);
     buffer_close(&buffer);
     return filled;
 }
@@ -69,7 +80,7 @@ struct text sheet_print(struct sheet *sheet, const char *format, ...)
     va_start(arguments, format);
     buffer_print_list(&buffer, format, arguments);
     va_end(arguments);
-    struct text printed = kept_text(sheet, &buffer);
+    struct text printed = sheet_keep(sheet, &buffer);
     buffer_close(&buffer);
     return printed;
 }
@@ -82,6 +93,7 @@ void sheet_begin(struct sheet *sheet, struct text title)
 void sheet_end(struct sheet *sheet)
 {
     sheet->look->end(sheet);
+    sheet->heading = 0;
 }
 
 void sheet_begin_all(struct sheet *sheet, struct text title)
@@ -105,12 +117,14 @@ void sheet_heading(struct sheet *sheet, uint32_t level, struct text words)
 void sheet_paragraph(struct sheet *sheet, enum manner manner, struct text words)
 {
     sheet->look->paragraph(sheet, manner, words);
+    sheet->heading = 0;
 }
 
 void sheet_list(struct sheet *sheet, bool numbered)
 {
     sheet->number = numbered ? 1 : 0;
     sheet->look->list(sheet, numbered);
+    sheet->heading = 0;
 }
 
 void sheet_item(struct sheet *sheet, struct text words)
@@ -131,6 +145,7 @@ void sheet_table(struct sheet *sheet, struct text caption, const struct sheet_co
     sheet->column_count = count;
     sheet->cell_count = 0;
     sheet->look->table(sheet, caption);
+    sheet->heading = 0;
 }
 
 void sheet_row(struct sheet *sheet, const struct sheet_cell *cells)
@@ -156,12 +171,14 @@ struct sheet_cell cell_figure(struct text words, double value)
 void sheet_bar(struct sheet *sheet, struct text title, const struct sheet_piece *pieces, uint32_t count)
 {
     sheet->look->bar(sheet, title, pieces, count);
+    sheet->heading = 0;
 }
 
 void sheet_scale(struct sheet *sheet, struct text title, struct range value, bool complete, struct text words,
                  const struct sheet_mark *marks, uint32_t count)
 {
     sheet->look->scale(sheet, title, value, complete, words, marks, count);
+    sheet->heading = 0;
 }
 
 void sheet_links(struct sheet *sheet, struct text title, const struct sheet_link *links, uint32_t count)

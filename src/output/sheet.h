@@ -21,6 +21,9 @@ enum report_phrase {
 /* The words as they stand in the catalogue, their gaps unfilled. */
 struct text phrase_text(enum report_phrase phrase);
 
+/* Adds the words with their gaps filled. */
+void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct text *arguments, uint32_t count);
+
 /* ---- blocks */
 
 enum look { LOOK_TEXT, LOOK_MARKDOWN, LOOK_HTML };
@@ -116,14 +119,23 @@ struct sheet {
     uint32_t pictures;                  /* drawn so far: each needs names of its own */
     uint32_t tables;                    /* told so far, for the same */
     uint32_t documents;                 /* begun so far between begin_all and end_all */
-    uint64_t heading;                   /* hash of the last heading: a caption that says the same is hidden */
+    uint64_t heading;                   /* hash of the heading right before: a caption that says the same is hidden; 0: none is */
     bool in_section, in_all;
     bool large;                         /* large print, for handouts */
 };
 
+/* The look of a form; text for what is told to people and has none of its own. */
+enum look sheet_look(enum quern_form form);
+
 /* Opens a sheet that writes to `writer`, which outlives it. */
 void sheet_open(struct sheet *sheet, enum look look, struct writer *writer, struct allocator allocator);
 void sheet_close(struct sheet *sheet);
+
+/* Whether what is told travels without the files that it is told of: then it holds the recipe, too, and pictures. */
+static inline bool sheet_travels(const struct sheet *sheet)
+{
+    return sheet->look != &look_text;
+}
 
 /* Frees the words made so far; nothing that was made is used afterwards. */
 void sheet_forget(struct sheet *sheet);
@@ -133,6 +145,9 @@ void sheet_forget(struct sheet *sheet);
 struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count);
 #define sheet_say(sheet, phrase, ...) \
     sheet_fill((sheet), (phrase), (const struct text[]){ __VA_ARGS__ }, sizeof (const struct text[]){ __VA_ARGS__ } / sizeof (struct text))
+
+/* What a buffer holds, as words of the sheet. */
+struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer);
 
 /* Figures and names put together; words belong into the catalogue. */
 struct text sheet_print(struct sheet *sheet, const char *format, ...) QUERN_PRINTF(2, 3);

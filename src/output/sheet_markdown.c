@@ -207,7 +207,8 @@ static void bar(struct sheet *sheet, struct text title, const struct sheet_piece
     double total = 0;
     for (uint32_t i = 0; i < count; i++)
         total += pieces[i].value;
-    paragraph(sheet, MANNER_LEAD, title);
+    if (hash_bytes(title.bytes, title.length) != sheet->heading)
+        paragraph(sheet, MANNER_LEAD, title);
     for (uint32_t i = 0; i < count; i++) {
         uint32_t signs = total > 0 ? (uint32_t)(pieces[i].value / total * BAR_SIGNS + 0.5) : 0;
         writer_add(writer, text_of("- `"));

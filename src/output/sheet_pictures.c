@@ -62,7 +62,8 @@ void html_bar(struct sheet *sheet, struct text title, const struct sheet_piece *
     double total = 0;
     for (uint32_t i = 0; i < count; i++)
         total += pieces[i].value;
-    writer_add(writer, text_of("<figure>\n<figcaption>"));
+    bool away = hash_bytes(title.bytes, title.length) == sheet->heading;
+    writer_print(writer, "<figure>\n<figcaption%s>", away ? " class=\"away\"" : "");
     html_text(writer, title);
     writer_add(writer, text_of("</figcaption>\n"));
     open_picture(sheet, title, "2.25em");

@@ -1,7 +1,8 @@
 /* The look for terminals: lines of words, tables as columns. Control characters are made visible. */
 #include "output/sheet.h"
 
-#define FIRST_COLUMNS 60                /* a first column is cut behind so many */
+#define LINE_COLUMNS 96                 /* that a table takes, where its words allow it */
+#define FIRST_LEAST 30                  /* columns of a table's first column, at least */
 #define BAR_COLUMNS 20
 
 static void print_repeated(struct writer *writer, const char *sign, uint32_t count)
@@ -37,6 +38,8 @@ static void heading(struct sheet *sheet, uint32_t level, struct text words)
 
 static void paragraph(struct sheet *sheet, enum manner manner, struct text words)
 {
+    if (manner == MANNER_LEAD && !sheet->heading)
+        writer_add(sheet->writer, text_of("\n"));
     if (manner == MANNER_EXACT)
         writer_add(sheet->writer, words);
     else if (manner == MANNER_LEAD || manner == MANNER_QUIET)
@@ -64,12 +67,18 @@ static void list_end(struct sheet *sheet)
     (void)sheet;
 }
 
-/* ---- tables: columns are as wide as their widest cell, so all rows are seen first */
+/* ---- tables: columns are as wide as their widest cell, so all rows are seen first. The first is as wide as the others leave
+ * it; where its words are longer, the rest of the row stands on a line of its own, so that nothing is lost. */
+
+static void head(struct sheet *sheet, struct text words)
+{
+    if (words.length && hash_bytes(words.bytes, words.length) != sheet->heading)
+        heading(sheet, 3, words);
+}
 
 static void table(struct sheet *sheet, struct text caption)
 {
-    if (caption.length)
-        heading(sheet, 3, caption);
+    head(sheet, caption);
 }
 
 static void row(struct sheet *sheet, const struct sheet_cell *cells)
@@ -91,52 +100,80 @@ static uint32_t indent_of(const struct sheet_cell *cell, uint32_t column)
     return column == 0 ? 2 * cell->depth : 0;
 }
 
-static void measure_columns(const struct sheet *sheet, uint32_t *widths, bool *titled)
+struct layout {
+    uint32_t widths[SHEET_COLUMNS];
+    bool barred[SHEET_COLUMNS];         /* a cell of the column has a bar */
+    bool titled;
+};
+
+static struct layout lay_out(const struct sheet *sheet)
 {
-    *titled = false;
+    struct layout layout = { .titled = false };
+    uint32_t others = 2;
     for (uint32_t i = 0; i < sheet->column_count; i++) {
-        widths[i] = text_columns(sheet->columns[i].title);
-        *titled = *titled || (i > 0 && widths[i] > 0);
+        layout.widths[i] = text_columns(sheet->columns[i].title);
+        layout.titled = layout.titled || (i > 0 && layout.widths[i] > 0);
     }
     for (uint32_t i = 0; i < sheet->cell_count; i++) {
         uint32_t column = i % sheet->column_count;
         uint32_t wide = text_columns(sheet->cells[i].words) + indent_of(&sheet->cells[i], column);
-        if (wide > widths[column])
-            widths[column] = wide;
+        layout.widths[column] = wide > layout.widths[column] ? wide : layout.widths[column];
+        layout.barred[column] = layout.barred[column] || sheet->cells[i].bar > 0;
     }
-    if (widths[0] > FIRST_COLUMNS)
-        widths[0] = FIRST_COLUMNS;
+    for (uint32_t i = 1; i < sheet->column_count; i++)
+        others += 2 + layout.widths[i] + (layout.barred[i] ? 1 + BAR_COLUMNS : 0);
+    uint32_t first = others + FIRST_LEAST < LINE_COLUMNS ? LINE_COLUMNS - others : FIRST_LEAST;
+    layout.widths[0] = layout.widths[0] > first ? first : layout.widths[0];
+    return layout;
 }
 
-static void print_cell(struct sheet *sheet, struct text words, uint32_t column, uint32_t width, uint32_t indent)
+static void print_words(struct sheet *sheet, struct text words, uint32_t column, uint32_t width)
 {
-    uint32_t columns = text_columns(words);
-    bool last = column + 1 == sheet->column_count;
-    print_repeated(sheet->writer, " ", 2 + indent);
-    width = width > indent ? width - indent : 0;
-    if (sheet->columns[column].figures)
-        print_repeated(sheet->writer, " ", width > columns ? width - columns : 0);
-    if (last || sheet->columns[column].figures)
-        writer_visible(sheet->writer, words);
-    else
-        writer_cut(sheet->writer, words, width);
+    uint32_t columns = text_columns(words), blanks = width > columns ? width - columns : 0;
+    bool figures = sheet->columns[column].figures;
+    print_repeated(sheet->writer, " ", figures ? blanks : 0);
+    writer_visible(sheet->writer, words);
+    print_repeated(sheet->writer, " ", figures ? 0 : blanks);
+}
+
+static uint32_t bar_columns(double share)
+{
+    return share >= 1 ? BAR_COLUMNS : (uint32_t)(share * BAR_COLUMNS + 0.5);
+}
+
+/* Cells behind the last that says something are left out, and blanks with them. */
+static void print_row(struct sheet *sheet, const struct layout *layout, const struct sheet_cell *cells)
+{
+    uint32_t last = sheet->column_count - 1, skipped = 0;
+    while (last > 0 && !cells[last].words.length && cells[last].bar <= 0)
+        last--;
+    for (uint32_t i = 0; i <= last; i++) {
+        uint32_t indent = indent_of(&cells[i], i), width = layout->widths[i] > indent ? layout->widths[i] - indent : 0;
+        uint32_t bar = bar_columns(cells[i].bar);
+        bool is_end = i == last && !sheet->columns[i].figures && bar == 0;
+        print_repeated(sheet->writer, " ", skipped + 2 + indent);
+        print_words(sheet, cells[i].words, i, is_end ? 0 : width);
+        skipped = layout->barred[i] ? 1 + BAR_COLUMNS - (bar ? 1 + bar : 0) : 0;
+        print_repeated(sheet->writer, " ", bar ? 1 : 0);
+        print_repeated(sheet->writer, "#", bar);
+        if (i == 0 && last > 0 && text_columns(cells[i].words) > width) {
+            writer_add(sheet->writer, text_of("\n"));
+            skipped = 2 + indent + width;
+        }
+    }
+    writer_add(sheet->writer, text_of("\n"));
 }
 
 static void table_end(struct sheet *sheet)
 {
-    uint32_t widths[SHEET_COLUMNS];
-    bool titled;
-    measure_columns(sheet, widths, &titled);
-    for (uint32_t i = 0; titled && i < sheet->column_count; i++)
-        print_cell(sheet, sheet->columns[i].title, i, widths[i], 0);
-    if (titled)
-        writer_add(sheet->writer, text_of("\n"));
-    for (uint32_t i = 0; i < sheet->cell_count; i++) {
-        uint32_t column = i % sheet->column_count;
-        print_cell(sheet, sheet->cells[i].words, column, widths[column], indent_of(&sheet->cells[i], column));
-        if (column + 1 == sheet->column_count)
-            writer_add(sheet->writer, text_of("\n"));
-    }
+    struct sheet_cell titles[SHEET_COLUMNS] = { 0 };
+    struct layout layout = lay_out(sheet);
+    for (uint32_t i = 0; i < sheet->column_count; i++)
+        titles[i].words = sheet->columns[i].title;
+    if (layout.titled)
+        print_row(sheet, &layout, titles);
+    for (uint32_t i = 0; i < sheet->cell_count; i += sheet->column_count)
+        print_row(sheet, &layout, &sheet->cells[i]);
     sheet->cell_count = 0;
 }
 
@@ -151,14 +188,15 @@ static void bar(struct sheet *sheet, struct text title, const struct sheet_piece
         label = text_columns(pieces[i].label) > label ? text_columns(pieces[i].label) : label;
         words = text_columns(pieces[i].words) > words ? text_columns(pieces[i].words) : words;
     }
-    heading(sheet, 3, title);
+    head(sheet, title);
     for (uint32_t i = 0; i < count; i++) {
+        uint32_t signs = bar_columns(total > 0 ? pieces[i].value / total : 0);
         writer_add(sheet->writer, text_of("  "));
         writer_cut(sheet->writer, pieces[i].label, label);
         writer_add(sheet->writer, text_of("  "));
-        writer_cut(sheet->writer, pieces[i].words, words);
-        writer_add(sheet->writer, text_of("  "));
-        print_repeated(sheet->writer, "#", total > 0 ? (uint32_t)(pieces[i].value / total * BAR_COLUMNS + 0.5) : 0);
+        writer_cut(sheet->writer, pieces[i].words, signs ? words : text_columns(pieces[i].words));
+        print_repeated(sheet->writer, " ", signs ? 2 : 0);
+        print_repeated(sheet->writer, "#", signs);
         writer_add(sheet->writer, text_of("\n"));
     }
 }

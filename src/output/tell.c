@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "output/csv.h"
-#include "output/output.h"
+#include "output/sheet.h"
 
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why)
 {
@@ -148,6 +148,26 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
+/* A report as a document of its own, or one of several in the document that is open. */
+static enum status write_sheet(struct telling *telling, struct showing *showing, const struct report *report)
+{
+    struct sheet own = { .look = NULL }, *sheet = telling->sheet ? telling->sheet : &own;
+    enum status status = STATUS_OK;
+    if (!telling->sheet)
+        sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
+    sheet_begin(sheet, report_name(report));
+    if (report->week)
+        status = report_tell_week(showing, sheet, report);
+    else
+        report_tell(showing, sheet, report);
+    sheet_end(sheet);
+    if (telling->sheet)
+        sheet_forget(sheet);
+    else
+        sheet_close(sheet);
+    return status;
+}
+
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
@@ -165,10 +185,8 @@ static enum status write_report(struct telling *telling, struct showing *showing
             write_linked(telling, showing, report);
     } else if (telling->form == QUERN_AS_CSV && !telling->stage) {
         write_csv(telling, showing, report);
-    } else if (report->week && !telling->stage) {
-        return text_week(showing, *report->week, report->week_sum, report->sums);
-    } else if (!report->week) {
-        text_recipe(showing, report);
+    } else if (!telling->stage) {
+        return write_sheet(telling, showing, report);
     }
     return STATUS_OK;
 }
@@ -249,6 +267,65 @@ static enum status report_weeks(struct telling *telling, struct showing *showing
     return status;
 }
 
+/* ---- several reports in one document ---- */
+
+static uint32_t count_wanted(const struct telling *telling, const struct kitchen *kitchen)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < kitchen->recipes_count; i++)
+        count += is_wanted(telling, kitchen, kitchen->recipes[i]);
+    for (uint32_t i = 0; i < kitchen->weeks_count; i++)
+        count += is_week_wanted(telling, kitchen, kitchen->weeks[i].week);
+    return count;
+}
+
+/* Pages and Markdown that are not put into a folder are one document, whatever stands in it. Text is one report below the
+ * other, and what belongs to none of them is told as `quern check` would. */
+static bool is_one_document(const struct telling *telling)
+{
+    return telling->report && !telling->folder && !telling->stage && (telling->form == QUERN_AS_HTML || telling->form == QUERN_AS_MARKDOWN);
+}
+
+/* A report alone needs no document around it. */
+static enum status begin_document(struct telling *telling, const struct kitchen *kitchen, uint32_t loose)
+{
+    uint32_t wanted = count_wanted(telling, kitchen);
+    if (telling->sheet || (telling->kitchens == 1 && wanted <= 1 && (loose == 0 || wanted == 0)) || (wanted == 0 && telling->only))
+        return STATUS_OK;
+    struct sheet *sheet = telling->allocator.resize(telling->allocator.context, NULL, sizeof *sheet);
+    if (!sheet)
+        return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
+    sheet_open(sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
+    telling->sheet = sheet;
+    bool named = telling->kitchens == 1 && kitchen->name.length;
+    sheet_begin_all(sheet, named ? sheet_say(sheet, PHRASE_REPORT_MANY, kitchen->name) : phrase_text(PHRASE_REPORT_MANY_UNNAMED));
+    return STATUS_OK;
+}
+
+void telling_end_document(struct telling *telling)
+{
+    if (!telling->sheet)
+        return;
+    sheet_end_all(telling->sheet);
+    sheet_close(telling->sheet);
+    telling->allocator.resize(telling->allocator.context, telling->sheet, 0);
+    telling->sheet = NULL;
+}
+
+static void tell_loose_findings(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
+{
+    struct sheet own = { .look = NULL }, *sheet = telling->sheet ? telling->sheet : &own;
+    if (!count)
+        return;
+    if (!telling->sheet)
+        sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
+    sheet_begin(sheet, phrase_text(PHRASE_REPORT_LOOSE));
+    report_tell_findings(showing, sheet, loose, count);
+    sheet_end(sheet);
+    if (!telling->sheet)
+        sheet_close(sheet);
+}
+
 static enum status report_recipes(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
 {
     const struct kitchen *kitchen = showing->kitchen;
@@ -301,7 +378,22 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
     return status;
 }
 
-/* Findings that stand in no recipe follow the reports of the kitchen. */
+/* Findings that stand in no recipe: they follow the reports of the kitchen. */
+static uint32_t find_loose(const struct kitchen *kitchen, struct finding *const *findings, uint32_t count, struct finding **loose)
+{
+    uint32_t at = 0, found = 0;
+    for (uint32_t i = 0; i < kitchen->recipes_count; i++) {
+        uint32_t before = at;
+        uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
+        for (uint32_t j = before; j < at; j++)
+            loose[found++] = findings[j];
+        at += within;
+    }
+    while (at < count)
+        loose[found++] = findings[at++];
+    return found;
+}
+
 static void tell_loose(struct telling *telling, struct showing *showing, const struct finding *finding)
 {
     if (telling->form == QUERN_AS_CSV && !telling->folder) {
@@ -312,37 +404,43 @@ static void tell_loose(struct telling *telling, struct showing *showing, const s
     }
 }
 
-static void tell_rest(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
+static void tell_rest(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
 {
-    const struct kitchen *kitchen = showing->kitchen;
-    uint32_t at = 0;
-    for (uint32_t i = 0; i < kitchen->recipes_count; i++) {
-        uint32_t before = at;
-        uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);
-        for (uint32_t j = before; j < at; j++)
-            tell_loose(telling, showing, findings[j]);
-        at += within;
-    }
-    for (; at < count; at++)
-        tell_loose(telling, showing, findings[at]);
+    bool as_people = telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder;
+    if (!telling->report || telling->stage)
+        return;
+    if (is_one_document(telling))
+        tell_loose_findings(telling, showing, loose, count);
+    for (uint32_t i = 0; i < count && as_people; i++)
+        tell_loose(telling, showing, loose[i]);
+}
+
+static enum status tell_kitchen(struct telling *telling, struct showing *showing, struct finding **findings, uint32_t count, struct finding **loose)
+{
+    uint32_t loose_count = find_loose(showing->kitchen, findings, count, loose);
+    enum status status = is_one_document(telling) ? begin_document(telling, showing->kitchen, loose_count) : STATUS_OK;
+    if (status == STATUS_OK && telling->report)
+        status = report_recipes(telling, showing, findings, count);
+    for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
+        tell_finding(telling, showing, findings[i]);
+    if (status == STATUS_OK)
+        tell_rest(telling, showing, loose, loose_count);
+    if (status == STATUS_OK && telling->claims)
+        status = tell_claims(telling, showing);
+    return status;
 }
 
 enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
 {
     uint32_t count;
     struct finding **findings = telling_findings(kitchen, &count);
+    struct finding **loose = findings ? arena_take(&kitchen->arena, (count + 1) * sizeof *loose) : NULL;
     struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
                                .colour = telling->colour };
-    if (!findings)
+    if (!loose)
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
     sources_open(&showing.sources, kitchen, telling->given.bytes ? telling->given : kitchen->input);
-    enum status status = telling->report ? report_recipes(telling, &showing, findings, count) : STATUS_OK;
-    for (uint32_t i = 0; i < count && status == STATUS_OK; i++)
-        tell_finding(telling, &showing, findings[i]);
-    if (status == STATUS_OK && telling->report && (telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder) && !telling->stage)
-        tell_rest(telling, &showing, findings, count);
-    if (status == STATUS_OK && telling->claims)
-        status = tell_claims(telling, &showing);
+    enum status status = tell_kitchen(telling, &showing, findings, count, loose);
     bool failed = showing.sources.failed;
     sources_close(&showing.sources);
     return failed ? telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL) : status;

@@ -8,7 +8,8 @@ out {'low': 380, 'best': 480, 'high': 680}
 out {'low': 60, 'best': 100, 'high': 150}
 $ "$QUERN" report --variation "$CASES/food-variation.quern"
 status 1
-out Ranges hold how samples of the foods vary, where that was published: of 2 of 3 foods here.
+out Ranges hold how samples of the foods vary, where that was published: of 2 of
+out 3 foods here.
 $ mkdir k; cp "$CASES/food-variation.quern" k/a.quern; printf 'policy "P" {\nvariation\n}\nrecipe "Alone" {\nserves 1\n100 g mill roots\nfollow "P"\n}\n' > k/b.quern; "$QUERN" check k | grep -c variation-in-recipe; printf 'kitchen "K"\nfollow "P"\n' > k/kitchen.quern; "$QUERN" check k | grep -c variation-in-recipe; "$QUERN" report --as json --recipe Alone k | python3 -c "import json,sys; print(json.load(sys.stdin)['recipes'][0]['per_serving']['potassium'])"
 status 0
 out 1

@@ -4,8 +4,8 @@ $ "$QUERN" report --recipe A k >&2; "$QUERN" report --as json --recipe A k
 status 0
 err sodium a serving: 580 mg (570 to 590) by rounding; by law 580 mg (0 to 700)
 err potassium a serving: 230 mg (220 to 240) by rounding; by law at least 180 mg
-err in doubt limit: sodium per serving at most 600 mg
-err kept     aim: potassium per serving at least 180 mg
+err limit: sodium per serving at most 600 mg    in doubt  580 mg (0 to 696 mg)
+err aim: potassium per serving at least 180 mg  kept      at least 184 mg
 schema report
 same recipes/0/tolerance true
 same recipes/0/packets/0/per_serving/sodium/by_rounding/low 575

@@ -1,0 +1,148 @@
+/* Claims as people read them: those that a recipe makes, and those that it could make. */
+#include "output/page.h"
+
+struct claims_page {
+    struct page *page;
+    bool all, some;                     /* all claims of the rules; one was told */
+};
+
+/* The words of a finding's notes, each by itself. */
+static void tell_notes(struct page *page, bool *begun, const struct finding *finding)
+{
+    for (const struct finding_note *note = finding ? finding->notes : NULL; note; note = note->next) {
+        struct buffer words;
+        buffer_open(&words, page->kitchen->allocator);
+        words_print(&words, &note->words);
+        page_item(page, begun, sheet_keep(page->sheet, &words));
+        buffer_close(&words);
+    }
+}
+
+static void tell_must_stand(struct page *page, bool *begun, const struct claim_told *told)
+{
+    for (uint32_t i = 0; i < told->grounds->count; i++) {
+        if (told->grounds->at[i].why == GROUND_NOTE && told->grounds->outcome != OUTCOME_BROKEN)
+            page_item(page, begun, sheet_say(page->sheet, PHRASE_CLAIM_WITH, told->grounds->at[i].words));
+    }
+}
+
+static void tell_reasons(struct page *page, const struct claim_told *told, bool from_memory)
+{
+    struct arena arena;
+    struct findings findings;
+    bool begun = false;
+    arena_open(&arena, page->kitchen->allocator);
+    findings_open(&findings, &arena);
+    if (from_memory)
+        page_item(page, &begun, phrase_text(PHRASE_CLAIM_FROM_MEMORY));
+    tell_notes(page, &begun, claim_explain(told, &findings));
+    tell_must_stand(page, &begun, told);
+    page_end_list(page, begun);
+    writer_needs(page->sheet->writer, !findings.failed);
+    arena_close(&arena);
+}
+
+/* `low sodium (21 CFR 101.61(b)(4), read)`. */
+static struct text claim_words(struct page *page, const struct claim_told *told, struct text source)
+{
+    struct text name = told->said ? told->said->name : library_text(page->kitchen->rules_owner, told->claim->name);
+    if (told->said && told->said->compared.length)
+        return sheet_say(page->sheet, PHRASE_CLAIM_COMPARED, name, told->said->compared, source);
+    return sheet_say(page->sheet, PHRASE_CLAIM, name, source);
+}
+
+static void tell_claim(void *context, const struct claim_told *told)
+{
+    struct claims_page *claims = context;
+    struct page *page = claims->page;
+    const struct library *owner = page->kitchen->rules_owner;
+    bool stands = told->claim && told->claim->use != CLAIM_SAID;
+    enum outcome outcome = told->grounds->outcome;
+    if (!told->claim || (stands && outcome == OUTCOME_KEPT))
+        return;
+    if (!claims->some && !claims->all)
+        page_section(page, sheet_say(page->sheet, PHRASE_CLAIMS, library_text(owner, page->kitchen->rules->name)));
+    claims->some = true;
+    struct text source = claim_source(owner, told->claim, told->grounds->count ? &told->grounds->at[0] : NULL);
+    struct text words = claim_words(page, told, source);
+    enum report_phrase phrase = !stands ? PHRASE_CLAIM_IS : outcome == OUTCOME_BROKEN ? PHRASE_CLAIM_IS_TO_SAY : PHRASE_CLAIM_MAY_HAVE;
+    sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, phrase, words, text_of(claim_outcome_name(outcome))));
+    tell_reasons(page, told, claim_is_from_memory(source) && outcome == OUTCOME_KEPT);
+}
+
+/* `salt (sodium times 2.5) per serving: 1.2 g`. */
+static void tell_converted(struct page *page)
+{
+    char amount[160];
+    struct sheet *sheet = page->sheet;
+    const struct rules *rules = page->kitchen->rules;
+    uint32_t nutrient = rules ? rules->converted_nutrient : NONE_INDEX;
+    if (nutrient == NONE_INDEX)
+        return;
+    struct range serving = range_scale(page_per_serving(page, page->sums->total.column[nutrient]), rules->converted_factor);
+    struct bound bound = { .column = nutrient, .over = NONE_INDEX, .divisor = 1 };
+    struct verdict verdict = { .bound = &bound, .value = serving, .complete = amounts_complete(&page->sums->total, nutrient) };
+    struct text name = library_text(page->kitchen->rules_owner, rules->converted);
+    struct text value = verdict_value(page->library, &verdict, -1, amount, sizeof amount);
+    page_section(page, name);
+    sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_CONVERTED, name, page_name(page, nutrient), sheet_print(sheet, "%g", rules->converted_factor),
+                    text_of(page_per(page)), value));
+}
+
+/* The reference amount of a category, and where it stands. */
+static void tell_reference(struct page *page)
+{
+    struct reference reference;
+    struct sheet *sheet = page->sheet;
+    const struct kitchen *kitchen = page->kitchen;
+    if (!recipe_reference(kitchen, page->recipe, &reference) || !reference.category)
+        return;
+    bool by_mass = reference.grams > 0;
+    struct text source = library_text(kitchen->rules_owner, reference.category->source);
+    sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, claim_is_from_memory(source) ? PHRASE_CLAIM_REFERENCE_CHECK : PHRASE_CLAIM_REFERENCE,
+                    library_text(kitchen->rules_owner, reference.category->name), sheet_print(sheet, "%g", by_mass ? reference.grams : reference.ml),
+                    phrase_text(by_mass ? PHRASE_UNIT_GRAMS : PHRASE_UNIT_ML), source));
+}
+
+static void tell_notice(struct page *page)
+{
+    const struct kitchen *kitchen = page->kitchen;
+    struct text notice = kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->notice) : text_of("");
+    if (notice.length)
+        sheet_paragraph(page->sheet, MANNER_CAUTION, notice);
+}
+
+void page_print_claims(struct page *page)
+{
+    struct sums other;
+    struct claims_page claims = { page, false, false };
+    tell_converted(page);
+    if (!recipe_has_claims(page->sums->at))
+        return;
+    sums_open(&other, page->kitchen->allocator);
+    writer_needs(page->sheet->writer, recipe_claims(page->sums, &other, tell_claim, &claims) == STATUS_OK);
+    sums_close(&other);
+    if (claims.some)
+        tell_reference(page);
+    if (claims.some)
+        tell_notice(page);
+}
+
+void text_could_claim(struct showing *showing, struct sums *sums)
+{
+    struct sheet sheet;
+    const struct report report = { .sums = sums };
+    const struct rules *rules = showing->kitchen->rules;
+    if (!rules)
+        return;
+    sheet_open(&sheet, LOOK_TEXT, showing->writer, showing->kitchen->allocator);
+    struct page page = page_of(showing, &sheet, &report);
+    struct claims_page claims = { &page, true, false };
+    page_section(&page, sheet_say(&sheet, PHRASE_CLAIM_COULD, sums->at.recipe->name, library_text(showing->kitchen->rules_owner, rules->name)));
+    recipe_could_claim(sums, tell_claim, &claims);
+    if (!claims.some)
+        sheet_paragraph(&sheet, MANNER_PLAIN, phrase_text(PHRASE_CLAIM_NONE));
+    tell_reference(&page);
+    tell_notice(&page);
+    sheet_close(&sheet);
+}

@@ -1,0 +1,90 @@
+/* A week in the report: its days side by side, their average, and the highest of them. */
+#include "output/page.h"
+
+static enum status tell_days(struct page *page, struct week_at at, struct sums *sums, uint32_t under)
+{
+    struct sheet *sheet = page->sheet;
+    uint32_t traced = page->library->traced;
+    const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_DAY), false }, { page_name(page, traced), false },
+                                            { under != NONE_INDEX ? page_name(page, under) : text_of(""), false } };
+    enum status status = STATUS_OK;
+    page_section(page, phrase_text(PHRASE_WEEK_DAYS));
+    sheet_table(sheet, phrase_text(PHRASE_WEEK_DAYS), columns, under != NONE_INDEX ? 3 : 2);
+    for (uint32_t i = 0; i < at.week->day_count && status == STATUS_OK; i++) {
+        struct recipe_at day = week_day(page->kitchen, at, i);
+        struct sheet_cell cells[] = { cell_words(at.gathering->week_days[at.week->first_day + i].name), cell_words(phrase_text(PHRASE_WEEK_NO_DAY)),
+                                      cell_words(text_of("")) };
+        cells[1].tone = TONE_DOUBT;
+        if (day.recipe) {
+            status = sums_compute(sums, day);
+            cells[1] = page_cell(page, traced, sums->total.column[traced], amounts_complete(&sums->total, traced));
+            if (under != NONE_INDEX)
+                cells[2] = page_cell(page, under, sums->total.column[under], amounts_complete(&sums->total, under));
+        }
+        sheet_row(sheet, cells);
+    }
+    sheet_table_end(sheet);
+    return status;
+}
+
+static struct text days_words(struct page *page, enum report_phrase one, enum report_phrase many, uint32_t days)
+{
+    return days == 1 ? phrase_text(one) : sheet_say(page->sheet, many, sheet_print(page->sheet, "%u", days));
+}
+
+/* One incomplete day leaves the average open: what is known is that of the others, and said to be of them alone. */
+static void tell_average(struct page *page, const struct week_sum *week, uint32_t nutrient)
+{
+    struct sheet *sheet = page->sheet;
+    struct text name = page_name(page, nutrient);
+    uint32_t complete = week->complete[nutrient];
+    bool all = complete == week->days && week->days > 0;
+    sheet_paragraph(sheet, MANNER_LEAD, sheet_say(sheet, PHRASE_FIGURE, days_words(page, PHRASE_WEEK_AVERAGE_ONE, PHRASE_WEEK_AVERAGE, week->days), text_of(""),
+                    sheet_say(sheet, PHRASE_AMOUNT, name, page_amount(page, nutrient, week->average.column[nutrient], all))));
+    if (!all && complete)
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, complete == 1 ? PHRASE_WEEK_OF_COMPLETE_ONE : PHRASE_WEEK_OF_COMPLETE, name,
+                        page_amount(page, nutrient, week->of_complete[nutrient], true), sheet_print(sheet, "%u", complete)));
+    if (week->highest[nutrient].recipe)
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, all ? PHRASE_WEEK_HIGHEST : PHRASE_WEEK_HIGHEST_OPEN, week->highest[nutrient].recipe->name, name,
+                        page_amount(page, nutrient, week->highest_value[nutrient], week->highest_complete[nutrient])));
+}
+
+static void tell_others(struct page *page, const struct week_sum *week, uint32_t under)
+{
+    struct sheet *sheet = page->sheet;
+    const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_NUTRIENT), false }, { phrase_text(PHRASE_COLUMN_AMOUNT), true },
+                                            { phrase_text(PHRASE_COLUMN_RANGE), true } };
+    struct text title = days_words(page, PHRASE_WEEK_NUTRIENTS_ONE, PHRASE_WEEK_NUTRIENTS, week->days);
+    page_section(page, title);
+    sheet_table(sheet, title, columns, 3);
+    for (uint32_t i = 0; i < page->library->nutrient_total; i++) {
+        bool all = week->complete[i] == week->days && week->days > 0;
+        struct range average = week->average.column[i];
+        if (i == page->library->traced || i == under)
+            continue;
+        struct text spread = all ? page_spread(page, i, average, true)
+                                 : sheet_say(sheet, PHRASE_WEEK_COMPLETE, sheet_print(sheet, "%u", week->complete[i]), sheet_print(sheet, "%u", week->days));
+        sheet_row(sheet, (const struct sheet_cell[]){ cell_words(page_name(page, i)),
+                  cell_figure(page_best(page, i, average, all), all ? average.best : average.low), cell_words(spread) });
+    }
+    sheet_table_end(sheet);
+}
+
+enum status report_tell_week(struct showing *showing, struct sheet *sheet, const struct report *report)
+{
+    struct page page = page_of(showing, sheet, report);
+    const struct rules *rules = page.kitchen->rules;
+    const struct week_at at = *report->week;
+    uint32_t under = rules ? rules->compare_under : NONE_INDEX, traced = page.library->traced;
+    enum status status = STATUS_OK;
+    page_print_place(&page, (struct place){ at.week->file, at.week->title });
+    if (traced != NONE_INDEX) {
+        status = tell_days(&page, at, report->sums, under);
+        tell_average(&page, report->week_sum, traced);
+    }
+    if (under != NONE_INDEX)
+        tell_average(&page, report->week_sum, under);
+    tell_others(&page, report->week_sum, under);
+    page_print_provenance(&page);
+    return status;
+}
