@@ -45,7 +45,7 @@ struct options {
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
-    bool strict, variation, help, skip_bad, claims, lines, dated;
+    bool strict, variation, help, skip_bad, claims, lines, dated, panel;
     double spoon_error;                         /* a share */
     const char *colour, *today;
     struct progress *progress;                  /* of reports in a folder, or NULL */

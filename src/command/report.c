@@ -17,6 +17,7 @@ static const char help[] =
     "  --lines                CSV with a row for each line, not for each nutrient\n"
     "  --recipe NAME          only this recipe, day or week\n"
     "  --out DIR              a file for each of them in this folder; html and markdown have an index, too\n"
+    "  --panel                the panel that the rules print, as text, html or markdown: an estimate, no statement of compliance\n"
     "  --dated                pages print the day: that of --today, of SOURCE_DATE_EPOCH, or of the clock\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
@@ -48,12 +49,16 @@ int command_report(int count, char **arguments)
     struct options options;
     enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= lines dated strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= lines dated panel strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
     if (!options_form(&options, "report", "text json csv jsonld html markdown", &form))
         return QUERN_FAILED;
+    if (options.panel && form != QUERN_AS_TEXT && form != QUERN_AS_HTML && form != QUERN_AS_MARKDOWN) {
+        complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
+        return QUERN_FAILED;
+    }
     struct progress progress;
     options.progress = options.out ? &progress : NULL;
     struct quern_session *session = options_session(&options);

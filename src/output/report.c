@@ -144,9 +144,11 @@ static void tell_sources(struct page *page)
 void page_print_provenance(struct page *page)
 {
     struct sheet *sheet = page->sheet;
+    struct text version = text_of(quern_version()), library = sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum);
+    const char *day = page->showing->day;
     if (sheet_travels(sheet))
-        sheet_paragraph(sheet, MANNER_QUIET, sheet_say(sheet, PHRASE_PROVENANCE, text_of(quern_version()),
-                        sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum)));
+        sheet_paragraph(sheet, MANNER_QUIET, day ? sheet_say(sheet, PHRASE_PROVENANCE_DATED, version, library, text_of(day))
+                                                 : sheet_say(sheet, PHRASE_PROVENANCE, version, library));
 }
 
 /* ---- all of it ------------------------------------------------------------------------------------------------------------ */

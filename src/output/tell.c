@@ -156,7 +156,11 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
     if (!telling->sheet)
         sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
     sheet_begin(sheet, report_name(report));
-    if (report->week)
+    if (telling->folder)
+        index_link(telling, sheet);
+    if (telling->panel)
+        panel_tell(showing, sheet, report);
+    else if (report->week)
         status = report_tell_week(showing, sheet, report);
     else
         report_tell(showing, sheet, report);
@@ -435,7 +439,7 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     uint32_t count;
     struct finding **findings = telling_findings(kitchen, &count);
     struct finding **loose = findings ? arena_take(&kitchen->arena, (count + 1) * sizeof *loose) : NULL;
-    struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
+    struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .day = telling->day, .strict = telling->strict,
                                .colour = telling->colour };
     if (!loose)
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
