@@ -75,8 +75,10 @@ function holds(sorted, value) {
     return low < sorted.length && sorted[low] <= value + slack;
 }
 
-function checkFigures(values, jsonFile, name) {
+// A week shows its days, each of which has a file of its own.
+function checkFigures(values, jsonFile, name, others) {
     const json = JSON.parse(readFileSync(jsonFile, 'utf8'));
+    if (json.weeks.length) json.days = others.flatMap(file => JSON.parse(readFileSync(file, 'utf8')).days);
     // What was saved is what a line held before it was treated, less what it holds.
     const saved = json.recipes.flatMap(recipe => recipe.lines).filter(line => line.sodium_before && line.sodium)
         .map(line => line.sodium_before.best - line.sodium.best);
@@ -166,7 +168,7 @@ async function checkKitchen(page, kitchen, label) {
         const facts = await checkPage(page, file, name, isIndex ? short === 'index.html' : reports++ % AXE_EACH === 0);
         const lost = facts.links.filter(link => link !== '#' && !names.has(decodeURIComponent(link)));
         check(lost.length === 0, `${name}: its links lead somewhere`, lost[0]);
-        if (!isIndex) checkFigures(facts.values, join(json, short.replace(/html$/, 'json')), name);
+        if (!isIndex) checkFigures(facts.values, join(json, short.replace(/html$/, 'json')), name, readdirSync(json).map(one => join(json, one)));
         await checkMarkup(file, name);
         seen.set(short, facts);
     }
@@ -189,6 +191,18 @@ function checkHostile(seen) {
     check(seen.get('index.html').text.includes(mark('recipe')), 'hostile: the index shows the name as text');
 }
 
+// A recipe on paper: one leaf, printed on both sides.
+async function checkPaper(page, label, short) {
+    const file = join(work, label, short);
+    await open(page, file, 820, 'light');
+    await page.emulateMedia({ media: 'print' });
+    for (const format of ['A4', 'Letter']) {
+        const paper = (await page.pdf({ format })).toString('latin1');
+        const pages = Math.max(...[...paper.matchAll(/\/Count (\d+)/g)].map(found => Number(found[1])));
+        check(pages >= 1 && pages <= 2, `${label}/${short}: on one or two pages of ${format}`, `${pages}`);
+    }
+}
+
 async function keepShots(page) {
     mkdirSync(shots, { recursive: true });
     for (const file of pagesOf(join(work, 'millrace'))) {
@@ -197,6 +211,7 @@ async function keepShots(page) {
             await open(page, file, width, scheme);
             await page.screenshot({ path: `${name}-${size}.png`, fullPage: true });
         }
+        await page.emulateMedia({ media: 'print' });
         await page.pdf({ path: `${name}-a4.pdf`, format: 'A4' });
         await page.pdf({ path: `${name}-letter.pdf`, format: 'Letter' });
     }
@@ -206,6 +221,8 @@ const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', arg
 try {
     const page = await start(browser);
     await checkKitchen(page, 'examples/millrace', 'millrace');
+    await checkPaper(page, 'millrace', 'white-bean-and-kale-soup.html');
+    await checkPaper(page, 'millrace', 'spaghetti-with-garlic-oil-and-its-own-water.html');
     checkHostile(await checkKitchen(page, 'tests/pages/hostile', 'hostile'));
     if (shots) await keepShots(page);
 } finally {
