@@ -59,7 +59,7 @@ int command_report(int count, char **arguments)
         complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
         return QUERN_FAILED;
     }
-    struct progress progress;
+    struct progress progress = { .shown = -1 };
     options.progress = options.out ? &progress : NULL;
     struct quern_session *session = options_session(&options);
     if (!session)

@@ -163,6 +163,7 @@ void sheet_end_all(struct sheet *sheet);
 void sheet_heading(struct sheet *sheet, uint32_t level, struct text words);
 void sheet_paragraph(struct sheet *sheet, enum manner manner, struct text words);
 
+/* A list and its items. */
 void sheet_list(struct sheet *sheet, bool numbered);
 void sheet_item(struct sheet *sheet, struct text words);
 void sheet_list_end(struct sheet *sheet);
