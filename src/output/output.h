@@ -67,6 +67,7 @@ struct showing {
     const struct kitchen *kitchen;
     struct writer *writer;
     struct sources sources;
+    const char *day;                /* that is printed, or NULL */
     bool strict, colour;
     const char *day;                /* the day that is printed, or NULL */
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
@@ -169,6 +170,7 @@ struct telling {
     size_t files_written, files_expected;
     struct report_index index;
     const char *day;                /* the day that is printed, or NULL */
+    bool panel;                     /* the panel of the rules in place of a report */
     bool (*progress)(void *context, unsigned long long done, unsigned long long whole);    /* of files; false: stop. Or NULL */
     void *progress_context;
     size_t errors, warnings, notes;
@@ -199,6 +201,9 @@ enum status telling_document(struct telling *telling, struct showing *showing, c
 /* The name of what the report is of. */
 struct text report_name(const struct report *report);
 
+/* panel.c: the panel of the rules in place of a report. */
+void panel_tell(struct showing *showing, struct sheet *sheet, const struct report *report);
+
 /* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);
 
@@ -210,6 +215,8 @@ enum status folder_file_write(struct telling *telling, struct text name, file_fi
 /* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
 enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
 enum status index_write(struct telling *telling);
+struct sheet;
+void index_link(const struct telling *telling, struct sheet *sheet);    /* the way back to it */
 void index_close(struct telling *telling);
 
 /* show.c: what a stage left */

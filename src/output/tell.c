@@ -148,20 +148,15 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
-/* From a report in a folder to the index beside it. */
-static void lead_back(const struct telling *telling, struct sheet *sheet)
-{
-    const struct sheet_link back = { phrase_text(PHRASE_INDEX_BACK), text_of(telling->form == QUERN_AS_HTML ? "index.html" : "index.md") };
-    if (telling->folder && sheet_travels(sheet))
-        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &back, 1);
-}
-
 static enum status tell_report(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report)
 {
     enum status status = STATUS_OK;
     sheet_begin(sheet, report_name(report));
-    lead_back(telling, sheet);
-    if (report->week)
+    if (telling->folder)
+        index_link(telling, sheet);
+    if (telling->panel)
+        panel_tell(showing, sheet, report);
+    else if (report->week)
         status = report_tell_week(showing, sheet, report);
     else
         report_tell(showing, sheet, report);
