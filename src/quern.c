@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 
 #include "judge/judge.h"
+#include "output/class.h"
 #include "output/lookup.h"
 #include "session.h"
 
@@ -309,6 +310,21 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
     telling->progress_context = session->options.progress_context;
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
+    return run(session, paths, count);
+}
+
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context)
+{
+    struct handing handing = { .for_patients = wanted->for_patients, .servings = wanted->servings };
+    struct telling *telling = session_start(session, wanted->form, sink, context);
+    telling->report = true;
+    telling->only = wanted->recipe;
+    telling->folder = wanted->folder;
+    telling->each = wanted->for_patients ? telling_handout : telling_scaled;
+    telling->task = &handing;
+    if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
+        return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
     return run(session, paths, count);
 }
 

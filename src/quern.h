@@ -77,6 +77,20 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
 enum quern_status quern_check_text(struct quern_session *session, const char *name, const char *text, size_t length,
                                    enum quern_form form, quern_sink *sink, void *context);
 
+/* What is traced. */
+struct quern_trace {
+    const char *recipe;         /* the name of a recipe or a day */
+    const char *nutrient;       /* "potassium", "sodium from cook-added", "weight"; NULL: the traced nutrient, sodium */
+    const char *kitchen;        /* a path; NULL: the folder that the program runs in */
+    bool record;                /* the record of 21 CFR 101.11(c)(3)(i), of all nutrients, instead */
+    enum quern_form form;       /* text, JSON, Markdown or HTML; a record has no JSON */
+};
+
+/* Writes the whole sum behind a figure, from each line of the recipe to what a serving holds. QUERN_FINDINGS when an error
+ * speaks of the recipe, QUERN_FAILED when there is none of the name, or no such nutrient. */
+enum quern_status quern_trace(struct quern_session *session, const struct quern_trace *wanted, quern_sink *sink,
+                              void *context);
+
 /* What is looked up in the library. All but the words or the group may be left 0. */
 struct quern_lookup {
     const char *words;          /* of a food's name, in any order; NULL: every food of the group */
@@ -111,9 +125,65 @@ struct quern_import {
 enum quern_status quern_import(struct quern_session *session, const struct quern_import *what, quern_sink *sink,
                                void *context);
 
+/* What is compared; NULL where the default will do. */
+struct quern_compare {
+    const char *first, *second; /* names of recipes, days, labels or foods; second NULL: the first as it is now */
+    const char *since;          /* a revision of git: the first is what it was then */
+    const char *kitchen;        /* the path where the names are looked for; NULL: here, or only the library where nothing is */
+    const char *nutrient;       /* whose lines are told; NULL: sodium */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
+};
+
+/* Tells how much more the second holds than the first, per serving and per 100 g, and where that comes from.
+ * QUERN_FINDINGS when nobody knows all that one of them holds; QUERN_FAILED when one of the names is not there, or twice, or
+ * the revision cannot be had. */
+enum quern_status quern_compare(struct quern_session *session, const struct quern_compare *wanted, quern_sink *sink, void *context);
+
+/* What is ranked; NULL and 0 where the default will do. */
+struct quern_rank {
+    const char *const *paths;
+    size_t count;
+    const char *day;            /* only this day; NULL: all recipes of the paths */
+    const char *nutrient;       /* NULL: sodium */
+    size_t limit;               /* at most so many foods and lines; 0: 20 */
+    enum quern_form form;       /* text, JSON, Markdown, HTML */
+};
+
+/* Tells which foods and lines bring most of a nutrient, with their shares. QUERN_FINDINGS when there are lines of which nobody
+ * knows it; QUERN_FAILED when there is nothing to rank. */
+enum quern_status quern_rank(struct quern_session *session, const struct quern_rank *wanted, quern_sink *sink, void *context);
+
 /* What a stage left: "tokens", "tree", "names", "amounts" or "limits", of one file. */
 enum quern_status quern_show(struct quern_session *session, const char *stage, const char *path, quern_sink *sink,
                              void *context);
+
+/* A document to hand out or to cook from; what is not set is left out. */
+struct quern_handout {
+    const char *recipe;         /* only those called so, or NULL */
+    const char *folder;         /* each into a file of its own there, or NULL */
+    bool for_patients;          /* in plain words and large print, what matters first */
+    double servings;            /* the recipe is scaled to so many; 0: as written */
+    enum quern_form form;       /* text, Markdown or HTML */
+};
+
+/* Hands out each recipe, in place of its report; days only where they are asked for by name or for patients, weeks never. */
+enum quern_status quern_handout(struct quern_session *session, const char *const *paths, size_t count, const struct quern_handout *wanted,
+                                quern_sink *sink, void *context);
+
+/* What to buy; what is not set is left out. */
+struct quern_shopping {
+    const char *const *names;   /* of recipes, days and weeks; none: every recipe of the kitchen, once */
+    size_t count;
+    const char *kitchen;        /* a path; NULL: here */
+    double servings;            /* every recipe is cooked for so many; 0: as written */
+    enum quern_form form;       /* text, JSON, Markdown or HTML */
+};
+
+/* Sums up what to buy for recipes, days and weeks of one kitchen. */
+enum quern_status quern_shopping(struct quern_session *session, const struct quern_shopping *wanted, quern_sink *sink, void *context);
+
+/* The sheet of salts: what a spoonful of each food that people salt with holds. Text, JSON, Markdown or HTML. */
+enum quern_status quern_salts(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context);
 
 /* Why the last call gave QUERN_FAILED, in words; "" when it did not. */
 const char *quern_failure(const struct quern_session *session);

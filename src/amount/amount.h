@@ -41,6 +41,10 @@ struct range line_rate(const struct line_amount *amount, const struct library *l
 /* What a stage of treatments makes of a rate: `rate` before it, and the grams that went in with it. */
 struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, const struct library *library, uint32_t column);
 
+/* How much of what a recipe is measured in its whole batch is: servings, 1, grams or millilitres; high 0 when nobody
+ * knows. */
+struct range recipe_whole(const struct resolved *resolved, const struct library *library);
+
 /* What the line holds of a column. */
 struct range line_column(const struct line_amount *amount, const struct library *library, uint32_t column);
 
@@ -106,6 +110,36 @@ struct dish_told {
     const struct visit *visit;              /* of this visit of the line, or NULL */
 };
 
+/* ---- what happens in a dish, shown to a witness while it is computed (a trace). Columns change when the call is over. */
+
+enum dish_event_kind {
+    DISH_GIVEN,                             /* a line as it begins: `columns`, with `share` as the driver that they hold */
+    DISH_MEETS,                             /* foods and their bath before they share its water: `guests` */
+    DISH_PARTS,                             /* … and afterwards */
+    DISH_TREATED,                           /* what was done to the line when it came out */
+    DISH_TAKEN,                             /* the line is a `share` of what is left in the bath, `kept` of that */
+    DISH_ENDS,                              /* `share` of what is left in the bath is eaten: `columns` */
+    DISH_SHARED,                            /* the line of a bath stands for a share of that */
+    DISH_FATE,                              /* a line by itself or with its part: `share` stays; water may have boiled away */
+    DISH_CAPPED,                            /* no more than there is in all */
+    DISH_LOST,                              /* nobody knows what the line holds */
+};
+
+struct guest;
+
+struct dish_event {
+    enum dish_event_kind kind;
+    uint32_t line, part;                    /* a number of the sums, a part of the gathering; or NONE_INDEX */
+    const struct bath_sum *bath;
+    const struct guest *guests;
+    uint32_t count;
+    const struct range *columns;            /* of the line or bath, after it */
+    struct range share;
+};
+
+/* Sees what happens; what it is shown lives until it returns. */
+typedef void dish_witness(void *context, const struct dish_event *event);
+
 /* A computed recipe: valid until the next one is computed with the same `sums`. */
 struct sums {
     struct allocator allocator;
@@ -123,6 +157,8 @@ struct sums {
     double ceiling[LIMIT_COLUMNS];          /* most of all that the lines hold before they go into baths, and are given then */
     struct dish_told told[DISH_TROUBLES];
     uint32_t told_count;
+    dish_witness *witness;                  /* sees what happens in a dish, or NULL */
+    void *witness_context;
     bool moves;                             /* it has baths, or something in it has a fate */
     bool asked;                             /* only `columns` are added up; the others say nothing */
     uint8_t columns[LIMIT_COLUMNS];
@@ -196,5 +232,9 @@ bool meal_outside(const struct sums *sums, struct amounts *total);
 
 /* Adds up a recipe. Its tails are resolved on the way; totals of recipes that it uses must stand. */
 enum status sums_compute(struct sums *sums, struct recipe_at at);
+
+/* A food as if it were a recipe of one line, 100 g of it or one serving of a label. `at` holds what is said of the whole
+ * beside that: a recipe without lines. */
+enum status sums_set_food(struct sums *sums, struct recipe_at at, struct food_at food);
 
 #endif

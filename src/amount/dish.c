@@ -31,6 +31,17 @@ void dish_tell(const struct dish *dish, enum dish_trouble trouble, uint32_t line
         sums->told[sums->told_count++] = (struct dish_told){ trouble, line, part, visit };
 }
 
+void dish_show(const struct dish *dish, struct dish_event event)
+{
+    if (dish->sums->witness)
+        dish->sums->witness(dish->sums->witness_context, &event);
+}
+
+static void show_line(const struct dish *dish, enum dish_event_kind kind, uint32_t number, uint32_t part, struct range share)
+{
+    dish_show(dish, (struct dish_event){ .kind = kind, .line = number, .part = part, .share = share, .columns = dish->sums->lines[number].own });
+}
+
 void dish_lose_line(const struct dish *dish, uint32_t number)
 {
     struct line_amount *line = &dish->sums->lines[number];
@@ -39,6 +50,8 @@ void dish_lose_line(const struct dish *dish, uint32_t number)
     line->incomplete = dish->library->column_count == 64 ? UINT64_MAX : ((uint64_t)1 << dish->library->column_count) - 1;
     for (uint32_t i = 0; line->own && i < dish->library->column_count; i++)
         line->own[i] = range_exact(0);
+    if (line->own)
+        show_line(dish, DISH_LOST, number, NONE_INDEX, range_exact(0));
 }
 
 /* ---- columns of their own ------------------------------------------------------------------------------------------ */
@@ -74,6 +87,7 @@ static void give_own(const struct dish *dish, uint32_t number)
     for (uint32_t i = 0; i < dish->library->column_count; i++)
         own[i] = line_column(line, dish->library, i);
     line->own = own;
+    show_line(dish, DISH_GIVEN, number, NONE_INDEX, line->driver);
     line->driver = range_exact(1);
 }
 
@@ -100,6 +114,8 @@ static void meet_fate(const struct dish *dish, struct whole *whole, const struct
         dish_tell(dish, trouble, line, part, NULL);
     for (uint32_t i = 0; i < whole->count; i++)
         dish_scale(dish, whole->columns[i], range_multiply(share, kept));
+    for (uint32_t i = 0; i < whole->count; i++)
+        show_line(dish, DISH_FATE, whole->first_line + i, part, range_multiply(share, kept));
     for (uint32_t i = 0; i < whole->count && !good; i++)
         dish_lose_line(dish, whole->first_line + i);
 }
@@ -151,8 +167,10 @@ static bool is_lost(const struct dish *dish, uint32_t number)
 /* Where a bath is used again, highs of food and bath hold the same twice. Nothing holds more than there is in all. */
 static void keep_below_ceiling(const struct dish *dish)
 {
-    for (uint32_t i = 0; i < dish->sums->line_count && dish->sums->bath_count; i++)
+    for (uint32_t i = 0; i < dish->sums->line_count && dish->sums->bath_count; i++) {
         sums_cap(dish->sums, dish->library, dish->sums->lines[i].own);
+        show_line(dish, DISH_CAPPED, i, NONE_INDEX, range_exact(1));
+    }
     for (uint32_t i = 0; i < dish->sums->bath_count; i++)
         sums_cap(dish->sums, dish->library, dish->sums->baths[i].kept.column);
 }

@@ -28,6 +28,9 @@ uint32_t dish_bath_around(const struct dish *dish, const struct line *line);
 /* Remembers what the judge will tell: of a line, of a visit of it, or of a part; the others NONE_INDEX and NULL. */
 void dish_tell(const struct dish *dish, enum dish_trouble trouble, uint32_t line, uint32_t part, const struct visit *visit);
 
+/* Shows what happened to a witness, if there is one. */
+void dish_show(const struct dish *dish, struct dish_event event);
+
 /* Nobody knows what the line holds: the finding says why. */
 void dish_lose_line(const struct dish *dish, uint32_t number);
 

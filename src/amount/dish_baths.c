@@ -201,7 +201,9 @@ static void share_bath_among(const struct dish *dish, struct bath_sum *bath, str
     share_doubt(dish, bath, guests, count);
     if (whole)
         count_slack(dish, bath, guests, count, 1);
+    dish_show(dish, (struct dish_event){ .kind = DISH_MEETS, .line = NONE_INDEX, .part = bath->part, .bath = bath, .guests = guests, .count = count });
     bath_exchange(dish->library, bath->left.column, guests, count);
+    dish_show(dish, (struct dish_event){ .kind = DISH_PARTS, .line = NONE_INDEX, .part = bath->part, .bath = bath, .guests = guests, .count = count });
     if (whole)
         count_slack(dish, bath, guests, count, -1);
 }
@@ -216,6 +218,7 @@ static void treat_after(const struct dish *dish, const struct guest *guest)
         dish->sums->ceiling[i] += amount_larger(0, guest->own[i].high - before);
     }
     struct line_amount *line = &dish->sums->lines[guest->line];
+    dish_show(dish, (struct dish_event){ .kind = DISH_TREATED, .line = guest->line, .part = NONE_INDEX, .columns = guest->own });
     line->incomplete |= stage->lost | guest->visit->lost;
     line->mass_known = dish_knows(line->incomplete, dish->library->mass_column);
 }
@@ -324,6 +327,7 @@ static void take_liquid(const struct dish *dish, uint32_t number)
         line->own[i] = range_multiply(bath->left.column[i], share);
     line->own[library->mass_column] = amount;
     dish_scale(dish, line->own, resolved->kept);
+    dish_show(dish, (struct dish_event){ .kind = DISH_TAKEN, .line = number, .part = bath->part, .bath = bath, .share = share, .columns = line->own });
 }
 
 /* What is left is kept by the bath's own lines, as they filled it; the first has what came from foods alone. */
@@ -341,6 +345,7 @@ static void share_bath(const struct dish *dish, struct bath_sum *bath)
             double in = bath->went_in.column[c].best, share = in > 0 ? line->own[c].best / in : i == first;
             line->own[c] = range_scale(bath->kept.column[c], share);
         }
+        dish_show(dish, (struct dish_event){ .kind = DISH_SHARED, .line = i, .part = bath->part, .bath = bath, .columns = line->own });
     }
 }
 
@@ -375,6 +380,7 @@ static void end_bath(const struct dish *dish, struct bath_sum *bath)
         bath->kept.incomplete = 0;
     if (fate)
         reduce_bath(dish, bath, fate);
+    dish_show(dish, (struct dish_event){ .kind = DISH_ENDS, .line = NONE_INDEX, .part = bath->part, .bath = bath, .share = kept, .columns = bath->kept.column });
     if (resolved && resolved->flags & (RESOLVED_BAD | RESOLVED_TREATS))
         bath->kept.incomplete = UINT64_MAX >> (64 - dish->library->column_count);
     for (uint32_t i = first_line(dish, bath); i < line_end(dish, bath) && kept.high <= 0; i++) {

@@ -22,17 +22,20 @@ static struct range batch_ml(const struct recipe *recipe)
     return recipe->yields->makes_ml.high > 0 ? recipe->yields->makes_ml : range_multiply(recipe->yields->serving_ml, recipe->serves);
 }
 
+struct range recipe_whole(const struct resolved *resolved, const struct library *library)
+{
+    const struct recipe *recipe = resolved->recipe.recipe;
+    if (resolved->measure == RECIPE_SERVINGS)
+        return recipe->serves;
+    if (resolved->measure == RECIPE_GRAMS)
+        return batch_grams(recipe, library);
+    return resolved->measure == RECIPE_ML ? batch_ml(recipe) : range_exact(1);
+}
+
 /* How many batches one of the recipe's measures is; high 0 when nobody knows. */
 static struct range batches(const struct resolved *resolved, struct range amount, const struct library *library)
 {
-    const struct recipe *recipe = resolved->recipe.recipe;
-    struct range whole = range_exact(1);
-    if (resolved->measure == RECIPE_SERVINGS)
-        whole = recipe->serves;
-    else if (resolved->measure == RECIPE_GRAMS)
-        whole = batch_grams(recipe, library);
-    else if (resolved->measure == RECIPE_ML)
-        whole = batch_ml(recipe);
+    struct range whole = recipe_whole(resolved, library);
     return whole.low > 0 ? range_divide(amount, whole) : range_exact(0);
 }
 

@@ -151,14 +151,36 @@ static void add_up(struct sums *sums, const struct library *library)
     }
 }
 
+static void begin(struct sums *sums, struct recipe_at at)
+{
+    sums->at = at;
+    sums->line_count = sums->bath_count = sums->told_count = 0;
+    sums->estimated = sums->moves = false;
+    amounts_clear(&sums->total, at.gathering->kitchen->library->column_count);
+}
+
+enum status sums_set_food(struct sums *sums, struct recipe_at at, struct food_at food)
+{
+    const struct kitchen *kitchen = at.gathering->kitchen;
+    static const struct line unwritten = { .tail = NONE_INDEX, .part = NONE_INDEX };
+    static const struct resolved untreated = { .subject = SUBJECT_FOOD, .done = { .mass = { 1, 1, 1 } } };
+    uint64_t columns = kitchen->library->column_count == 64 ? UINT64_MAX : ((uint64_t)1 << kitchen->library->column_count) - 1;
+    begin(sums, at);
+    if (!make_room(sums, 1))
+        return STATUS_NO_MEMORY;
+    sums->lines[sums->line_count++] = (struct line_amount){
+        .line = &unwritten, .resolved = &untreated, .driver = range_exact(1), .as_written = range_exact(1),
+        .values = food.library->values + kitchen_food_row(kitchen, food.food),
+        .incomplete = (~food.food->known | (kitchen->tolerance ? food.food->open : 0)) & columns };
+    add_up(sums, kitchen->library);
+    return STATUS_OK;
+}
+
 enum status sums_compute(struct sums *sums, struct recipe_at at)
 {
     struct gathering *gathering = at.gathering;
     const struct library *library = gathering->kitchen->library;
-    sums->at = at;
-    sums->line_count = sums->bath_count = sums->told_count = 0;
-    sums->estimated = sums->moves = false;
-    amounts_clear(&sums->total, library->column_count);
+    begin(sums, at);
     if (!make_room(sums, at.recipe->line_count) || !gather_lines(sums, at.recipe))
         return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < at.recipe->line_count; i++) {

@@ -237,6 +237,14 @@ struct text day_print(uint32_t day, char *storage, size_t size);
 /* Calls `work` on each of `count` items of `size` bytes, each but the first in a thread of its own, and waits. */
 void threads_run(void *(*work)(void *), void *items, size_t size, uint32_t count);
 
+/* ---- processes.c --------------------------------------------------------------------------------- */
+
+/* Runs a program that is found on the PATH, without a shell, and waits for it. `arguments` begin with its name and end with
+ * NULL. Input comes from the file `in` (NULL: there is none); what it prints goes into the files `out` and `err`. Variables of
+ * the environment whose names begin with `without` are kept from it; the arena holds the others. STATUS_OK: `*result` is its exit status, 255 when a
+ * signal ended it; STATUS_IO: it could not be started, and errno tells. */
+enum status process_run(struct arena *arena, const char *const *arguments, const char *in, const char *out, const char *err, const char *without, int *result);
+
 /* ---- files.c ------------------------------------------------------------------------------------- */
 
 /* Reads a whole file below `folder` (a descriptor or AT_FDCWD) into `buffer`, two NULs behind it.
@@ -257,5 +265,13 @@ struct output_file {
 enum status output_file_open(struct output_file *file, struct allocator allocator, const char *path);
 enum status output_file_finish(struct output_file *file);
 void output_file_abandon(struct output_file *file);
+
+/* A new folder of its own for files that are soon forgotten, in TMPDIR or /tmp, in memory of the arena; NULL when it cannot
+ * be made, and errno tells. Removing takes away all that is in it. */
+char *scratch_make(struct arena *arena);
+void scratch_remove(const char *path, struct allocator allocator);
+
+/* Makes the folders on the way to a file; false when it cannot, and errno tells. `path` is changed and changed back. */
+bool folders_make(char *path);
 
 #endif

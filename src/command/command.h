@@ -45,9 +45,11 @@ struct options {
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
+    const char *since, *nutrient, *day;         /* of compare and rank */
     bool strict, variation, help, skip_bad, claims, lines, dated, panel;
+    bool record;                                /* of a trace */
     double spoon_error;                         /* a share */
-    const char *colour, *today;
+    const char *colour, *today, *audience, *servings;
     struct progress *progress;                  /* of reports in a folder, or NULL */
 };
 
@@ -58,6 +60,12 @@ bool options_read(struct options *options, const char *command, const char *know
 /* The form that `--as` (or `--format`) asks for, QUERN_AS_TEXT where it is not said. Prints what is wrong and returns false
  * when it is none of those that the command knows: `known` lists them, separated by blanks. */
 bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
+
+/* How much `--limit` asks for at most; as it was where it is not said. Prints what is wrong and returns false. */
+bool options_limit(const struct options *options, const char *command, size_t *limit);
+
+/* How many servings --servings asks for, 0 where it is not said. False, after a message, for what is no such number. */
+bool options_servings(const struct options *options, const char *command, double *servings);
 
 /* Prints a line to standard error; what came from the command line has its control characters made visible, so that
  * no argument drives a terminal. */

@@ -1,6 +1,4 @@
 /* quern lookup WORDS */
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "command/command.h"
@@ -55,20 +53,6 @@ static bool read_form(const char *format, enum quern_form *form)
     return false;
 }
 
-static bool read_limit(const char *written, size_t *limit)
-{
-    char *end;
-    if (!written)
-        return true;
-    errno = 0;
-    unsigned long number = strtoul(written, &end, 10);
-    bool good = *written >= '0' && *written <= '9' && !*end && errno == 0 && number >= 1 && number <= 1000000;
-    *limit = number;
-    if (!good)
-        complain("quern lookup: --limit takes a number from 1 to 1000000, not `%s`", written);
-    return good;
-}
-
 static int look_up(const struct options *options, const struct quern_lookup *wanted)
 {
     struct quern_session *session = options_session(options);
@@ -95,7 +79,7 @@ int command_lookup(int count, char **arguments)
     struct quern_lookup wanted = { .group = options.group, .lowest = options.lowest, .highest = options.highest,
                                    .kitchen = options.kitchen };
     buffer_open(&words, allocator_standard());
-    if (join_words(&words, &options) && read_form(options.format, &wanted.form) && read_limit(options.limit, &wanted.limit)) {
+    if (join_words(&words, &options) && read_form(options.format, &wanted.form) && options_limit(&options, "lookup", &wanted.limit)) {
         wanted.words = words.bytes;
         result = look_up(&options, &wanted);
     }

@@ -38,6 +38,9 @@ static const struct option valued[] = {
     { "form", offsetof(struct options, form) },       { "map", offsetof(struct options, map) },
     { "source", offsetof(struct options, source) },   { "prefix", offsetof(struct options, prefix) },
     { "today", offsetof(struct options, today) },
+    { "since", offsetof(struct options, since) },     { "nutrient", offsetof(struct options, nutrient) },
+    { "day", offsetof(struct options, day) },
+    { "for", offsetof(struct options, audience) },    { "servings", offsetof(struct options, servings) },
 };
 
 /* Whether the command knows the option; `takes_value` tells of which sort. */
@@ -102,6 +105,7 @@ static void set_switch(struct options *options, const char *name)
     options->panel = options->panel || strcmp(name, "panel") == 0;
     options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
+    options->record = options->record || strcmp(name, "record") == 0;
     options->help = options->help || strcmp(name, "help") == 0;
 }
 
@@ -174,6 +178,31 @@ bool options_form(const struct options *options, const char *command, const char
     }
     complain("quern %s: `%s` is no form; these are: %s", command, options->format, known);
     return false;
+}
+
+bool options_limit(const struct options *options, const char *command, size_t *limit)
+{
+    char *end;
+    if (!options->limit)
+        return true;
+    errno = 0;
+    unsigned long number = strtoul(options->limit, &end, 10);
+    bool good = *options->limit >= '0' && *options->limit <= '9' && !*end && errno == 0 && number >= 1 && number <= 1000000;
+    *limit = number;
+    if (!good)
+        complain("quern %s: --limit takes a number from 1 to 1000000, not `%s`", command, options->limit);
+    return good;
+}
+
+bool options_servings(const struct options *options, const char *command, double *servings)
+{
+    const char *written = options->servings;
+    char *end = NULL;
+    *servings = written ? strtod(written, &end) : 0;
+    bool good = !written || (strspn(written, "0123456789.") == strlen(written) && end > written && !*end && *servings > 0 && *servings <= 100000);
+    if (!good)
+        complain("quern %s: --servings takes a number of servings above 0, such as 24, not `%s`", command, written);
+    return good;
 }
 
 /* Colour only on a terminal, and never where NO_COLOR is set. */

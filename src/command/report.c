@@ -1,5 +1,6 @@
 /* quern report [PATH...] */
 #include <stdio.h>
+#include <string.h>
 
 #include "command/command.h"
 
@@ -16,6 +17,8 @@ static const char help[] =
     "  --as FORM              text, html, markdown, json, csv or jsonld (text); docs/schema describes the JSON\n"
     "  --lines                CSV with a row for each line, not for each nutrient\n"
     "  --recipe NAME          only this recipe, day or week\n"
+    "  --for patients         a handout in plain words and large print, instead of the report\n"
+    "  --servings N           a recipe to cook from, scaled to so many servings, instead of the report\n"
     "  --out DIR              a file for each of them in this folder; html and markdown have an index, too\n"
     "  --panel                the panel that the rules print, as text, html or markdown: an estimate, no statement of compliance\n"
     "  --dated                pages print the day: that of --today, of SOURCE_DATE_EPOCH, or of the clock\n"
@@ -28,6 +31,18 @@ static const char help[] =
     "  --colour auto|always|never\n"
     "\n"
     "Exit status: as `quern check` would exit.\n";
+
+/* What is handed out instead of a report, where --for or --servings ask for it; false after a message. */
+static bool read_handout(const struct options *options, struct quern_handout *handout)
+{
+    *handout = (struct quern_handout){ .recipe = options->recipe, .folder = options->out, .for_patients = options->audience != NULL };
+    if (options->audience && strcmp(options->audience, "patients") != 0) {
+        complain("quern report: --for knows `patients`, not `%s`", options->audience);
+        return false;
+    }
+    return options_servings(options, "report", &handout->servings)
+        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text", &handout->form);
+}
 
 static void print_written(unsigned long long done, unsigned long long whole, int percent)
 {
@@ -49,11 +64,13 @@ int command_report(int count, char **arguments)
     struct options options;
     enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= lines dated panel strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines dated panel strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!options_form(&options, "report", "text json csv jsonld html markdown", &form))
+    struct quern_handout handout;
+    bool is_handout = options.audience || options.servings;
+    if (is_handout ? !read_handout(&options, &handout) : !options_form(&options, "report", "text json csv jsonld html markdown", &form))
         return QUERN_FAILED;
     if (options.panel && form != QUERN_AS_TEXT && form != QUERN_AS_HTML && form != QUERN_AS_MARKDOWN) {
         complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
@@ -66,7 +83,9 @@ int command_report(int count, char **arguments)
         return QUERN_FAILED;
     const char *const *paths = options.path_count ? options.paths : here;
     size_t path_count = options.path_count ? (size_t)options.path_count : 1;
-    if (options.out)
+    if (is_handout)
+        status = quern_handout(session, paths, path_count, &handout, write_standard, NULL);
+    else if (options.out)
         status = run_to_folder(session, paths, path_count, &options, form);
     else
         status = quern_report(session, paths, path_count, options.recipe, form, write_standard, NULL);

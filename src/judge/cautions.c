@@ -109,6 +109,14 @@ uint64_t recipe_aims(struct recipe_at at)
     return aims;
 }
 
+uint64_t week_aims(const struct kitchen *kitchen, struct week_at at)
+{
+    uint64_t aims = bounds_aims(at.gathering, at.week->first_bound, at.week->bound_count);
+    for (uint32_t i = 0; i < at.week->follow_count; i++)
+        aims |= policy_aims(kitchen, &at.gathering->follows[at.week->first_follow + i]);
+    return aims;
+}
+
 static bool is_for(const struct cautious *cautious, struct text person)
 {
     for (uint32_t i = 0; i < cautious->person_count; i++) {

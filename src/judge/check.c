@@ -137,8 +137,9 @@ enum status kitchen_judge(struct kitchen *kitchen)
         status = judge_comparing(kitchen);
     if (status == STATUS_OK) {
         check_follows(kitchen);
-        kitchen_check_weeks(kitchen);
+        kitchen_name_weeks(kitchen);
         kitchen_check_packets(kitchen);
+        status = kitchen_judge_weeks(kitchen, bound_columns(kitchen));
     }
     return status;
 }

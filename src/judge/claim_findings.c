@@ -37,6 +37,17 @@ static void amount_words(const struct claim_told *told, const struct claim_groun
         verdict_note_causes(told->sums, &verdict, findings, finding);
 }
 
+static void both_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
+{
+    char subject[160], own[200], other[200];
+    const struct library *library = told->sums->at.gathering->kitchen->library;
+    struct verdict here = ground->verdict, there = ground->other;
+    here.bound = there.bound = &ground->bound;
+    finding_note(findings, finding, WORDS_CLAIM_BOTH,
+                 GAPS(verdict_subject(library, &here, subject, sizeof subject), verdict_value(library, &here, -1, own, sizeof own),
+                      verdict_value(library, &there, -1, other, sizeof other), told->said->compared));
+}
+
 static void less_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
 {
     char less[64], share[16];
@@ -50,26 +61,27 @@ static void less_words(const struct claim_told *told, const struct claim_ground 
         snprintf(less, sizeof less, "%g%%", shown.best);
     else
         snprintf(less, sizeof less, "%g%% (%g%% to %g%%)", shown.best, shown.low, shown.high);
+    struct text name = column_name(library, ground->condition->column);
     snprintf(share, sizeof share, "%g%%", ground->share * 100);
-    finding_note(findings, finding, WORDS_CLAIM_LESS,
-                 GAPS(column_name(library, ground->condition->column), text_of(less), told->said->compared, text_of(share)));
+    if (ground->outcome == OUTCOME_KEPT)
+        finding_note(findings, finding, WORDS_CLAIM_LESS_BY, GAPS(name, text_of(less), told->said->compared));
+    else
+        finding_note(findings, finding, WORDS_CLAIM_LESS, GAPS(name, text_of(less), told->said->compared, text_of(share)));
+    if (ground->verdict.bound)
+        both_words(told, ground, findings, finding);
 }
 
 /* A category of the rules that shares a word with the recipe's name; else any short one. */
 static struct text near_reference(const struct kitchen *kitchen, const struct recipe *recipe)
 {
-    struct near_name near[8];
+    struct near_name near[1];
     struct text words[LIMIT_NAME_WORDS];
     char key[KEY_BYTES];
     uint32_t length = name_key_of(recipe->name, false, key);
     uint32_t count = length ? name_split((struct text){ key, length }, words, LIMIT_NAME_WORDS) : 0;
     for (uint32_t i = count; i > 0; i--) {
-        uint32_t found = library_near(kitchen->rules_owner, 1u << SPACE_REFERENCE, words[i - 1], near, COUNT_OF(near));
-        for (uint32_t j = 0; j < found; j++) {
-            if (near[j].library == kitchen->rules_owner
-                && near[j].name->index - kitchen->rules->first_reference_amount < kitchen->rules->reference_amount_count)
-                return library_text(near[j].library, near[j].name->written);
-        }
+        if (rules_near_references(kitchen->rules_owner, kitchen->rules, words[i - 1], near, 1))
+            return library_text(near[0].library, near[0].name->written);
     }
     return kitchen->rules->reference_amount_count
          ? library_text(kitchen->rules_owner, kitchen->rules_owner->reference_amounts[kitchen->rules->first_reference_amount].name)
@@ -86,6 +98,23 @@ bool claim_is_from_memory(struct text source)
     return false;
 }
 
+/* Whether it is compared to something that is not there. */
+static bool lacks_other(const struct claim_told *told)
+{
+    struct claim_other other = { { NULL, NULL }, { NULL, NULL } };
+    if (told->said)
+        other = claim_find_other(told->sums->at.gathering->kitchen, told->said);
+    return told->said && told->said->compared.length && !other.recipe.recipe && !other.food.food;
+}
+
+static const char *compared_words(const struct claim_ground *ground)
+{
+    bool broken = ground->outcome == OUTCOME_BROKEN;
+    if (ground->condition->kind == CONDITION_COMPARED_MEETS)
+        return broken ? "does not meet" : "may not meet";
+    return broken ? "meets" : "may meet";
+}
+
 /* `causes`: the lines that drive an amount are told, too. */
 static void note_ground(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
 {
@@ -97,7 +126,12 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     case GROUND_NO_SERVES: finding_note(findings, finding, WORDS_CLAIM_NO_SERVES, NO_GAPS); break;
     case GROUND_NO_REFERENCE: finding_note(findings, finding, WORDS_CLAIM_NO_REFERENCE, GAPS(near_reference(kitchen, told->sums->at.recipe))); break;
     case GROUND_NO_VOLUME: finding_note(findings, finding, WORDS_CLAIM_NO_VOLUME, NO_GAPS); break;
-    case GROUND_NO_COMPARED: finding_note(findings, finding, WORDS_CLAIM_NO_COMPARED, NO_GAPS); break;
+    case GROUND_NO_COMPARED:
+        if (lacks_other(told))
+            finding_note(findings, finding, WORDS_CLAIM_COMPARED_MISSING, GAPS(told->said->compared));
+        else
+            finding_note(findings, finding, WORDS_CLAIM_NO_COMPARED, NO_GAPS);
+        break;
     case GROUND_INGREDIENT:
         finding_note(findings, finding, WORDS_CLAIM_INGREDIENT, GAPS(ground->words));
         if (ground->condition->words.length)
@@ -106,7 +140,7 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     case GROUND_CLAIM: finding_note(findings, finding, WORDS_CLAIM_OTHER, GAPS(ground->words, text_of(other))); break;
     case GROUND_COMPARED:
         finding_note(findings, finding, WORDS_CLAIM_COMPARED_IS,
-                     GAPS(told->said->compared, text_of(ground->outcome == OUTCOME_BROKEN ? "meets" : "may meet"), ground->words));
+                     GAPS(told->said->compared, text_of(compared_words(ground)), ground->words));
         break;
     case GROUND_NEVER: finding_note(findings, finding, WORDS_CLAIM_NEVER, GAPS(ground->words)); break;
     case GROUND_UNCHECKED: finding_note(findings, finding, WORDS_CLAIM_UNCHECKED, GAPS(ground->words)); break;
@@ -119,6 +153,18 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
     }
 }
 
+/* Of the shares that a claim asks for, the largest with the outcome that decides. */
+static const struct claim_ground *largest_share(const struct claim_grounds *grounds)
+{
+    const struct claim_ground *largest = NULL;
+    for (uint32_t i = 0; i < grounds->count; i++) {
+        const struct claim_ground *ground = &grounds->at[i];
+        if (ground->why == GROUND_LESS && ground->outcome == grounds->outcome && (!largest || ground->share > largest->share))
+            largest = ground;
+    }
+    return largest;
+}
+
 static void note_grounds(const struct claim_told *told, struct findings *findings, struct finding *finding)
 {
     const struct library *owner = told->sums->at.gathering->kitchen->rules_owner;
@@ -127,8 +173,11 @@ static void note_grounds(const struct claim_told *told, struct findings *finding
     for (uint32_t i = 0; i < told->grounds->count; i++) {
         const struct claim_ground *ground = &told->grounds->at[i];
         bool lacks = ground->why == GROUND_NO_SERVES || ground->why == GROUND_NO_REFERENCE || ground->why == GROUND_NO_VOLUME || ground->why == GROUND_NO_COMPARED;
-        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || (lacks && said >> ground->why & 1))
+        bool told_before = (lacks || ground->why == GROUND_LESS) && said >> ground->why & 1;    /* of two shares the larger is told */
+        if (ground->outcome != told->grounds->outcome || ground->outcome == OUTCOME_KEPT || told_before)
             continue;
+        if (ground->why == GROUND_LESS)
+            ground = largest_share(told->grounds);
         note_ground(told, ground, !(said >> GROUND_AMOUNT & 1), findings, finding);
         said |= (uint64_t)1 << ground->why;
         struct text source = claim_source(owner, told->claim, ground);
@@ -140,11 +189,14 @@ static void note_grounds(const struct claim_told *told, struct findings *finding
 
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings)
 {
-    if (told->grounds->outcome == OUTCOME_KEPT)
+    const struct claim_ground *less = largest_share(told->grounds);
+    if (told->grounds->outcome == OUTCOME_KEPT && !less)
         return NULL;
     struct place nowhere = { FILE_NONE, { 0, 0 } };
     struct finding *finding = finding_add(findings, FINDING_CLAIM_IN_DOUBT, nowhere, NO_GAPS);
     note_grounds(told, findings, finding);
+    if (told->grounds->outcome == OUTCOME_KEPT)
+        less_words(told, less, findings, finding);
     return finding;
 }
 
@@ -156,33 +208,6 @@ static struct text deciding_source(const struct library *owner, const struct cla
             return claim_source(owner, told->claim, &told->grounds->at[i]);
     }
     return claim_source(owner, told->claim, NULL);
-}
-
-/* Names near it in the rules, and the other rules that define it. */
-static void tell_unknown(const struct telling_claims *telling, const struct claim_told *told, struct place place)
-{
-    struct near_name near[8];
-    double share;
-    const struct kitchen *kitchen = telling->kitchen;
-    struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_CLAIM, place,
-        GAPS(told->said->name, kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->name) : text_of("")));
-    uint32_t count = library_near(kitchen->library, 1u << SPACE_CLAIM, told->said->name, near, COUNT_OF(near)), offered = 0;
-    for (uint32_t i = 0; i < count && kitchen->rules && offered < 5; i++) {
-        uint32_t index = near[i].name->index;
-        struct text name = library_text(near[i].library, near[i].name->written);
-        if (near[i].library != kitchen->rules_owner || index - kitchen->rules->first_claim >= kitchen->rules->claim_count)
-            continue;
-        finding_note(telling->findings, finding, WORDS_NEAR_NAME, GAPS(name));
-        if (!told->policy)
-            finding_fix(telling->findings, finding, place, name, WORDS_FIX_NAME, GAPS(name));
-        offered++;
-    }
-    for (const struct library *library = kitchen->library; library; library = library->base) {
-        for (uint32_t i = 0; i < library->rules_count; i++) {
-            if (rules_claim(library, &library->rules[i], told->said->name, &share))
-                finding_note(telling->findings, finding, WORDS_CLAIM_ELSEWHERE, GAPS(library_text(library, library->rules[i].name)));
-        }
-    }
 }
 
 static void tell_words(const struct telling_claims *telling, const struct claim_told *told, struct place place)
@@ -214,14 +239,11 @@ static void tell_claim(void *context, const struct claim_told *told)
     const struct library *owner = telling->kitchen->rules_owner;
     enum outcome outcome = told->grounds->outcome;
     if (!told->claim) {
-        tell_unknown(telling, told, place);
+        claim_tell_unknown(told, place, telling->findings);
         return;
     }
-    if (told->said && told->said->compared.length && !kitchen_recipe(telling->kitchen, told->said->compared).recipe) {
-        struct place compared = told->said->compared_place;
-        struct finding *finding = finding_add(telling->findings, FINDING_UNKNOWN_RECIPE, told->policy ? title : compared, GAPS(told->said->compared));
-        if (!told->policy)
-            kitchen_near_recipes(telling->kitchen, telling->findings, finding, told->said->compared, compared.file, compared.span, 0);
+    if (lacks_other(told)) {
+        claim_tell_no_other(telling->kitchen, told->said, told->policy ? title : told->said->compared_place, telling->findings);
         return;
     }
     if (!told->said) {

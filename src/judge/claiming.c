@@ -32,6 +32,8 @@ static bool walk_claims(struct claim_walk *walk)
     const struct recipe *recipe = walk->at.recipe;
     const struct gathering *gathering = walk->at.gathering;
     const struct kitchen *kitchen = gathering->kitchen;
+    if (recipe->is_day)
+        return true;                                    /* claims are of foods, whatever a day follows */
     for (uint32_t i = 0; i < recipe->claim_count; i++) {
         if (!walk->visit(walk, &gathering->claims[recipe->first_claim + i], NULL))
             return false;
@@ -93,13 +95,13 @@ static bool judge_said(struct claim_walk *walk, const struct claim_said *said, c
     const struct kitchen *kitchen = walk->at.gathering->kitchen;
     struct claim_grounds grounds = { .count = 0, .outcome = OUTCOME_BROKEN };
     struct claim_case at = { .sums = judging->sums, .footnote = said->footnote };
-    struct recipe_at compared = { NULL, NULL };
-    const struct claim *claim = rules_claim(kitchen->rules_owner, kitchen->rules, said->name, &at.share);
+    struct recipe recipe;
+    struct yields yields;
+    struct claim_other compared = claim_find_other(kitchen, said);
+    const struct claim *claim = rules_claim_said(kitchen->rules_owner, kitchen->rules, said->name, &at.share);
     struct claim_told told = { said, policy, claim, &grounds, judging->sums };
-    if (said->compared.length && judging->other)
-        compared = kitchen_recipe(kitchen, said->compared);
-    if (compared.recipe) {
-        judging->status = sums_compute(judging->other, compared);
+    if (judging->other && (compared.recipe.recipe || compared.food.food)) {
+        judging->status = claim_set_other(judging->other, walk->at.gathering, said, compared, &recipe, &yields);
         at.compared = judging->other;
     }
     if (claim && judging->status == STATUS_OK)

@@ -100,6 +100,21 @@ static void judge_limit(struct judging *judging, const struct condition *conditi
         judging->grounds->outcome = ground->outcome;
 }
 
+/* Both amounts that are compared. What is added alone is no amount of its own. */
+static void set_both(const struct judging *judging, const struct condition *condition, struct claim_ground *ground)
+{
+    struct verdict *own = &ground->verdict, *other = &ground->other;
+    ground->bound = bound_of(judging, condition);
+    if (condition->basis == PER_REFERENCE) {
+        ground->bound.basis = judging->reference.ml > 0 ? PER_VOLUME : PER_MASS;
+        ground->bound.per = judging->reference.ml > 0 ? judging->reference.ml : judging->reference.grams;
+    }
+    own->bound = other->bound = &ground->bound;
+    bool both = verdict_set_value(judging->at->sums, own) && verdict_set_value(judging->at->compared, other);
+    if (!both || condition->flags & CONDITION_ADDED)
+        own->bound = other->bound = NULL;
+}
+
 static void judge_less(struct judging *judging, const struct condition *condition)
 {
     bool estimated;
@@ -122,6 +137,7 @@ static void judge_less(struct judging *judging, const struct condition *conditio
     if (ground) {
         ground->less = less;
         ground->share = share;
+        set_both(judging, condition, ground);
     }
 }
 
@@ -208,34 +224,60 @@ static void judge_other(struct judging *judging, const struct condition *conditi
         ground->words = name;
 }
 
-/* The compared recipe must not meet the claim itself. */
+/* What it is compared to must not meet the claim itself, or must. */
 static void judge_compared(struct judging *judging, const struct condition *condition)
 {
     static const enum outcome turned[] = { [OUTCOME_KEPT] = OUTCOME_BROKEN, [OUTCOME_BROKEN] = OUTCOME_KEPT, [OUTCOME_IN_DOUBT] = OUTCOME_IN_DOUBT };
     struct text name = library_text(judging->owner, condition->claim);
     if (!judging->at->compared)
         return;                                         /* another ground says that it is missing */
-    struct claim_ground *ground = add_ground(judging, condition, GROUND_COMPARED, turned[outcome_of(judging, name, judging->at->compared)]);
+    enum outcome outcome = outcome_of(judging, name, judging->at->compared);
+    struct claim_ground *ground = add_ground(judging, condition, GROUND_COMPARED, condition->kind == CONDITION_COMPARED_MEETS ? outcome : turned[outcome]);
     if (ground)
         ground->words = name;
 }
 
 /* ---- all conditions ---- */
 
-/* Whether a condition is for what the recipe counts as; a size needs the reference amount. */
-static bool concerns(const struct judging *judging, const struct condition *condition)
+enum concern { CONCERN_NO, CONCERN_MAYBE, CONCERN_YES };
+
+/* Whether a serving is larger than so much; nobody can tell where it was not measured. */
+static enum concern larger_than(struct range amount, struct range serves, double size, bool known)
+{
+    if (!known || amount.low <= 0 || serves.low <= 0)
+        return CONCERN_MAYBE;
+    struct range serving = range_divide(amount, serves);
+    return amount_compare(serving.low, size) > 0 ? CONCERN_YES : amount_compare(serving.high, size) > 0 ? CONCERN_MAYBE : CONCERN_NO;
+}
+
+static enum concern serving_concern(const struct judging *judging, const struct claim_kind *size)
+{
+    bool estimated, known;
+    const struct sums *sums = judging->at->sums;
+    const struct recipe *recipe = sums->at.recipe;
+    if (size->serving_ml > 0)
+        return larger_than(recipe_ml(recipe), recipe->serves, size->serving_ml, true);
+    struct range grams = recipe_grams(recipe, &sums->total, judging->kitchen->library, &estimated, &known);
+    return larger_than(grams, recipe->serves, size->serving_grams, known && !estimated);
+}
+
+/* Whether a condition is for what the recipe counts as; a size needs the reference amount, or the serving. */
+static enum concern concerns(const struct judging *judging, const struct condition *condition)
 {
     const struct rules *rules = judging->kitchen->rules;
     if (condition->claim_kind == NONE_INDEX || condition->claim_kind == judging->kind)
-        return true;
+        return CONCERN_YES;
     if (condition->claim_kind >= rules->claim_kind_count)
-        return false;
+        return CONCERN_NO;
     const struct claim_kind *size = &judging->owner->claim_kinds[rules->first_claim_kind + condition->claim_kind];
     const struct reference *reference = &judging->reference;
     if (size->within == NONE_INDEX || size->within != judging->kind)
-        return false;
-    return (reference->grams > 0 && size->grams > 0 && amount_compare(reference->grams, size->grams) <= 0)
-        || (reference->ml > 0 && size->ml > 0 && amount_compare(reference->ml, size->ml) <= 0);
+        return CONCERN_NO;
+    if (size->serving_grams > 0 || size->serving_ml > 0)
+        return serving_concern(judging, size);
+    bool small = (reference->grams > 0 && size->grams > 0 && amount_compare(reference->grams, size->grams) <= 0)
+              || (reference->ml > 0 && size->ml > 0 && amount_compare(reference->ml, size->ml) <= 0);
+    return small ? CONCERN_YES : CONCERN_NO;
 }
 
 static void judge_condition(struct judging *judging, const struct condition *condition)
@@ -247,6 +289,7 @@ static void judge_condition(struct judging *judging, const struct condition *con
     case CONDITION_LESS: judge_less(judging, condition); break;
     case CONDITION_WITHOUT: judge_without(judging, condition); break;
     case CONDITION_NEEDS: judge_other(judging, condition); break;
+    case CONDITION_COMPARED_MEETS:
     case CONDITION_COMPARED_FAILS: judge_compared(judging, condition); break;
     case CONDITION_NEVER: add_ground(judging, condition, GROUND_NEVER, OUTCOME_BROKEN); break;
     case CONDITION_UNCHECKED: add_ground(judging, condition, GROUND_UNCHECKED, OUTCOME_IN_DOUBT); break;
@@ -256,6 +299,21 @@ static void judge_condition(struct judging *judging, const struct condition *con
             add_ground(judging, condition, GROUND_NOTE, OUTCOME_KEPT);
         break;
     case CONDITION_KINDS: break;
+    }
+}
+
+/* What may not concern the recipe at all can refuse nothing. */
+static void doubt_ground(struct judging *judging)
+{
+    struct claim_grounds *grounds = judging->grounds;
+    struct claim_ground *last = &grounds->at[grounds->count - 1];
+    if (last->outcome != OUTCOME_BROKEN)
+        return;
+    last->outcome = last->verdict.outcome = OUTCOME_IN_DOUBT;
+    grounds->outcome = OUTCOME_KEPT;
+    for (uint32_t i = 0; i < grounds->count; i++) {
+        if (grounds->at[i].outcome == OUTCOME_BROKEN || (grounds->at[i].outcome == OUTCOME_IN_DOUBT && grounds->outcome == OUTCOME_KEPT))
+            grounds->outcome = grounds->at[i].outcome;
     }
 }
 
@@ -270,8 +328,12 @@ static void judge_claim(const struct claim_case *at, const struct claim *claim, 
     grounds->outcome = OUTCOME_KEPT;
     for (uint32_t i = 0; i < claim->condition_count; i++) {
         const struct condition *condition = &judging.owner->conditions[claim->first_condition + i];
-        if (concerns(&judging, condition))
+        enum concern concern = concerns(&judging, condition);
+        uint32_t before = grounds->count;
+        if (concern != CONCERN_NO)
             judge_condition(&judging, condition);
+        if (concern == CONCERN_MAYBE && grounds->count > before)
+            doubt_ground(&judging);
     }
     if (!judging.concerned && claim->use == CLAIM_SAID)
         add_ground(&judging, NULL, GROUND_KIND, OUTCOME_BROKEN);

@@ -14,17 +14,37 @@ static bool same_range(struct range a, struct range b)
     return a.low == b.low && a.best == b.best && a.high == b.high;
 }
 
-/* The same food, written in the same words, amount and treatment, that nothing in a bath has changed. */
-static bool same_line(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second, uint32_t column)
+/* The same food, in kitchens that may be two. */
+static bool same_subject(const struct resolved *a, const struct resolved *b)
+{
+    if (a->food.food == b->food.food && a->recipe.recipe == b->recipe.recipe)
+        return true;
+    if (a->food.food && b->food.food)
+        return text_equal(library_text(a->food.library, a->food.food->name), library_text(b->food.library, b->food.food->name))
+            && text_equal(library_text(a->food.library, a->food.food->source), library_text(b->food.library, b->food.food->source));
+    return a->recipe.recipe && b->recipe.recipe && text_equal(a->recipe.recipe->name, b->recipe.recipe->name);
+}
+
+bool lines_have_one_subject(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second)
+{
+    const struct resolved *a = sums->lines[first].resolved, *b = other->lines[second].resolved;
+    return a && b && a->subject == b->subject && (a->food.food || a->recipe.recipe) && same_subject(a, b);
+}
+
+bool lines_have_one_amount(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second)
 {
     const struct line_amount *a = &sums->lines[first], *b = &other->lines[second];
-    const struct library *library = sums->at.gathering->kitchen->library;
     if (!a->resolved || !b->resolved || a->own || b->own || a->line->tail == NONE_INDEX || b->line->tail == NONE_INDEX)
         return false;
-    return a->resolved->food.food == b->resolved->food.food && a->resolved->recipe.recipe == b->resolved->recipe.recipe
-        && same_range(a->driver, b->driver)
-        && text_equal(sums->at.gathering->tails[a->line->tail].text, other->at.gathering->tails[b->line->tail].text)
-        && same_range(line_column(a, library, column), line_column(b, library, column));
+    return same_subject(a->resolved, b->resolved) && same_range(a->driver, b->driver)
+        && text_equal(sums->at.gathering->tails[a->line->tail].text, other->at.gathering->tails[b->line->tail].text);
+}
+
+static bool same_line(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second, uint32_t column)
+{
+    const struct library *library = sums->at.gathering->kitchen->library;
+    return lines_have_one_amount(sums, first, other, second)
+        && same_range(line_column(&sums->lines[first], library, column), line_column(&other->lines[second], library, column));
 }
 
 /* Of lines that stand several times, as many are shared as stand in both. */

@@ -27,13 +27,12 @@ static void tell_moved(const struct sums *sums, const struct expectation *expect
     char subject[200], was[48], within[24], is[200];
     const struct library *library = sums->at.gathering->kitchen->library;
     struct bound bound = { .column = expectation->column, .over = NONE_INDEX, .origin = ORIGIN_COUNT, .basis = expectation->basis,
-                           .divisor = 1 };
+                           .divisor = expectation->divisor, .unit = expectation->unit };
     struct verdict verdict = { .bound = &bound, .value = value, .complete = complete };
-    struct text unit = bound_column_unit(library, &bound);
     snprintf(within, sizeof within, "%g%%", expectation->within * 100);
     struct finding *finding = finding_add(findings, FINDING_EXPECTATION_MOVED, expectation->place,
-        GAPS(verdict_subject(library, &verdict, subject, sizeof subject), print_amount(was, sizeof was, expectation->value, unit),
-             text_of(within), verdict_value(library, &verdict, expectation->value, is, sizeof is)));
+        GAPS(verdict_subject(library, &verdict, subject, sizeof subject), bound_limit(library, &bound, expectation->value / expectation->divisor, was, sizeof was),
+             text_of(within), verdict_value(library, &verdict, expectation->value / expectation->divisor, is, sizeof is)));
     note_library(sums, expectation, findings, finding);
     note_largest_lines(sums, expectation->column, divisor, findings, finding);
 }

@@ -29,9 +29,7 @@ static void tell(const struct eating *eating, enum words_code code, const struct
 
 static struct text print_months(char *storage, size_t size, double months)
 {
-    bool whole = months < UINT32_MAX && (uint32_t)months % MONTHS == 0 && (double)(uint32_t)months == months;
-    bool young = months < MONTHS || (months < 2 * MONTHS && !whole);
-    int length = young ? snprintf(storage, size, "%g months", months) : snprintf(storage, size, "%g years", months / MONTHS);
+    int length = months < 2 * MONTHS ? snprintf(storage, size, "%g months", months) : snprintf(storage, size, "%g years", months / MONTHS);
     return (struct text){ storage, (uint32_t)length };
 }
 
@@ -57,20 +55,48 @@ static struct text list_kinds(const struct library *library, char *storage, size
     return (struct text){ storage, (uint32_t)(used < size ? used : size - 1) };
 }
 
+static void add_person(struct published_set *set, const struct library *owner, const struct person *person)
+{
+    bool again = false;
+    for (uint32_t i = 0; i < set->person_count; i++)
+        again = again || set->persons[i] == person;
+    if (again || set->person_count == COUNT_OF(set->persons))
+        return;
+    set->person_owners[set->person_count] = owner;
+    set->persons[set->person_count++] = person;
+}
+
+/* Who is a child by the age is one, whatever the words are: what defers for it is heard. */
+static void add_by_age(const struct eating *eating, struct published_set *set)
+{
+    double age = eating->eater->age;
+    for (const struct library *library = eating->kitchen->library; library; library = library->base) {
+        for (uint32_t i = 0; i < library->persons_count; i++) {
+            const struct person *person = &library->persons[i];
+            bool by_age = person->sexes == SEX_ANY && person->needs_age && !library_text(library, person->state).length;
+            if (by_age && person->defers.length && age >= person->low && age < person->high)
+                add_person(set, library, person);
+        }
+    }
+}
+
+/* All that the words say, also where one of them is no word for people: false then. */
 static bool find_persons(const struct eating *eating, struct published_set *set)
 {
+    bool good = true;
     for (uint32_t i = 0; i < eating->eater->word_count; i++) {
         char kinds[400];
         const struct library *owner;
         const struct person *person = library_person(eating->kitchen->library, eating->eater->words[i], &owner);
-        if (!person) {
+        if (person)
+            add_person(set, owner, person);
+        else if (good && !eating->eater->broken)
             tell(eating, FINDING_UNKNOWN_PERSON, GAPS(eating->eater->words[i], list_kinds(eating->kitchen->library, kinds, sizeof kinds)));
-            return false;
-        }
-        set->person_owners[set->person_count] = owner;
-        set->persons[set->person_count++] = person;
+        good = good && person;
     }
-    return true;
+    if (good)
+        add_by_age(eating, set);
+    return good && !eating->eater->broken;
 }
 
 /* Sexes and states of all words together; false where nobody can be all of it. */
@@ -169,11 +195,14 @@ static struct published *entry_for(struct published_set *set, const struct libra
     return made;
 }
 
+/* A figure for the day. One for a meal, or for a ratio, says nothing of how much a day may hold. */
 static bool set_by_clinician(const struct verdicts *verdicts, uint32_t nutrient)
 {
     bool set = false;
-    for (uint32_t i = 0; i < verdicts->count; i++)
-        set = set || (verdicts->at[i].bound->by_clinician && verdicts->at[i].bound->column == nutrient);
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        const struct bound *bound = verdicts->at[i].bound;
+        set = set || (bound->by_clinician && bound->column == nutrient && bound->over == NONE_INDEX && bound->basis == PER_DAY);
+    }
     return set;
 }
 
@@ -266,9 +295,39 @@ void day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
                              .verdicts = verdicts, .findings = findings };
     set->count = set->person_count = 0;
     set->low = NULL;
-    if (!eating.eater || eating.eater->broken || (eating.eater->word_count == 0 && eating.eater->age < 0) || !find_persons(&eating, set)
-        || !take_age(&eating, set) || !join_words(&eating, set) || !take_age(&eating, set))
+    if (!eating.eater || !find_persons(&eating, set) || (eating.eater->word_count == 0 && eating.eater->age < 0) || !take_age(&eating, set) || !join_words(&eating, set) || !take_age(&eating, set))
         return;
     find_figures(&eating, set);
     find_low(&eating, set);
+}
+
+/* ---- what is said beside the day ------------------------------------------------------------------------------------------ */
+
+static bool deferred_before(const struct published_set *set, uint32_t number)
+{
+    struct text defers = library_text(set->person_owners[number], set->persons[number]->defers);
+    bool before = false;
+    for (uint32_t i = 0; i < number; i++)
+        before = before || text_equal(defers, library_text(set->person_owners[i], set->persons[i]->defers));
+    return before;
+}
+
+uint32_t eater_cautions(const struct recipe *day, const struct verdicts *verdicts, struct eater_caution *cautions)
+{
+    uint32_t count = 0;
+    const struct published_set *set = &verdicts->published;
+    if (day->eater && day->eater->under_care)
+        cautions[count++] = (struct eater_caution){
+            text_of("Who eats this day is under care: the figures of their clinician or dietitian hold, and no published one."),
+            text_of("our own advice; no rule is cited") };
+    for (uint32_t i = 0; i < set->person_count; i++) {
+        const struct library *owner = set->person_owners[i];
+        const struct person *person = set->persons[i];
+        if (person->defers.length && !deferred_before(set, i))
+            cautions[count++] = (struct eater_caution){ library_text(owner, person->defers), library_text(owner, person->defers_source) };
+    }
+    if (set->low)
+        cautions[count++] = (struct eater_caution){ library_text(set->low->owner, set->low->intake->low_words),
+                                                    library_text(set->low->owner, set->low->intake->low_source) };
+    return count;
 }

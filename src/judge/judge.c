@@ -150,21 +150,6 @@ static bool set_value(struct judging *judging, struct verdict *verdict)
     return false;
 }
 
-/* ---- words of findings --------------------------------------------------------------------------------------------- */
-
-/* The bound as people say it: `more than the limit of 400 mg` or, in doubt, `at most 400 mg`. */
-static const char *bound_words(const struct verdict *verdict, bool *use_most)
-{
-    const struct bound *bound = verdict->bound;
-    bool broken = verdict->outcome == OUTCOME_BROKEN;
-    *use_most = bound->has_most && (!bound->has_least || amount_compare(verdict->value.high, bound->most) > 0);
-    if (broken && *use_most)
-        return bound->is_aim ? "more than the aim of" : bound->strict ? "not under the limit of" : "over the limit of";
-    if (broken)
-        return bound->is_aim ? "less than the aim of" : bound->strict ? "not over" : "less than the required";
-    return *use_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
-}
-
 /* ---- what drives a value --------------------------------------------------------------------------------------------- */
 
 /* The line as people know it: its amount and what follows. */
@@ -304,39 +289,16 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
                       print_amount(high, sizeof high, amount.high, unit), text_of(settling_words(&judging->sums->lines[widest]))));
 }
 
-static enum words_code code_of(const struct verdict *verdict)
-{
-    if (verdict->outcome == OUTCOME_BROKEN)
-        return verdict->bound->is_aim ? FINDING_AIM_MISSED : FINDING_LIMIT_BROKEN;
-    return verdict->bound->is_aim ? FINDING_AIM_IN_DOUBT : FINDING_LIMIT_IN_DOUBT;
-}
-
 static void report_verdict(const struct judging *judging, const struct verdict *verdict)
 {
-    char subject[160], value[200], limit[48];
-    bool use_most;
     const struct bound *bound = verdict->bound;
     struct place title = { judging->recipe->file, judging->recipe->title };
     if (!judging->findings || verdict->outcome == OUTCOME_KEPT)
         return;
-    const char *words = bound_words(verdict, &use_most);
-    double against = (use_most ? bound->most : bound->least) / bound->divisor;
-    struct text bounded = bound_limit(judging->library, bound, against, limit, sizeof limit);
-    struct finding *finding = finding_add(judging->findings, code_of(verdict), verdict->policy ? title : bound->place,
-        GAPS(verdict_subject(judging->library, verdict, subject, sizeof subject),
-             verdict_value(judging->library, verdict, against, value, sizeof value),
-             text_of(words), bounded));
-    if (verdict->policy)
-        finding_label(judging->findings, finding, bound->place, WORDS_POLICY_HERE, GAPS(verdict->policy->name));
-    if (verdict->published)
-        finding_note(judging->findings, finding, WORDS_INTAKE_SAYS,
-                     GAPS(library_text(verdict->published->owner, verdict->published->intake->title),
-                          library_text(verdict->published->owner, verdict->published->figure->source)));
-    if (verdict->published && bound->slack > 0)
-        finding_note(judging->findings, finding, WORDS_SEVERAL_PUBLISHED, NO_GAPS);
+    struct finding *finding = verdict_tell(judging->library, verdict, title, judging->findings);
     if (verdict->outcome == OUTCOME_IN_DOUBT)
         note_doubt(judging, verdict, finding);
-    else if (use_most)
+    else if (bound_uses_most(verdict))
         note_contributors(judging, verdict, divisor_of(judging, bound), finding);
 }
 
@@ -475,7 +437,7 @@ enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, str
             judge_here(&judging, &published->bound, NULL, published);
     }
     if (findings) {
-        tell_contradictions(sums, verdicts, findings);
+        tell_contradictions(kitchen->library, (struct place){ at.recipe->file, at.recipe->title }, verdicts, findings);
         recipe_check_expectations(sums, findings);
     }
     return judging.failed ? STATUS_NO_MEMORY : STATUS_OK;

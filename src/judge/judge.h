@@ -17,6 +17,7 @@ struct verdict {
     struct range value;                     /* in the nutrient's unit; high infinite, low 0 where unknown */
     bool complete;
     bool estimated;                         /* per mass, from a cooked weight that nobody weighed */
+    bool is_average;                        /* of the days of a week */
     enum outcome outcome;
 };
 
@@ -75,8 +76,25 @@ void note_largest_lines(const struct sums *sums, uint32_t column, double divisor
  * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. */
 void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
 
-/* ---- contradict.c: tells of two bounds that nothing can keep both. */
-void tell_contradictions(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
+/* What is said beside a day because of who eats it, or eats little of what is adequate; gives how many of them. */
+struct eater_caution {
+    struct text words, source;
+};
+#define EATER_CAUTIONS (EATER_WORDS + 2)
+uint32_t eater_cautions(const struct recipe *day, const struct verdicts *verdicts, struct eater_caution *cautions);
+
+/* ---- verdicts.c: a bound that is broken or in doubt, as a finding; one of a policy stands at the title of what is held
+ * to it. `title` is that. NULL when memory failed. */
+struct finding *verdict_tell(const struct library *library, const struct verdict *verdict, struct place title, struct findings *findings);
+
+/* Which side of the bound is spoken of, the bound as people say it (`over the limit of` or, in doubt, `at most`), and its
+ * figure in the unit in which it was written. */
+bool bound_uses_most(const struct verdict *verdict);
+const char *bound_words(const struct verdict *verdict);
+double bound_against(const struct verdict *verdict);
+
+/* ---- contradict.c: tells of two bounds that nothing can keep both; `title` as above. */
+void tell_contradictions(const struct library *library, struct place title, const struct verdicts *verdicts, struct findings *findings);
 
 /* ---- expect.c: tells of best values that are no longer as expected. */
 void recipe_check_expectations(const struct sums *sums, struct findings *findings);
@@ -101,7 +119,30 @@ struct recipe_at week_day(const struct kitchen *kitchen, struct week_at at, uint
 enum status week_compute(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_sum *week);
 
 /* Tells of days that weeks name and nobody declares. */
-void kitchen_check_weeks(struct kitchen *kitchen);
+void kitchen_name_weeks(struct kitchen *kitchen);
+
+/* ---- week_limits.c: what a week is held to, its own bounds and those that its policies hold per day */
+
+/* The day that goes furthest beyond a bound, or comes nearest to it. */
+struct week_furthest {
+    struct recipe_at day;                   /* NULL in it: no day has a value */
+    struct verdict verdict;
+};
+
+struct week_verdicts {
+    struct verdicts averages;
+    struct week_furthest *days;             /* one for each of them */
+    uint32_t days_capacity;
+};
+
+/* Judges the averages of a computed week; what is broken or in doubt goes to `findings`, which may be NULL. `sums` takes
+ * one day after the other. STATUS_OK or STATUS_NO_MEMORY; close it in any case. */
+enum status week_judge(const struct kitchen *kitchen, struct week_at at, struct sums *sums, const struct week_sum *week,
+                       struct week_verdicts *verdicts, struct findings *findings);
+void week_verdicts_close(struct week_verdicts *verdicts, struct allocator allocator);
+
+/* Judges all weeks of the kitchen and tells what there is to tell of them; `columns`: those that bounds ask for. */
+enum status kitchen_judge_weeks(struct kitchen *kitchen, uint64_t columns);
 
 /* Tells what there is to tell of each line: unknown foods, unmeasured salt, notes. */
 void recipe_speak(const struct sums *sums, struct findings *findings);
@@ -154,6 +195,7 @@ struct claim_ground {
     struct verdict verdict;
     struct range less;
     double share;
+    struct verdict other;               /* of less: `verdict` of this recipe and of the compared one; unbound when not to be had */
     struct text words;
 };
 
@@ -186,6 +228,11 @@ const char *claim_outcome_name(enum outcome outcome);
  * that nobody weighed. */
 bool compare_less(const struct sums *sums, const struct sums *other, const struct reference *reference, const struct condition *condition, struct range *less, bool *estimated);
 
+/* Whether two lines are of one food or recipe; and whether they hold one true amount of it, whatever it is: written in the
+ * same words, amount and treatment, and nothing in a bath has changed either. The recipes may stand in two kitchens. */
+bool lines_have_one_subject(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+bool lines_have_one_amount(const struct sums *sums, uint32_t first, const struct sums *other, uint32_t second);
+
 /* ---- claiming.c: the claims of a recipe, its policies and its kitchen */
 
 struct claim_told {
@@ -213,8 +260,27 @@ bool recipe_has_claims(struct recipe_at at);
 /* ---- claim_findings.c: tells of claims what is refused, in doubt, or must be said with them. */
 enum status recipe_speak_claims(const struct sums *sums, struct sums *other, struct findings *findings);
 
-/* A finding whose notes say what refuses a claim or leaves it in doubt; NULL where it is proved, or memory failed. */
+/* A finding whose notes say what refuses a claim or leaves it in doubt, or by how much there is less in one that is proved;
+ * NULL where there is nothing to say, or memory failed. */
 const struct finding *claim_explain(const struct claim_told *told, struct findings *findings);
+
+/* ---- compared.c: what a claim is compared to */
+struct claim_other {
+    struct recipe_at recipe;            /* or NULL in it */
+    struct food_at food;                /* a food, or a label; or NULL in it */
+};
+
+struct claim_other claim_find_other(const struct kitchen *kitchen, const struct claim_said *said);
+
+/* Computes it in `sums`. What a food is as a whole is kept in `recipe` and `yields`, which live as long as the sums. */
+enum status claim_set_other(struct sums *sums, struct gathering *gathering, const struct claim_said *said, struct claim_other other,
+                            struct recipe *recipe, struct yields *yields);
+
+/* Tells that there is no such thing, with near names; `place` is where the name stands. */
+void claim_tell_no_other(const struct kitchen *kitchen, const struct claim_said *said, struct place place, struct findings *findings);
+
+/* ---- claim_names.c: tells of a claim that the rules do not define; fixes stand at `place`, where the claim's name is. */
+void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
 /* Whether a treatment adds salt to the line that the cook brings. */
@@ -254,6 +320,24 @@ struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *su
 /* The columns that the recipe's own limits and aims wish more of, or its policies' or the kitchen's, whether they are
  * computed or not. */
 uint64_t recipe_aims(struct recipe_at at);
+
+/* The same of a week's. */
+uint64_t week_aims(const struct kitchen *kitchen, struct week_at at);
+
+/* ---- week_cautions.c: the cautions of the days of a week, each once; `because` as below. Close them in any case. */
+struct week_caution {
+    struct text words, source;
+    char because[200];
+};
+
+struct week_cautions {
+    struct week_caution *at;
+    uint32_t count, capacity;
+};
+
+/* `sums` takes one day after the other. STATUS_OK or STATUS_NO_MEMORY. */
+enum status week_find_cautions(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_cautions *said);
+void week_cautions_close(struct week_cautions *said, struct allocator allocator);
 
 /* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that
  * stands everywhere. 200 bytes of storage are enough. */

@@ -59,13 +59,10 @@ static void note_kinds(const struct kitchen *kitchen, struct findings *findings,
 /* Names of reference amounts near the one that nobody has. */
 static void note_references(const struct kitchen *kitchen, struct text name, struct findings *findings, struct finding *finding)
 {
-    struct near_name near[8];
-    const struct rules *rules = kitchen->rules;
-    uint32_t count = library_near(kitchen->rules_owner, 1u << SPACE_REFERENCE, name, near, COUNT_OF(near));
-    for (uint32_t i = 0; i < count; i++) {
-        if (near[i].library == kitchen->rules_owner && near[i].name->index - rules->first_reference_amount < rules->reference_amount_count)
-            finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(library_text(near[i].library, near[i].name->written)));
-    }
+    struct near_name near[5];
+    uint32_t count = rules_near_references(kitchen->rules_owner, kitchen->rules, name, near, COUNT_OF(near));
+    for (uint32_t i = 0; i < count; i++)
+        finding_note(findings, finding, WORDS_NEAR_NAME, GAPS(library_text(near[i].library, near[i].name->written)));
 }
 
 void recipe_speak_claiming(const struct kitchen *kitchen, const struct recipe *recipe, struct findings *findings)

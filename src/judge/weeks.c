@@ -66,7 +66,7 @@ enum status week_compute(const struct kitchen *kitchen, struct week_at at, struc
     return status;
 }
 
-void kitchen_check_weeks(struct kitchen *kitchen)
+void kitchen_name_weeks(struct kitchen *kitchen)
 {
     struct findings *findings = &kitchen->gatherings[0].findings;
     for (uint32_t i = 0; i < kitchen->weeks_count; i++) {

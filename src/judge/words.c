@@ -97,6 +97,8 @@ struct text verdict_subject(const struct library *library, const struct verdict 
     } else {
         length += print_basis(storage + length, size - (size_t)length, bound);
     }
+    if (verdict->is_average)
+        length += snprintf(storage + length, size - (size_t)length, " on average");
     if (verdict->meal) {
         uint32_t shown = verdict->meal->name.length > MEAL_SHOWN ? MEAL_SHOWN : verdict->meal->name.length;
         while (shown > 0 && shown < verdict->meal->name.length && (verdict->meal->name.bytes[shown] & 0xc0) == 0x80)

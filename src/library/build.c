@@ -332,12 +332,63 @@ double build_nutrient_factor(struct builder *builder, const struct node *node, u
     return factor / found->unit_factor;
 }
 
-void build_unknown_statement(struct builder *builder, const struct node *node, const char *where)
+struct finding *build_unknown_statement(struct builder *builder, const struct node *node, const char *where)
 {
     struct text text = build_written(builder, node->keyword.end ? node->keyword : node->span);
     if (node->kind == NODE_BROKEN)
-        return;
+        return NULL;
     if (text.length > 40)
         text.length = 40;
-    finding_add(builder->findings, FINDING_MISPLACED, build_place(builder, node->span), GAPS(text, text_of(where)));
+    return finding_add(builder->findings, FINDING_MISPLACED, build_place(builder, node->span), GAPS(text, text_of(where)));
+}
+
+/* Of several words each must be like the one at its place: `daily valu` is like `daily value`, `check` is not. */
+static double start_likeness(struct text written, struct text known)
+{
+    struct text ours[LIMIT_NAME_WORDS], theirs[LIMIT_NAME_WORDS];
+    uint32_t count = name_split(known, theirs, LIMIT_NAME_WORDS), have = name_split(written, ours, LIMIT_NAME_WORDS);
+    double sum = 0;
+    for (uint32_t i = 0; i < count && i < have; i++) {
+        double like = name_word_likeness(ours[i], theirs[i]);
+        if (like <= 0)
+            return 0;
+        sum += like;
+    }
+    return count && count <= have ? sum / count : 0;
+}
+
+void build_unknown_word(struct builder *builder, const struct node *node, const char *where, const char *const *known, uint32_t count)
+{
+    char storage[128];
+    struct finding *finding = build_unknown_statement(builder, node, where);
+    struct text words = build_words(builder, node->items.first, storage, sizeof storage);
+    uint32_t best = count;
+    double likeness = 0.5;
+    for (uint32_t i = 0; i < count; i++) {
+        double like = start_likeness(words, text_of(known[i]));
+        best = like > likeness ? i : best;
+        likeness = like > likeness ? like : likeness;
+    }
+    if (finding && best < count)
+        finding_note(builder->findings, finding, WORDS_NEAR_NAME, GAPS(text_of(known[best])));
+}
+
+struct finding *build_unknown(struct builder *builder, const struct node *node, enum name_space space, struct text name)
+{
+    static const enum words_code codes[] = { [SPACE_NUTRIENT] = FINDING_UNKNOWN_NUTRIENT, [SPACE_GROUP] = FINDING_UNKNOWN_GROUP };
+    struct near_name near[3];
+    struct finding *finding = finding_add(builder->findings, codes[space], build_place(builder, node->span), GAPS(name));
+    bool looks = finding && builder->base && builder->near_searches++ < LIMIT_NEAR_SEARCHES;
+    uint32_t count = looks ? library_near(builder->base, 1u << space, name, near, COUNT_OF(near)) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        finding_note(builder->findings, finding, WORDS_NEAR_NAME, GAPS(library_text(near[i].library, near[i].name->written)));
+    return finding;
+}
+
+uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name)
+{
+    uint32_t number = build_find(builder, space, name);
+    if (number == NONE_INDEX)
+        build_unknown(builder, node, space, name);
+    return number;
 }

@@ -18,6 +18,7 @@ struct builder {
     uint32_t places_count, places_capacity;
     uint32_t told_replaces;                 /* 1 + the food of which it was said that the library has its name */
     struct table table;                     /* from the hash of a key to its name */
+    uint32_t near_searches;                 /* for names near an unknown one: each looks at all names */
     uint32_t passes_needed;                 /* a bit for each pass that reads something of what came by */
     bool failed;
 };
@@ -80,7 +81,15 @@ double build_factor(struct builder *builder, const struct node *node, const stru
 double build_nutrient_factor(struct builder *builder, const struct node *node, uint32_t nutrient,
                              const struct item *unit);
 
-void build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
+/* The finding that a statement has no place in `where`, or NULL; and the same with the word that was meant, if one of the
+ * known ones lies near. */
+struct finding *build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
+void build_unknown_word(struct builder *builder, const struct node *node, const char *where, const char *const *known, uint32_t count);
+
+/* The finding that no nutrient, or no group, has the name, with names that lie near; and what has it, or NONE_INDEX after
+ * that finding. */
+struct finding *build_unknown(struct builder *builder, const struct node *node, enum name_space space, struct text name);
+uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name);
 
 /* Each reads one declaration of its kind. */
 void read_unit(struct builder *builder, const struct node *node);
@@ -103,6 +112,10 @@ void read_substance(struct builder *builder, const struct node *node);
 
 /* Statements of a rule pack, each with files of its own: read_cautions.c, read_checks.c. */
 void read_caution(struct builder *builder, const struct node *node);
+
+/* Puts the cautions of the usual rules behind those from `first` on, and returns how many: whoever writes one of his own
+ * does not take the others away. Without any of its own a pack needs none, since the usual ones then stand. */
+uint32_t add_usual_cautions(struct builder *builder, uint32_t first);
 void read_label_check(struct builder *builder, const struct node *node);
 void read_tolerance(struct builder *builder, const struct node *node);
 void read_small_percents(struct builder *builder, const struct node *node);
@@ -110,8 +123,13 @@ void read_small_percents(struct builder *builder, const struct node *node);
 /* read_panel.c: the lines of the panel, into `rules`. */
 void read_panel(struct builder *builder, const struct node *node, struct rules *rules);
 
-/* read_claims.c: what the rules declare of claims, into `rules`; `number` is theirs. Whether a statement is of these. */
+/* read_claims.c: what the rules print instead of a nutrient, which their roundings look at; then what they declare of claims.
+ * Both go into `rules`; `number` is theirs. Whether a statement is of these. */
+void read_conversion(struct builder *builder, const struct node *node, struct rules *rules);
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number);
 bool claims_know(const struct builder *builder, const struct node *node);
+
+/* read_repeated.c: tells of statements that stand twice in rules. */
+void rules_check_repeated(struct builder *builder, const struct node *rules);
 
 #endif

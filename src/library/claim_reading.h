@@ -29,6 +29,9 @@ struct text claim_source_within(const struct builder *builder, const struct node
 /* The number of a kind of the rules, or NONE_INDEX. */
 uint32_t claim_find_kind(const struct builder *builder, const struct rules *rules, struct text name);
 
+/* The claim or term under this key, of those from `first_claim` on; NONE_INDEX where there is none. */
+uint32_t claim_find(const struct builder *builder, struct text key, uint32_t first_claim);
+
 /* Reads one claim, disclosure or mark of the rules with the number `number`. */
 void read_claim(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number, enum claim_use use);
 

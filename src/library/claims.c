@@ -45,12 +45,32 @@ const struct claim *rules_claim(const struct library *owner, const struct rules 
     return number == NONE_INDEX ? NULL : &owner->claims[number];
 }
 
+const struct claim *rules_claim_said(const struct library *owner, const struct rules *rules, struct text name, double *share)
+{
+    const struct claim *claim = rules_claim(owner, rules, name, share);
+    return claim && claim->use == CLAIM_SAID ? claim : NULL;
+}
+
 const struct reference_amount *rules_reference_amount(const struct library *owner, const struct rules *rules, struct text name)
 {
     char key[KEY_BYTES];
     struct text found = { key, name_key_of(name, false, key) };
     uint32_t number = rules ? find_within(owner, SPACE_REFERENCE, found, rules->first_reference_amount, rules->reference_amount_count) : NONE_INDEX;
     return number == NONE_INDEX ? NULL : &owner->reference_amounts[number];
+}
+
+uint32_t rules_near_claims(const struct library *owner, const struct rules *rules, struct text name, struct near_name *near, uint32_t most)
+{
+    char key[KEY_BYTES];
+    double share;
+    struct text wanted = { key, claim_key(name, key, &share) };
+    return rules ? library_near_within(owner, SPACE_CLAIM, wanted, rules->first_claim, rules->first_claim + rules->claim_count, near, most) : 0;
+}
+
+uint32_t rules_near_references(const struct library *owner, const struct rules *rules, struct text name, struct near_name *near, uint32_t most)
+{
+    uint32_t first = rules ? rules->first_reference_amount : 0;
+    return rules ? library_near_within(owner, SPACE_REFERENCE, name, first, first + rules->reference_amount_count, near, most) : 0;
 }
 
 const struct claim_kind *rules_claim_kind(const struct library *owner, const struct rules *rules, struct text name, uint32_t *number)

@@ -28,8 +28,8 @@ static const struct kind kinds[] = {
     { NODE_KNOWLEDGE, "spelling", read_spelling, 2, false },
     { NODE_TREATMENT, NULL, read_treatment, 2, false },
     { NODE_KNOWLEDGE, "doubling", read_doubling, 2, false },
-    { NODE_KNOWLEDGE, "rules", read_rules, 2, false },
     { NODE_KNOWLEDGE, "person", read_person, 2, true },
+    { NODE_KNOWLEDGE, "rules", read_rules, 3, false },
     { NODE_KNOWLEDGE, "intake", read_intake, 3, true },
     { NODE_KNOWLEDGE, "compound", read_compound, 3, true },
     { NODE_KNOWLEDGE, "blend", read_blend, 4, true },
@@ -167,6 +167,15 @@ static void open_builder(struct builder *builder, struct allocator allocator, co
     *builder = (struct builder){ .allocator = allocator, .base = base, .label_rules = rules, .label_rules_owner = rules_owner,
                                  .findings = findings };
     table_open(&builder->table, allocator);
+}
+
+bool library_takes_rules(const struct declaration *declaration)
+{
+    for (uint32_t i = 0; i < COUNT_OF(kinds); i++) {
+        if (kinds[i].read == read_rules)
+            return is_of_kind(declaration->text, declaration->node, &kinds[i]);
+    }
+    return false;
 }
 
 enum status library_compile(struct allocator allocator, const struct declaration *declarations,

@@ -17,6 +17,11 @@ void label_check_sums(struct making *making, const struct node *label);
 void label_tolerate(struct making *making, uint32_t nutrient, double printed);
 void label_widen(struct making *making);
 
+/* label_converted.c: the nutrient that the rules print converted under this name, and by which factor; NONE_INDEX where they do
+ * not. And notes which rules do. */
+uint32_t label_converted(const struct making *making, struct text words, double *factor);
+void label_note_converting(struct making *making, struct finding *finding, struct text words);
+
 /* label_date.c: `seen 2026-02-01`. */
 void label_read_seen(struct making *making, const struct node *node);
 

@@ -42,7 +42,7 @@ void label_check_percent(struct making *making, const struct node *node, uint32_
     struct text unit = build_nutrient_unit(builder, nutrient);
     struct range shares;
     if (!value || !rounding) {
-        finding_add(builder->findings, FINDING_LABEL_NO_DAILY_VALUE, place, GAPS(nutrient_name(builder, nutrient)));
+        finding_add(builder->findings, value ? FINDING_LABEL_NO_PERCENT : FINDING_LABEL_NO_DAILY_VALUE, place, GAPS(nutrient_name(builder, nutrient)));
         return;
     }
     snprintf(share, sizeof share, "%.4g%%", percent);

@@ -11,6 +11,7 @@
 #include "finding/finding.h"
 #include "text/text.h"
 
+#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 #define PACK_VERSION 5u
 #define NONE_INDEX UINT32_MAX
 
@@ -63,7 +64,13 @@ struct group {
     uint32_t parent;            /* a group number of the whole library, or NONE_INDEX */
     uint32_t origin;            /* enum origin; ORIGIN_COUNT: not said */
     struct range unmeasured_ml; /* what `some` of it is; high 0: not said */
-    uint32_t fresh, reserved;   /* fresh: no jar holds it as it is */
+    uint32_t fresh;             /* no jar holds it as it is */
+    uint32_t uses;              /* bits of enum group_use */
+};
+
+enum group_use {
+    GROUP_SEASONS = 1,          /* people salt with it: it stands on the sheet of salts */
+    GROUP_AT_HAND = 2,          /* nobody buys it: it stands on no shopping list */
 };
 
 /* A chemical element: what formulas of compounds are computed from. */
@@ -279,6 +286,9 @@ const struct group *library_group_at(const struct library *library, uint32_t num
 /* Whether a group of the food, or one around it, is `fresh`: no jar holds it as it is. */
 bool library_is_fresh(struct food_at food);
 
+/* The same of a use. */
+bool library_is_used(struct food_at food, enum group_use use);
+
 /* A walk over what the food's group, or one around it, may double: the next after `after`, NULL at the end. `owner` is
  * NULL at first and goes with `after`. */
 const struct doubling *library_doubling(const struct library *library, uint32_t group, const struct doubling *after,
@@ -297,6 +307,11 @@ struct near_name {
 };
 uint32_t library_near(const struct library *library, unsigned spaces, struct text words, struct near_name *near,
                       uint32_t most);
+
+/* The same of one space of one library, and of the things from `first` to before `end`: what one rule pack declares. Short
+ * names are told by their letters, too. */
+uint32_t library_near_within(const struct library *library, enum name_space space, struct text words, uint32_t first, uint32_t end,
+                             struct near_name *near, uint32_t most);
 
 /* How like two words of keys are: 1 for the same, less for a slip of a third of the letters, else 0. */
 double name_word_likeness(struct text a, struct text b);
@@ -376,6 +391,9 @@ struct declaration {
     uint32_t file;
     struct declaration *next;
 };
+
+/* Whether it declares rules. */
+bool library_takes_rules(const struct declaration *declaration);
 
 /* Compiles declarations (those it knows; others are left alone) into a pack in memory of `allocator`, sizes in
  * `size`. What is wrong with them becomes findings. `rules` serves labels and may be NULL. */

@@ -18,14 +18,6 @@ static struct text cut_behind(struct text *words, const char *marker)
     return (struct text){ "", 0 };
 }
 
-static uint32_t known_nutrient(struct builder *builder, const struct node *node, struct text name)
-{
-    uint32_t nutrient = build_nutrient(builder, name);
-    if (nutrient == NONE_INDEX)
-        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(name));
-    return nutrient;
-}
-
 /* `9 kcal per g`: in the checked figure's unit, for one of the part's own; 0 when a unit is none of them. */
 static double rate_factor(const struct builder *builder, struct text over, struct text under, uint32_t checked, uint32_t nutrient)
 {
@@ -48,9 +40,9 @@ static void read_part(struct builder *builder, const struct node *node, uint32_t
     uint32_t length = under.length;
     cut_behind(&under, " if printed");
     part.if_printed = under.length < length;
-    part.nutrient = known_nutrient(builder, node, name);
+    part.nutrient = build_known(builder, node, SPACE_NUTRIENT, name);
     if (whole.length)
-        part.whole = known_nutrient(builder, node, whole);
+        part.whole = build_known(builder, node, SPACE_NUTRIENT, whole);
     if (part.nutrient == NONE_INDEX || (whole.length && part.whole == NONE_INDEX))
         return;
     double factor = rate_factor(builder, over, under, checked, part.nutrient);
@@ -63,13 +55,15 @@ static void read_part(struct builder *builder, const struct node *node, uint32_t
         build_unknown_statement(builder, node, "check");
 }
 
+static const char *const words_of_check[] = { "within", "source" }, *const words_of_tolerance[] = { "low", "high", "source" };
+
 void read_label_check(struct builder *builder, const struct node *node)
 {
     char storage[64];
     struct text words = build_words(builder, node->items.first->next, storage, sizeof storage);
     struct label_check check = { .nutrient = ROUNDING_SERVING_MASS, .first_part = builder->check_parts_count };
     if (!text_is(words, "serving mass"))
-        check.nutrient = known_nutrient(builder, node, words);
+        check.nutrient = build_known(builder, node, SPACE_NUTRIENT, words);
     uint32_t number = check.nutrient == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, label_checks);
     if (number == NONE_INDEX)
         return;
@@ -82,7 +76,7 @@ void read_label_check(struct builder *builder, const struct node *node)
         else if (at->kind == NODE_KNOWLEDGE && (at->quantity.kind == QUANTITY_NUMBER || at->quantity.kind == QUANTITY_RANGE))
             read_part(builder, at, check.nutrient);
         else
-            build_unknown_statement(builder, at, "check");
+            build_unknown_word(builder, at, "check", words_of_check, COUNT_OF(words_of_check));
     }
     check.part_count = builder->check_parts_count - check.first_part;
     builder->label_checks[number] = check;
@@ -92,7 +86,7 @@ void read_tolerance(struct builder *builder, const struct node *node)
 {
     char storage[64];
     struct tolerance tolerance = { 0 };
-    tolerance.nutrient = known_nutrient(builder, node, build_words(builder, node->items.first->next, storage, sizeof storage));
+    tolerance.nutrient = build_known(builder, node, SPACE_NUTRIENT, build_words(builder, node->items.first->next, storage, sizeof storage));
     uint32_t number = tolerance.nutrient == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, tolerances);
     if (number == NONE_INDEX)
         return;
@@ -106,14 +100,14 @@ void read_tolerance(struct builder *builder, const struct node *node)
         else if (share && text_is(words, "high") && at->quantity.low >= 1 && build_only_amount(builder, at))
             tolerance.high = at->quantity.low;
         else
-            build_unknown_statement(builder, at, "tolerance");
+            build_unknown_word(builder, at, "tolerance", words_of_tolerance, COUNT_OF(words_of_tolerance));
     }
     builder->tolerances[number] = tolerance;
 }
 
 static void set_small_percent(struct builder *builder, const struct node *node, struct text name, double small)
 {
-    uint32_t nutrient = known_nutrient(builder, node, name);
+    uint32_t nutrient = build_known(builder, node, SPACE_NUTRIENT, name);
     for (uint32_t i = builder->rules[builder->rules_count - 1].first_rounding; i < builder->roundings_count; i++) {
         if (builder->roundings[i].nutrient == nutrient && builder->roundings[i].is_percent)
             builder->roundings[i].small = small;
@@ -125,7 +119,7 @@ void read_small_percents(struct builder *builder, const struct node *node)
 {
     struct text of = build_unit_text(builder, node->unit.first);
     if (!node->quantity.is_percent || of.length < 4 || memcmp(of.bytes, "of ", 3) != 0) {
-        build_unknown_statement(builder, node, "rules");
+        build_unknown_statement(builder, node, "rule pack");
         return;
     }
     double small = node->quantity.low * 100;

@@ -2,15 +2,19 @@
  * claims. */
 #include "library/claim_reading.h"
 
-static void set_size(struct claim_reading *reading, struct claim_kind *kind)
+/* `reference amount up to 30 g` and `serving over 100 g`, each by weight or by volume. */
+static void set_size(struct claim_reading *reading, struct claim_kind *kind, bool serving)
 {
     const struct node *node = reading->node;
     const struct unit *unit = build_unit(reading->builder, build_unit_text(reading->builder, node->unit.first));
     double amount = unit ? node->quantity.high * unit->factor.best : 0;
-    if (amount <= 0 || node->quantity.kind != QUANTITY_RANGE || (unit->dimension != DIMENSION_MASS && unit->dimension != DIMENSION_VOLUME))
+    bool mass = unit && unit->dimension == DIMENSION_MASS, volume = unit && unit->dimension == DIMENSION_VOLUME;
+    if (amount <= 0 || node->quantity.kind != (serving ? QUANTITY_NUMBER : QUANTITY_RANGE) || (!mass && !volume))
         claim_complain(reading, FINDING_CLAIM_KIND, node->span);
+    else if (serving)
+        *(mass ? &kind->serving_grams : &kind->serving_ml) = amount;
     else
-        *(unit->dimension == DIMENSION_MASS ? &kind->grams : &kind->ml) = amount;
+        *(mass ? &kind->grams : &kind->ml) = amount;
 }
 
 /* The kind around it, which stands before it. */
@@ -37,7 +41,9 @@ static void read_kind(struct builder *builder, const struct node *node, const st
         else if (text_is(words, "within"))
             kind.within = find_outer(&reading);
         else if (text_is(words, "reference amount"))
-            set_size(&reading, &kind);
+            set_size(&reading, &kind, false);
+        else if (text_is(words, "serving over"))
+            set_size(&reading, &kind, true);
         else if (at->kind != NODE_SOURCE)
             claim_complain(&reading, FINDING_CLAIM_KIND, at->span);
     }
@@ -120,27 +126,23 @@ static void check_named(struct builder *builder, const struct node *node, uint32
     double share;
     for (const struct node *at = node->body; at; at = at->next) {
         struct text words = build_words(builder, at->items.first, storage, sizeof storage);
-        bool names = at->kind == NODE_KNOWLEDGE && (text_is(words, "needs") || text_is(words, "compared fails") || text_is(words, "unless"));
+        bool names = at->kind == NODE_KNOWLEDGE && (text_is(words, "needs") || text_is(words, "compared fails") || text_is(words, "compared meets") || text_is(words, "unless"));
         if (at->has_body)
             check_named(builder, at, first_claim);
         if (!names)
             continue;
         struct text name = claim_string(builder, at->items.first, 0);
         struct text found = { key, claim_key(name, key, &share) };
-        bool known = false;
-        for (uint32_t i = 0; i < builder->names_count && !known; i++)
-            known = builder->names[i].space == SPACE_CLAIM && builder->names[i].index >= first_claim
-                 && text_equal(build_string(builder, builder->names[i].key), found);
-        if (!known)
+        if (claim_find(builder, found, first_claim) == NONE_INDEX)
             finding_add(builder->findings, FINDING_CLAIM_NAMED, build_place(builder, at->span), GAPS(name));
     }
 }
 
-enum section_kind { READ_MEASURE, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_CONVERTED, READ_NONE };
+enum section_kind { READ_MEASURE, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_TERM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_CONVERTED, READ_NONE };
 
 static enum section_kind section_of(const struct builder *builder, const struct node *node)
 {
-    static const char *const starts[] = { "measure", "kind", "reference amount", NULL, "disclosure", "mark", "notice", "convert" };
+    static const char *const starts[] = { "measure", "kind", "reference amount", NULL, "term", "disclosure", "mark", "notice", "convert" };
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_CLAIM)
@@ -164,11 +166,20 @@ static void read_section(struct builder *builder, const struct node *node, struc
     case READ_KIND: read_kind(builder, node, rules); break;
     case READ_REFERENCE: read_reference(builder, node, rules); break;
     case READ_CLAIM: read_claim(builder, node, rules, number, CLAIM_SAID); break;
+    case READ_TERM: read_claim(builder, node, rules, number, CLAIM_TERM); break;
     case READ_DISCLOSURE: read_claim(builder, node, rules, number, CLAIM_DISCLOSED); break;
     case READ_MARK: read_claim(builder, node, rules, number, CLAIM_MARKED); break;
     case READ_NOTICE: rules->notice = build_text(builder, claim_string(builder, node->items.first, 0)); break;
-    case READ_CONVERTED: read_converted(builder, node, rules); break;
+    case READ_CONVERTED:                /* read_conversion did it */
     case READ_NONE: break;
+    }
+}
+
+void read_conversion(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (section_of(builder, at) == READ_CONVERTED)
+            read_converted(builder, at, rules);
     }
 }
 

@@ -47,11 +47,9 @@ static void read_weight(struct builder *builder, const struct node *node, struct
 static void read_counts_as(struct builder *builder, const struct node *node, struct element *element)
 {
     struct text name = build_items_text(builder, node->items.first->next->next);
-    element->nutrient = build_nutrient(builder, name);
-    if (element->nutrient == NONE_INDEX) {
-        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(name));
+    element->nutrient = build_known(builder, node, SPACE_NUTRIENT, name);
+    if (element->nutrient == NONE_INDEX)
         return;
-    }
     struct text unit = build_nutrient_unit(builder, element->nutrient);
     const struct unit *found = build_unit(builder, unit);
     if (found && found->dimension == DIMENSION_MASS)

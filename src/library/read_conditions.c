@@ -44,11 +44,8 @@ static void add_condition(struct claim_reading *reading, struct condition condit
 
 static bool read_nutrient_name(struct claim_reading *reading, struct text name, struct condition *condition)
 {
-    condition->column = build_nutrient(reading->builder, name);
-    if (condition->column != NONE_INDEX)
-        return true;
-    finding_add(reading->builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(reading->builder, reading->node->span), GAPS(name));
-    return false;
+    condition->column = build_known(reading->builder, reading->node, SPACE_NUTRIENT, name);
+    return condition->column != NONE_INDEX;
 }
 
 /* `from maker-added`: the column of that origin. */
@@ -207,6 +204,7 @@ struct simple {
 
 static const struct simple simples[] = {
     { "needs", CONDITION_NEEDS, true, false },     { "compared fails", CONDITION_COMPARED_FAILS, true, false },
+    { "compared meets", CONDITION_COMPARED_MEETS, true, false },
     { "never", CONDITION_NEVER, false, true },     { "unchecked", CONDITION_UNCHECKED, false, true },
     { "unless", CONDITION_NOTE_UNLESS, true, true },
 };
@@ -297,12 +295,24 @@ static void read_claim_body(struct claim_reading *reading, const struct node *no
     }
 }
 
-static void name_claim(struct builder *builder, struct text name, struct span span, uint32_t index)
+uint32_t claim_find(const struct builder *builder, struct text key, uint32_t first_claim)
+{
+    for (uint32_t i = 0; i < builder->names_count; i++) {
+        if (builder->names[i].space == SPACE_CLAIM && builder->names[i].index >= first_claim && text_equal(build_string(builder, builder->names[i].key), key))
+            return builder->names[i].index;
+    }
+    return NONE_INDEX;
+}
+
+static void name_claim(struct builder *builder, const struct rules *rules, struct text name, struct span span, uint32_t index)
 {
     char key[KEY_BYTES];
     double share;
     uint32_t length = claim_key(name, key, &share);
-    if (length)
+    uint32_t earlier = claim_find(builder, (struct text){ key, length }, rules->first_claim);
+    if (earlier != NONE_INDEX && earlier != index)
+        finding_add(builder->findings, FINDING_CLAIM_TWICE, build_place(builder, span), GAPS(name));
+    else if (length)
         build_key(builder, SPACE_CLAIM, (struct text){ key, length }, name, build_place(builder, span), index);
 }
 
@@ -323,14 +333,14 @@ void read_claim(struct builder *builder, const struct node *node, struct rules *
     builder->claims[index] = claim;
     if (claim.condition_count == 0 || !claim.source.length)
         finding_add(builder->findings, claim.condition_count ? FINDING_CLAIM_WITHOUT_SOURCE : FINDING_CLAIM_EMPTY, build_place(builder, node->span), GAPS(name));
-    if (use != CLAIM_SAID)
+    if (use != CLAIM_SAID && use != CLAIM_TERM)
         return;
-    name_claim(builder, name, node->span, index);
+    name_claim(builder, rules, name, node->span, index);
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind != NODE_ALSO)
             continue;
-        name_claim(builder, claim_string(builder, at->items.first, 0), at->span, index);
+        name_claim(builder, rules, claim_string(builder, at->items.first, 0), at->span, index);
         for (const struct phrase *more = at->names.first; more; more = more->next)
-            name_claim(builder, written(&reading, more->items->span), more->span, index);
+            name_claim(builder, rules, written(&reading, more->items->span), more->span, index);
     }
 }

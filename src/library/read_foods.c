@@ -118,13 +118,11 @@ static bool is_possible(struct making *making, const struct node *node, uint32_t
 static void read_amount(struct making *making, const struct node *node, double grams)
 {
     struct text name = build_items_text(making->builder, node->items.first);
-    uint32_t nutrient = build_nutrient(making->builder, name);
     if (node->kind == NODE_BROKEN)
         return;
-    if (nutrient == NONE_INDEX) {
-        finding_add(making->builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(making->builder, node->span), GAPS(name));
+    uint32_t nutrient = build_known(making->builder, node, SPACE_NUTRIENT, name);
+    if (nutrient == NONE_INDEX)
         return;
-    }
     if (node->quantity.kind == QUANTITY_BAD)
         return;
     if (node->quantity.kind != QUANTITY_NUMBER && node->quantity.kind != QUANTITY_RANGE) {

@@ -4,18 +4,38 @@
 
 #include "library/label.h"
 
-static const struct rounding *rounding_for(struct making *making, uint32_t nutrient)
+/* How a figure is rounded, and in which library that stands. */
+struct rounded {
+    const struct rounding *rounding;        /* NULL: nothing tells */
+    const struct library *owner;
+    struct text stand_in;                   /* the rules that tell it, where those in force do not; else empty */
+};
+
+/* By the rules in force; where they are silent, by those that they name for it, else by the usual ones: a printed figure
+ * must not pass for an exact one. */
+static struct rounded rounding_for(struct making *making, uint32_t nutrient)
 {
-    return rules_rounding(making->builder->label_rules_owner, making->builder->label_rules, nutrient, false);
+    char key[KEY_BYTES];
+    const struct rules *rules = making->builder->label_rules;
+    struct rounded rounded = { NULL, making->builder->label_rules_owner, { "", 0 } };
+    struct text usual = text_of(USUAL_RULES), named = rules ? library_text(rounded.owner, rules->labels_as) : usual;
+    struct text others[] = { named.length ? named : usual, usual };
+    rounded.rounding = rules_rounding(rounded.owner, rules, nutrient, false);
+    for (uint32_t i = 0; i < COUNT_OF(others) && !rounded.rounding; i++) {
+        rules = making->builder->base ? library_rules(making->builder->base, (struct text){ key, name_key_of(others[i], false, key) }, &rounded.owner) : NULL;
+        rounded.rounding = rules_rounding(rounded.owner, rules, nutrient, false);
+        rounded.stand_in = rounded.rounding && !(i == 0 && named.length) ? others[i] : text_of("");
+    }
+    return rounded;
 }
 
 /* The metric part of a serving is rounded, too. */
 static struct range printed_measure(struct making *making, double printed)
 {
     struct range amounts = range_exact(printed);
-    const struct rounding *rounding = rounding_for(making, ROUNDING_SERVING_MASS);
-    if (rounding)
-        rounding_invert(making->builder->label_rules_owner, rounding, printed, &amounts);
+    struct rounded rounded = rounding_for(making, ROUNDING_SERVING_MASS);
+    if (rounded.rounding)
+        rounding_invert(rounded.owner, rounded.rounding, printed, &amounts);
     return amounts;
 }
 
@@ -77,26 +97,41 @@ static void read_serving(struct making *making, const struct node *node)
 static void read_servings(struct making *making, const struct node *node)
 {
     struct range amounts = range_exact(node->quantity.low);
-    const struct rounding *rounding = rounding_for(making, ROUNDING_SERVINGS);
-    if (rounding && node->quantity.low > 0)
-        rounding_invert(making->builder->label_rules_owner, rounding, node->quantity.low, &amounts);
+    struct rounded rounded = rounding_for(making, ROUNDING_SERVINGS);
+    if (rounded.rounding && node->quantity.low > 0)
+        rounding_invert(rounded.owner, rounded.rounding, node->quantity.low, &amounts);
     making->food.servings = amounts;
 }
 
-static struct range invert_figure(struct making *making, const struct node *node, uint32_t nutrient, double printed, bool less)
+/* What is printed on a label: of which nutrient, and how much of it one of the printed unit is: a label that prints salt
+ * prints sodium by a factor. */
+struct printing {
+    uint32_t nutrient, rounded_as;          /* rounded_as: the nutrient, or ROUNDING_CONVERTED */
+    double rate;                            /* of the nutrient, in its unit, for one of it of what is printed */
+};
+
+static struct range invert_figure(struct making *making, const struct node *node, struct printing printing, double printed, bool less)
 {
     struct builder *builder = making->builder;
-    const struct rounding *rounding = rounding_for(making, nutrient);
+    struct rounded rounded = rounding_for(making, printing.rounded_as);
+    const struct rounding *rounding = rounded.rounding;
     struct range amounts = less ? range_between(0, printed) : range_exact(printed);
     struct text text = build_written(builder, node->span);
-    bool good = less || !rounding || rounding_invert(builder->label_rules_owner, rounding, printed, &amounts);
-    if (less && rounding)
+    struct place place = build_place(builder, node->span);
+    bool good = less || !rounding || rounding_invert(rounded.owner, rounding, printed, &amounts);
+    if (less && rounding) {
         good = amount_compare(rounding->less_than, printed) == 0;
+        if (good)                           /* `less than 0.01 g` may stand for all that may be printed as nothing */
+            amounts.high = amount_larger(amounts.high, rounding->zero_under);
+    }
     if (!rounding)
-        finding_add(builder->findings, FINDING_LABEL_NO_RULE, build_place(builder, node->span), GAPS(text));
+        finding_add(builder->findings, FINDING_LABEL_NO_RULE, place, GAPS(text));
     else if (!good)
-        finding_add(builder->findings, FINDING_LABEL_FIGURE, build_place(builder, node->span), GAPS(text));
-    making_set_column(making, nutrient, amounts);
+        finding_add(builder->findings, FINDING_LABEL_FIGURE, place, GAPS(text));
+    else if (rounded.stand_in.length)
+        finding_add(builder->findings, FINDING_LABEL_USUAL_ROUNDING, place, GAPS(text, rounded.stand_in));
+    amounts = range_scale(amounts, printing.rate);
+    making_set_column(making, printing.nutrient, amounts);
     return amounts;
 }
 
@@ -135,31 +170,42 @@ static struct text cut_less_than(struct text words, bool *less)
     return words;
 }
 
+/* What the words of a printed figure mean; the nutrient is NONE_INDEX after a finding. */
+static struct printing find_printing(struct making *making, const struct node *node, struct text words)
+{
+    struct builder *builder = making->builder;
+    double factor;
+    uint32_t nutrient = build_nutrient(builder, words), converted = label_converted(making, words, &factor);
+    if (nutrient == NONE_INDEX && converted != NONE_INDEX)
+        return (struct printing){ converted, ROUNDING_CONVERTED, 1 / factor };
+    if (nutrient == NONE_INDEX)
+        label_note_converting(making, build_unknown(builder, node, SPACE_NUTRIENT, words), words);
+    return (struct printing){ nutrient, nutrient, 1 };
+}
+
 static void read_printed(struct making *making, const struct node *node)
 {
     char storage[256];
     bool less;
     struct builder *builder = making->builder;
     struct text words = cut_less_than(build_words(builder, node->items.first, storage, sizeof storage), &less);
-    uint32_t nutrient = build_nutrient(builder, words);
-    if (nutrient == NONE_INDEX) {
-        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(words));
+    struct printing printing = find_printing(making, node, words);
+    if (printing.nutrient == NONE_INDEX)
         return;
-    }
     if (node->quantity.kind != QUANTITY_NUMBER) {
         if (node->quantity.kind != QUANTITY_BAD)
             build_unknown_statement(builder, node, "label");
         return;
     }
     const struct item *percent;
-    double factor = build_nutrient_factor(builder, node, nutrient, node->unit.first);
-    if (!only_percent(builder, node, &percent) || factor <= 0 || !making_is_new(making, node, nutrient))
+    double factor = build_nutrient_factor(builder, node, printing.nutrient, node->unit.first);
+    if (!only_percent(builder, node, &percent) || factor <= 0 || !making_is_new(making, node, printing.nutrient))
         return;
     double printed = node->quantity.low * factor;
-    struct range amounts = invert_figure(making, node, nutrient, printed, less);
-    label_tolerate(making, nutrient, printed);
+    struct range amounts = invert_figure(making, node, printing, printed, less);
+    label_tolerate(making, printing.nutrient, printed * printing.rate);
     if (percent)
-        label_check_percent(making, node, nutrient, amounts, percent->quantity->low * 100);
+        label_check_percent(making, node, printing.nutrient, amounts, percent->quantity->low * 100);
 }
 
 static void read_label_words(struct making *making, const struct node *node)
@@ -172,7 +218,7 @@ static void read_label_words(struct making *making, const struct node *node)
         read_servings(making, node);
     else if (making_starts(words, "seen ") || text_is(words, "seen"))
         label_read_seen(making, node);
-    else if (text_is(words, "ingredients"))
+    else if (text_is(words, "ingredients") || (making_starts(words, "ingredients ") && node->quantity.kind == QUANTITY_NONE))
         label_read_ingredients(making, node);
     else if (making_starts(words, "origin ") || making_starts(words, "inherent ") || text_is(words, "density")
              || making_read_state(making, words))
@@ -203,9 +249,13 @@ static void check_figures(struct making *making, const struct node *node)
         bool less;
         struct text words = cut_less_than(build_words(builder, at->items.first, storage, sizeof storage), &less);
         uint32_t nutrient = at->kind == NODE_KNOWLEDGE ? build_nutrient(builder, words) : NONE_INDEX;
+        const struct rules *rules = builder->label_rules;
+        bool converted = rules && rules->converted_nutrient != NONE_INDEX && text_equal(library_text(builder->label_rules_owner, rules->converted), words);
+        if (nutrient == NONE_INDEX && converted)
+            nutrient = rules->converted_nutrient;
         if (nutrient == NONE_INDEX || !(making->food.known >> nutrient & 1) || text_is(build_nutrient_unit(builder, nutrient), "kcal"))
             continue;
-        double grams = making_column(making, nutrient)->low * build_nutrient_at(builder, nutrient)->unit_factor;
+        double grams = making_column(making, nutrient)->low * build_nutrient_at(builder, nutrient)->unit_factor * (converted ? rules->converted_factor : 1);
         if (making->food.serving_grams.high > 0 && grams > making->food.serving_grams.high)
             finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, at->span), GAPS(build_written(builder, at->span)));
     }

@@ -59,9 +59,7 @@ static void read_rest(struct builder *builder, const struct node *node, struct s
             substance->source = build_text(builder, build_quoted(builder, at->items.first));
         } else if (at->kind == NODE_KNOWLEDGE && text_is(word, "holds")) {
             struct text name = build_items_text(builder, at->items.first->next);
-            substance->nutrient = build_nutrient(builder, name);
-            if (substance->nutrient == NONE_INDEX)
-                finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, at->span), GAPS(name));
+            substance->nutrient = build_known(builder, at, SPACE_NUTRIENT, name);
         } else if (at->kind != NODE_KNOWLEDGE || at->quantity.kind != QUANTITY_NONE
                    || !(text_is(word, "words") || text_is(word, "without") || text_is(word, "group"))) {
             if (at->kind != NODE_GROUP)

@@ -36,9 +36,7 @@ static bool read_effect_nutrient(struct builder *builder, const struct node *nod
 {
     struct text name = build_items_text(builder, node->items.first->next);
     bool others = text_is(name, "others");
-    *nutrient = others ? EFFECT_OTHERS : build_nutrient(builder, name);
-    if (*nutrient == NONE_INDEX && !others)
-        finding_add(builder->findings, FINDING_UNKNOWN_NUTRIENT, build_place(builder, node->span), GAPS(name));
+    *nutrient = others ? EFFECT_OTHERS : build_known(builder, node, SPACE_NUTRIENT, name);
     return *nutrient != NONE_INDEX || others;
 }
 

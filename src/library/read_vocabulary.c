@@ -203,6 +203,10 @@ static void read_group_statement(struct builder *builder, const struct node *nod
         group->origin = read_origin((struct text){ words.bytes + 7, words.length - 7 });
     } else if (text_is(words, "fresh")) {
         group->fresh = 1;
+    } else if (text_is(words, "seasons")) {
+        group->uses |= GROUP_SEASONS;
+    } else if (text_is(words, "at hand")) {
+        group->uses |= GROUP_AT_HAND;
     } else if (text_is(words, "unmeasured")) {
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
         group->unmeasured_ml = range_between(0, node->quantity.high * factor);

@@ -17,7 +17,10 @@ struct rounding {
     struct pack_text source;
 };
 
-enum { ROUNDING_SERVING_MASS = UINT32_MAX - 1, ROUNDING_SERVINGS = UINT32_MAX - 2 };
+enum {
+    ROUNDING_SERVING_MASS = UINT32_MAX - 1, ROUNDING_SERVINGS = UINT32_MAX - 2,
+    ROUNDING_CONVERTED = UINT32_MAX - 3,    /* of what the rules print instead of a nutrient, in that nutrient's unit */
+};
 
 struct daily_value {
     uint32_t nutrient, reserved;
@@ -109,6 +112,7 @@ struct claim_kind {
     uint32_t within;                    /* number in its rules; NONE_INDEX: recipes say this one */
     uint32_t is_usual;                  /* what a recipe is that says nothing */
     double grams, ml;                   /* of a size; 0: no such end */
+    double serving_grams, serving_ml;   /* of a size by a serving that is larger than this; 0: not said */
 };
 
 /* What a reference amount is, of a category of food. */
@@ -125,7 +129,8 @@ enum condition_kind {
     CONDITION_LESS,                     /* less than the compared recipe by the share `least` */
     CONDITION_WITHOUT,                  /* no food of these groups, unless the claim comes with the footnote `words` */
     CONDITION_NEEDS,                    /* the claim called `claim` holds, too */
-    CONDITION_COMPARED_FAILS,           /* … and does not hold of the compared recipe */
+    CONDITION_COMPARED_FAILS,           /* … does not hold of what the recipe is compared to */
+    CONDITION_COMPARED_MEETS,           /* … holds of it */
     CONDITION_NEVER,                    /* these rules do not permit it; `words` say why */
     CONDITION_UNCHECKED,                /* `words` say what must hold, and nothing here can tell */
     CONDITION_NOTE,                     /* `words` go with the claim */
@@ -153,6 +158,7 @@ enum claim_use {
     CLAIM_SAID,                         /* a recipe may say it */
     CLAIM_DISCLOSED,                    /* `name` must stand with every claim of a recipe that breaks a condition */
     CLAIM_MARKED,                       /* `name` must stand on every recipe that breaks a condition */
+    CLAIM_TERM,                         /* nobody says it: other claims rest on it */
 };
 
 struct claim {
@@ -172,6 +178,7 @@ struct rules {
     struct pack_text notice;                /* what stands where claims are printed */
     struct pack_text converted, converted_source;   /* what labels print instead of a nutrient: salt instead of sodium */
     uint32_t converted_nutrient, reserved;  /* or NONE_INDEX */
+    struct pack_text labels_as;             /* the rules that round what these say nothing of; empty: the usual ones */
     double converted_factor;                /* in the nutrient's unit: so much of it for one of the nutrient */
     struct pack_text panel_title, panel_source;     /* of the panel; without lines there is none */
     uint32_t first_panel_line, panel_line_count;

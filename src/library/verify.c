@@ -20,7 +20,7 @@ static bool group_fits(const struct library *library, uint32_t group)
 
 static bool nutrient_fits(const struct library *library, uint32_t nutrient)
 {
-    return nutrient < library->nutrient_total || nutrient >= ROUNDING_SERVINGS;
+    return nutrient < library->nutrient_total || nutrient >= ROUNDING_CONVERTED;
 }
 
 static bool verify_vocabulary(const struct library *library)
@@ -180,7 +180,7 @@ static bool verify_claims(const struct library *library)
         good = good && text_fits(library, library->reference_amounts[i].name) && text_fits(library, library->reference_amounts[i].source);
     for (uint32_t i = 0; i < library->claims_count; i++) {
         const struct claim *claim = &library->claims[i];
-        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_MARKED
+        good = good && text_fits(library, claim->name) && text_fits(library, claim->source) && claim->use <= CLAIM_TERM
             && claim->rules < library->rules_count && in_list(claim->first_condition, claim->condition_count, library->conditions_count);
     }
     return good;
@@ -197,10 +197,10 @@ static bool verify_rules(const struct library *library)
             && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
             && in_list(rules->first_panel_line, rules->panel_line_count, library->panel_lines_count)
             && text_fits(library, rules->panel_title) && text_fits(library, rules->panel_source)
-            && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
+            && rules->caution_count <= 2 * LIMIT_CAUTIONS && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
             && in_list(rules->first_check, rules->check_count, library->label_checks_count)
             && in_list(rules->first_tolerance, rules->tolerance_count, library->tolerances_count)
-            && text_fits(library, rules->notice) && text_fits(library, rules->converted) && text_fits(library, rules->converted_source)
+            && text_fits(library, rules->notice) && text_fits(library, rules->converted) && text_fits(library, rules->converted_source) && text_fits(library, rules->labels_as)
             && (rules->converted_nutrient == NONE_INDEX || rules->converted_nutrient < library->nutrient_total) && in_list(rules->first_measure, rules->measure_count, library->measures_count)
             && in_list(rules->first_claim_kind, rules->claim_kind_count, library->claim_kinds_count)
             && in_list(rules->first_claim, rules->claim_count, library->claims_count)

@@ -199,6 +199,7 @@ static bool basis_fits(const struct reading *reading)
     case BOUND_OF_RECIPE: return !of_day;
     case BOUND_OF_DAY: return !of_recipe;
     case BOUND_OF_MEAL: return !of_recipe && basis != PER_DAY;
+    case BOUND_OF_WEEK: return basis == PER_DAY || basis == PER_ENERGY;
     case BOUND_OF_POLICY: break;
     }
     return true;
@@ -207,9 +208,9 @@ static bool basis_fits(const struct reading *reading)
 static bool read_basis(struct reading *reading)
 {
     static const enum basis usual[] = { [BOUND_OF_RECIPE] = PER_SERVING, [BOUND_OF_DAY] = PER_DAY,
-                                        [BOUND_OF_MEAL] = PER_MEAL, [BOUND_OF_POLICY] = PER_SERVING };
+                                        [BOUND_OF_MEAL] = PER_MEAL, [BOUND_OF_WEEK] = PER_DAY, [BOUND_OF_POLICY] = PER_SERVING };
     static const enum words_code misfits[] = { [BOUND_OF_RECIPE] = FINDING_BOUND_IN_RECIPE, [BOUND_OF_DAY] = FINDING_BOUND_IN_DAY,
-                                               [BOUND_OF_MEAL] = FINDING_BOUND_IN_MEAL };
+                                               [BOUND_OF_MEAL] = FINDING_BOUND_IN_MEAL, [BOUND_OF_WEEK] = FINDING_BOUND_IN_WEEK };
     const struct item *first = reading->node->per.first;
     reading->bound.basis = usual[reading->holder];
     if (first && !read_said_basis(reading, first))

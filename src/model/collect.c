@@ -196,7 +196,7 @@ static void add_part(struct collecting *collecting, const struct node *node)
     collecting->part = outer;
 }
 
-static void add_follow(struct gathering *gathering, const struct node *node)
+void collect_follow(struct gathering *gathering, const struct node *node)
 {
     const struct item *title = node->items.first;
     if (!title || title->kind != ITEM_STRING) {
@@ -250,7 +250,7 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
         return true;
     case NODE_BROKEN: collect_broken_line(collecting, node->span); return true;
     case NODE_FOLLOW:
-        add_follow(gathering, node);
+        collect_follow(gathering, node);
         reject_extra(collecting, node->items.first);
         return true;
     case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); return true;

@@ -19,6 +19,9 @@ struct text collect_keep(struct gathering *gathering, struct text text);
 /* The quoted name of a block; words without quotes are a finding and are taken as the name. */
 struct text collect_title(struct gathering *gathering, const struct node *node, struct span *span);
 
+/* Words where a quoted name should stand: a finding, and they are taken as the name. */
+struct text collect_unquoted_title(struct gathering *gathering, enum node_kind kind, struct span span);
+
 /* Says that this kind of block has no block behind its name. */
 void collect_need_block(struct gathering *gathering, const struct node *node);
 
@@ -61,6 +64,9 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
 /* An ingredient line. */
 void collect_ingredient(struct collecting *collecting, const struct node *node);
 
+/* `follow "Policy"` of a recipe, a day or a week. */
+void collect_follow(struct gathering *gathering, const struct node *node);
+
 /* The recipe or day begins, and has ended: its record is made, and counts what was added since. False when memory failed. */
 bool collect_begin(struct collecting *collecting, const struct node *node, struct text name, struct span title);
 void collect_end(struct collecting *collecting);
@@ -80,6 +86,7 @@ void collect_portion(struct collecting *collecting, const struct node *node);
 /* ---- collect_claims.c: `claim "…", compared to "…", with footnote`; and what rules need to know of a recipe:
  * `reference amount "soups"`, `counts as meal` (false where the statement is another). */
 void collect_claim(struct gathering *gathering, const struct node *node, const char *where);
+bool collect_claim_in_day(struct gathering *gathering, const struct node *node);     /* a finding; false where it is no claim */
 bool collect_claiming(struct collecting *collecting, const struct node *node);
 
 /* ---- missing.c: says that a line lacks its amount, in the words that mend it best. `name` is what it does say. */

@@ -12,15 +12,29 @@ static struct text words_before(struct gathering *gathering, const struct item *
     return collect_written(gathering, (struct span){ first->span.start, last->span.end });
 }
 
+/* What stands behind `compared to`, if anything does. */
+static const struct item *food_after(struct gathering *gathering, const struct item *first)
+{
+    const struct item *second = first ? first->next : NULL;
+    bool compared = second && second->next && text_is(words_before(gathering, first, second->next), "compared to");
+    return compared ? second->next : NULL;
+}
+
 static void read_phrase(struct gathering *gathering, const struct phrase *phrase, struct claim_said *claim)
 {
     const struct item *string = phrase->items;
     while (string && string->kind != ITEM_STRING)
         string = string->next;
     struct text words = words_before(gathering, phrase->items, string);
+    const struct item *food = food_after(gathering, phrase->items);
     if (string && !string->next && !claim->compared.length && text_is(words, "compared to")) {
         claim->compared = collect_keep(gathering, collect_written(gathering, string->span));
         claim->compared_place = collect_place(gathering, string->span);
+    } else if (!string && !claim->compared.length && food) {
+        struct span span = { food->span.start, phrase->span.end };
+        claim->compared = collect_keep(gathering, collect_written(gathering, span));
+        claim->compared_place = collect_place(gathering, span);
+        claim->compared_bare = true;
     } else if (!string && text_is(words, "with footnote")) {
         claim->footnote = true;
     } else {
@@ -29,20 +43,55 @@ static void read_phrase(struct gathering *gathering, const struct phrase *phrase
     }
 }
 
+static void keep_claim(struct gathering *gathering, struct claim_said claim)
+{
+    struct claim_said *kept = claim.name.length ? ADD_RECORD(gathering, claims) : NULL;
+    if (kept)
+        *kept = claim;
+}
+
+/* `claim "low sodium" compared to "Other"`, without the comma, can mean one thing only; what stands there is read. */
+static bool lacks_comma(struct gathering *gathering, const struct node *node, struct claim_said *claim)
+{
+    const struct item *title = node->items.first, *more = title ? title->next : NULL;
+    if (!title || title->kind != ITEM_STRING || title->span.end <= title->span.start || !more)
+        return false;
+    struct phrase phrase = { .items = node->items.first->next, .span = { more->span.start, node->items.last->span.end } };
+    finding_add(&gathering->findings, FINDING_CLAIM_COMMA, collect_place(gathering, phrase.span), GAPS(collect_written(gathering, phrase.span)));
+    *claim = (struct claim_said){ .name = collect_keep(gathering, collect_written(gathering, title->span)), .place = collect_place(gathering, title->span) };
+    read_phrase(gathering, &phrase, claim);
+    return true;
+}
+
 void collect_claim(struct gathering *gathering, const struct node *node, const char *where)
 {
-    struct span title;
-    struct text name = collect_title(gathering, node, &title);
-    struct claim_said claim = { .name = name, .place = collect_place(gathering, title) };
+    struct claim_said claim;
     if (node->has_body) {
         collect_misplaced(gathering, node, where);
         return;
     }
+    if (!lacks_comma(gathering, node, &claim)) {
+        struct span title;
+        struct text name = collect_title(gathering, node, &title);
+        claim = (struct claim_said){ .name = name, .place = collect_place(gathering, title) };
+    }
     for (const struct phrase *phrase = node->names.first; phrase; phrase = phrase->next)
         read_phrase(gathering, phrase, &claim);
-    struct claim_said *kept = name.length ? ADD_RECORD(gathering, claims) : NULL;
-    if (kept)
-        *kept = claim;
+    keep_claim(gathering, claim);
+}
+
+/* `claim low sodium`: the name lacks its quotes. */
+static void claim_without_quotes(struct gathering *gathering, const struct node *node, const struct item *name)
+{
+    struct span span = { name->span.start, node->span.end };
+    keep_claim(gathering, (struct claim_said){ .name = collect_unquoted_title(gathering, NODE_CLAIM, span), .place = collect_place(gathering, span) });
+}
+
+bool collect_claim_in_day(struct gathering *gathering, const struct node *node)
+{
+    if (node->kind == NODE_CLAIM)
+        finding_add(&gathering->findings, FINDING_CLAIM_IN_DAY, collect_place(gathering, node->span), NO_GAPS);
+    return node->kind == NODE_CLAIM;
 }
 
 /* ---- what rules need to know ---- */
@@ -75,6 +124,10 @@ bool collect_claiming(struct collecting *collecting, const struct node *node)
     const struct item *first = node->items.first, *second = first ? first->next : NULL;
     bool reference = is_word(gathering, first, "reference") && is_word(gathering, second, "amount");
     bool counts = is_word(gathering, first, "counts") && is_word(gathering, second, "as");
+    if (is_word(gathering, first, "claim") && second && node->quantity.kind == QUANTITY_NONE && !node->has_body) {
+        claim_without_quotes(gathering, node, second);
+        return true;
+    }
     if (!reference && !counts)
         return false;
     struct recipe *recipe = collect_recipe_of(collecting);

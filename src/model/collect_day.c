@@ -64,8 +64,11 @@ static bool is_taper(const struct gathering *gathering, const struct item *item)
         && text_is(collect_written(gathering, item->next->span), "week");
 }
 
-static void tell_taper(struct gathering *gathering, const struct item *first, const struct item *last)
+static void tell_taper(struct gathering *gathering, const struct item *first)
 {
+    const struct item *last = first;
+    while (last->next)
+        last = last->next;
     finding_add(&gathering->findings, FINDING_NOT_COMPUTED_ASIDE,
                 collect_place(gathering, (struct span){ first->span.start, last->span.end }), GAPS(text_of("a taper")));
 }
@@ -74,12 +77,19 @@ static void tell_taper(struct gathering *gathering, const struct item *first, co
 static const struct eater *read_eater(struct gathering *gathering, const struct node *node)
 {
     const struct item *item = node->items.first ? node->items.first->next : NULL;
+    const struct phrase *more = node->names.first;
     struct eater eater = { .age = -1 };
-    if (!item || node->items.first->kind != ITEM_STRING)
+    if (!node->items.first || node->items.first->kind != ITEM_STRING)
         return NULL;
-    struct span span = { item->span.start, node->items.last->span.end };
+    if (!item && more) {                                /* a comma behind the name */
+        item = more->items;
+        more = more->next;
+    }
+    if (!item)
+        return NULL;
+    struct span span = { item->span.start, node->items.first->next ? node->items.last->span.end : node->names.first->span.end };
     if (is_taper(gathering, item)) {
-        tell_taper(gathering, item, node->items.last);
+        tell_taper(gathering, item);
         return NULL;
     }
     if (!text_is(collect_written(gathering, item->span), "for") || !item->next) {
@@ -89,13 +99,13 @@ static const struct eater *read_eater(struct gathering *gathering, const struct 
     }
     for (item = item->next; item; item = item->next) {
         if (is_taper(gathering, item)) {
-            tell_taper(gathering, item, node->items.last);
+            tell_taper(gathering, item);
             span.end = item->span.start;
             break;
         }
         item = take_eater_item(gathering, item, &eater);
     }
-    for (const struct phrase *more = node->names.first; more; more = more->next) {
+    for (; more; more = more->next) {
         for (item = more->items; item; item = item->next)
             item = take_eater_item(gathering, item, &eater);
         span.end = more->span.end;
@@ -106,6 +116,12 @@ static const struct eater *read_eater(struct gathering *gathering, const struct 
     if (kept)
         *kept = eater;
     return kept;
+}
+
+static void refuse_phrase(struct gathering *gathering, const struct phrase *phrase, const char *where)
+{
+    finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, phrase->span),
+                GAPS(collect_written(gathering, phrase->span), text_of(where)));
 }
 
 /* The quoted name alone: what follows it tells who eats. */
@@ -123,18 +139,42 @@ static struct text day_title(struct gathering *gathering, const struct node *nod
 
 /* ---- lines ------------------------------------------------------------------------------------------------------ */
 
+/* A measure alone, as in `eats 2 servings`, names nothing. */
+static bool is_measure(const struct gathering *gathering, const struct item *item)
+{
+    char key[KEY_BYTES];
+    struct text word = { key, name_key_of(collect_written(gathering, item->span), false, key) };
+    return item->kind == ITEM_WORD && (text_is(word, "serving") || library_unit(gathering->kitchen->stdlib, word, NULL));
+}
+
+/* What is eaten, as a line without the word in front; items is empty where it does not say. */
+static struct node eaten_line(const struct gathering *gathering, const struct node *node)
+{
+    struct node line = *node;
+    const struct item *second = node->items.first->next;
+    line.kind = NODE_INGREDIENT;
+    line.items = node->unit;
+    if (node->quantity.kind == QUANTITY_NONE) {
+        line.quantity = (struct quantity){ .kind = QUANTITY_SOME, .span = second->span };
+        line.items = (struct items){ (struct item *)second->next, node->items.last };
+    }
+    if (line.items.first && !line.items.first->next && is_measure(gathering, line.items.first))
+        line.items.first = NULL;
+    return line;
+}
+
 /* `eats 2 servings "Soup"` is the line behind its first word; false where the statement is another. */
 static bool take_eats(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     const struct item *first = node->kind == NODE_KNOWLEDGE ? node->items.first : NULL;
-    if (!first || first->next || first->kind != ITEM_WORD || node->quantity.kind == QUANTITY_NONE || node->has_body
-        || !text_is(collect_written(gathering, first->span), "eats"))
+    if (!first || first->kind != ITEM_WORD || node->has_body || !text_is(collect_written(gathering, first->span), "eats"))
         return false;
-    if (node->unit.first && node->unit.first->next) {
-        struct node line = *node;
-        line.kind = NODE_INGREDIENT;
-        line.items = node->unit;
+    bool some = first->next && text_is(collect_written(gathering, first->next->span), "some");
+    if (node->quantity.kind == QUANTITY_NONE ? !some : first->next != NULL)
+        return false;
+    struct node line = eaten_line(gathering, node);
+    if (line.items.first) {
         collect_ingredient(collecting, &line);
         return true;
     }
@@ -175,8 +215,7 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
                            .first_line = first, .is_meal = true };
     collecting->part = number;
     if (phrase) {
-        finding_add(&gathering->findings, FINDING_MISPLACED, collect_place(gathering, phrase->span),
-                    GAPS(collect_written(gathering, phrase->span), text_of("meal")));
+        refuse_phrase(gathering, phrase, "meal");
         collect_broken_line(collecting, phrase->span);
     }
     if (!node->has_body)
@@ -184,7 +223,9 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
             take_bound(collecting, at);
-        else if (take_eats(collecting, at) || collect_shared_statement(collecting, at))
+        else if (at->kind == NODE_FOLLOW)               /* it would hold for the day */
+            collect_misplaced(gathering, at, "meal");
+        else if (take_eats(collecting, at) || collect_claim_in_day(gathering, at) || collect_shared_statement(collecting, at))
             continue;
         else {
             collect_misplaced(gathering, at, "meal");
@@ -202,7 +243,7 @@ static void collect_day_statement(struct collecting *collecting, const struct no
         collect_meal(collecting, node);
     else if (node->kind == NODE_LIMIT || node->kind == NODE_AIM)
         take_bound(collecting, node);
-    else if (!take_eats(collecting, node) && !collect_shared_statement(collecting, node)) {
+    else if (!take_eats(collecting, node) && !collect_claim_in_day(collecting->gathering, node) && !collect_shared_statement(collecting, node)) {
         collect_misplaced(collecting->gathering, node, "day");
         collect_broken_line(collecting, node->span);
     }
@@ -217,6 +258,10 @@ void collect_day(struct gathering *gathering, const struct node *node)
         return;
     collect_recipe_of(&collecting)->is_day = true;
     collect_recipe_of(&collecting)->eater = read_eater(gathering, node);
+    if (node->phrases.first) {                          /* behind the block: it may have been meant for the food */
+        refuse_phrase(gathering, node->phrases.first, "day");
+        collect_broken_line(&collecting, node->phrases.first->span);
+    }
     for (const struct node *at = node->body; at; at = at->next)
         collect_day_statement(&collecting, at);
     need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
@@ -248,6 +293,29 @@ static void add_week_day(struct gathering *gathering, const struct node *node, u
     gathering->weeks[week].day_count = gathering->week_days_count - gathering->weeks[week].first_day;
 }
 
+/* What the week itself is held to, behind all of its days, so that it lies together. */
+static void add_week_bounds(struct gathering *gathering, const struct node *node, uint32_t number)
+{
+    uint32_t first_bound = gathering->bounds_count, first_follow = gathering->follows_count;
+    for (const struct node *at = node->body; at; at = at->next) {
+        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+            collect_bound(gathering, at, BOUND_OF_WEEK, NONE_INDEX);
+        else if (at->kind == NODE_FOLLOW)
+            collect_follow(gathering, at);
+    }
+    struct week *week = &gathering->weeks[number];
+    week->first_bound = first_bound;
+    week->bound_count = gathering->bounds_count - first_bound;
+    week->first_follow = first_follow;
+    week->follow_count = gathering->follows_count - first_follow;
+}
+
+static bool is_of_week(const struct node *node)
+{
+    return node->kind == NODE_NOTE || node->kind == NODE_SOURCE || node->kind == NODE_LIMIT || node->kind == NODE_AIM
+        || node->kind == NODE_FOLLOW;
+}
+
 void collect_week(struct gathering *gathering, const struct node *node)
 {
     struct span title;
@@ -259,12 +327,15 @@ void collect_week(struct gathering *gathering, const struct node *node)
     *week = (struct week){ .name = name, .file = gathering->file, .title = title, .whole = node->span,
                            .first_day = gathering->week_days_count };
     collect_need_block(gathering, node);
+    if (node->phrases.first || node->names.first)
+        refuse_phrase(gathering, node->phrases.first ? node->phrases.first : node->names.first, "week");
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_DAY)
             add_week_day(gathering, at, number);
-        else if (at->kind != NODE_NOTE && at->kind != NODE_SOURCE)
+        else if (!is_of_week(at))
             collect_misplaced(gathering, at, "week");
     }
+    add_week_bounds(gathering, node, number);
     if (node->has_body && gathering->weeks[number].day_count == 0)
         finding_add(&gathering->findings, FINDING_WEEK_WITHOUT_DAYS, collect_place(gathering, node->keyword), NO_GAPS);
 }

@@ -67,14 +67,14 @@ static void report_bad_title(struct gathering *gathering, const struct node *nod
         finding_add(&gathering->findings, FINDING_MISSING_TITLE, collect_place(gathering, node->keyword), GAPS(kind));
 }
 
-static struct text take_unquoted_title(struct gathering *gathering, const struct node *node, struct span span)
+struct text collect_unquoted_title(struct gathering *gathering, enum node_kind kind, struct span span)
 {
     struct text name = collect_written(gathering, span);
     if (name.length > 2 && name.bytes[0] == '\'' && name.bytes[name.length - 1] == '\'')
         name = (struct text){ name.bytes + 1, name.length - 2 };       /* `'Bean salad'` is the wrong sort of quotes */
     struct place place = collect_place(gathering, span);
     struct finding *finding = finding_add(&gathering->findings, FINDING_UNQUOTED_TITLE, place,
-                                          GAPS(text_of(collect_node_word(node->kind)), name));
+                                          GAPS(text_of(collect_node_word(kind)), name));
     char *quoted = arena_print(&gathering->arena, "\"%.*s\"", (int)name.length, name.bytes);
     if (quoted)
         finding_fix(&gathering->findings, finding, place, text_of(quoted), WORDS_FIX_WRITE, GAPS(text_of(quoted)));
@@ -88,7 +88,7 @@ struct text collect_title(struct gathering *gathering, const struct node *node, 
     *span = first ? first->span : node->keyword;
     if (first && first->kind != ITEM_STRING) {
         span->end = node->items.last->span.end;
-        return take_unquoted_title(gathering, node, *span);
+        return collect_unquoted_title(gathering, node->kind, *span);
     }
     bool named = first && first->span.end > first->span.start;
     if (!named || first->next)
@@ -132,13 +132,18 @@ static void follow_in_kitchen(struct gathering *gathering, const struct node *no
         add_to_list(gathering, &kitchen->follows, &kitchen->follows_count, &kitchen->follows_capacity, first->span);
     } else if (first && first->next && text_is(collect_written(gathering, first->span), "rules")) {
         struct span span = { first->next->span.start, node->items.last->span.end };
+        struct text written = collect_written(gathering, span);
+        if (kitchen->rules_said && text_equal(written, kitchen->rules_name)) {
+            finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, span), GAPS(written));
+            return;
+        }
         if (kitchen->rules_said) {
             struct finding *finding = finding_add(&gathering->findings, FINDING_RULES_TWICE, collect_place(gathering, span),
-                                                  GAPS(collect_written(gathering, span), kitchen->rules_name));
+                                                  GAPS(written, kitchen->rules_name));
             finding_label(&gathering->findings, finding, kitchen->rules_place, WORDS_RULES_IN_FORCE, GAPS(kitchen->rules_name));
             return;
         }
-        kitchen->rules_name = collect_keep(gathering, collect_written(gathering, span));
+        kitchen->rules_name = collect_keep(gathering, written);
         kitchen->rules_place = collect_place(gathering, span);
         kitchen->rules_said = true;
     } else {

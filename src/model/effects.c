@@ -115,6 +115,7 @@ static void apply_share(struct treating *treating, uint32_t column, struct range
 {
     if (treating->repeated)             /* nobody measured a second rinse: it may take as much again, or nothing */
         share.best = share.high = amount_larger(1, share.high);
+    derive_effect(treating->resolving, DERIVED_KEEPS, column, share);
     treating->keeps[column] = range_multiply(treating->keeps[column], share);
     if (treating->adds)
         treating->adds[column] = range_multiply(treating->adds[column], share);
@@ -123,6 +124,7 @@ static void apply_share(struct treating *treating, uint32_t column, struct range
 /* What is lost is not surely there: the known part is 0. */
 static void lose_share(struct treating *treating, uint32_t column)
 {
+    derive_effect(treating->resolving, DERIVED_LOST, column, range_exact(0));
     treating->keeps[column] = range_exact(0);
     if (treating->adds)
         treating->adds[column] = range_exact(0);
@@ -136,12 +138,16 @@ static bool water_by_weight(struct treating *treating, const struct found *found
     struct stage *stage = treating->stage;
     bool by_weight = !known && !treating->weighed_after && found->treatment->flags & TREATMENT_HAS_MASS;
     bool before = range_is_exact(stage->mass) && stage->mass.best == 1;         /* no weight has changed so far */
-    if (by_weight && stage->weight_is_water)
+    uint32_t solvent = treating->resolving->library->solvent;
+    bool follows = by_weight && stage->weight_is_water, tells = known && (before || !stage->weight_is_water);
+    if (follows || !tells)
+        derive_effect(treating->resolving, follows ? DERIVED_WATER : DERIVED_UNKNOWN, solvent, range_exact(1));
+    if (follows)
         return true;
-    if (known && (before || !stage->weight_is_water))
+    if (tells)
         stage->weight_is_water = false;
     else
-        lose(stage, treating->resolving->library->solvent);
+        lose(stage, solvent);
     return false;
 }
 
@@ -178,8 +184,10 @@ static void apply_mass(struct treating *treating, const struct found *found)
         struct range mass = found->treatment->mass;
         apply_swollen(treating, &mass);
         stage->mass = range_multiply(stage->mass, mass);
+        derive_effect(treating->resolving, DERIVED_MASS, NONE_INDEX, mass);
     } else {
         stage->mass = range_exact(0);
+        derive_effect(treating->resolving, DERIVED_MASS, NONE_INDEX, range_exact(0));
         lose(stage, treating->resolving->library->mass_column);
     }
 }
@@ -187,6 +195,7 @@ static void apply_mass(struct treating *treating, const struct found *found)
 static void add_to(struct treating *treating, uint32_t column, struct range amount)
 {
     struct range *adds = effects_adds(treating);
+    derive_effect(treating->resolving, DERIVED_ADDS, column, amount);
     if (adds)
         adds[column] = range_add(adds[column], amount);
 }
@@ -213,7 +222,9 @@ static void replace_origins(struct treating *treating, struct range all, uint32_
     struct range rest = { all.low - own.low, all.best - own.best, all.high - own.high };
     bool parted = rest.low >= 0 && rest.best >= rest.low && rest.high >= rest.best;
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
-        if (!parted || i != ORIGIN_INHERENT)
+        bool goes = !parted || i != ORIGIN_INHERENT;
+        derive_effect(resolving, DERIVED_REPLACED, first + i, range_exact(goes ? 0 : 1));
+        if (goes)
             keeps[first + i] = range_exact(0);
         if (treating->adds)
             treating->adds[first + i] = range_exact(0);
@@ -229,6 +240,8 @@ static void apply_amount(struct treating *treating, const struct effect *effect,
     bool replaces = effect->kind == EFFECT_REPLACES;
     struct range amount = range_multiply(effect->share, replaces ? mass_before : treating->stage->mass);
     struct range *keeps = replaces ? effects_keeps(treating) : NULL;
+    if (replaces)
+        derive_effect(treating->resolving, DERIVED_REPLACED, column, range_exact(0));
     if (keeps)
         keeps[column] = range_exact(0);
     if (keeps && treating->adds)
@@ -247,6 +260,7 @@ void effects_apply(struct treating *treating, const struct found *found)
     if (treatment->kept.high > 0) {     /* weight and all: with the amount itself */
         struct resolved *resolved = treating->resolving->resolved;
         resolved->kept = range_multiply(resolved->kept, treatment->kept);
+        derive_effect(treating->resolving, DERIVED_KEPT, NONE_INDEX, treatment->kept);
         return;
     }
     apply_shares(treating, found);

@@ -75,8 +75,7 @@ static void read_expectation(struct collecting *collecting, const struct node *n
 {
     struct gathering *gathering = collecting->gathering;
     const struct item *unit = node->unit.first;
-    double divisor = 1;
-    struct expectation expectation = { .within = USUAL_WITHIN, .place = collect_place(gathering, node->span),
+    struct expectation expectation = { .within = USUAL_WITHIN, .divisor = 1, .place = collect_place(gathering, node->span),
                                        .basis = collect_recipe_of(collecting)->is_day ? PER_DAY : PER_SERVING };
     struct text words = word_of(gathering, unit);
     bool plain = node->quantity.kind == QUANTITY_NUMBER && !node->quantity.is_percent && !node->phrases.first && !node->has_body;
@@ -86,11 +85,12 @@ static void read_expectation(struct collecting *collecting, const struct node *n
     }
     if (!read_nutrient(gathering, node, &expectation) || !read_rest(collecting, unit->next, &expectation))
         return;
-    double factor = collect_unit_factor(gathering, expectation.column, words, unit->span, &divisor);
+    double factor = collect_unit_factor(gathering, expectation.column, words, unit->span, &expectation.divisor);
     struct expectation *kept = factor > 0 ? ADD_RECORD(gathering, expectations) : NULL;
     if (!kept)
         return;
     expectation.value = node->quantity.low * factor;
+    expectation.unit = collect_keep(gathering, words);
     *kept = expectation;
     gathering->bound_columns |= (uint64_t)1 << expectation.column;
 }
@@ -98,9 +98,11 @@ static void read_expectation(struct collecting *collecting, const struct node *n
 bool collect_expectation(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
-    if (!text_is(word_of(gathering, node->items.first), "expect") || node->quantity.kind == QUANTITY_NONE)
+    if (!text_is(word_of(gathering, node->items.first), "expect") || node->has_body)
         return false;
-    if (node->quantity.kind != QUANTITY_BAD)
+    if (collecting->part != NONE_INDEX)                 /* a figure of the whole would be taken for that of the part */
+        collect_misplaced(gathering, node, gathering->parts[collecting->part].is_meal ? "meal" : "part");
+    else if (node->quantity.kind != QUANTITY_BAD)
         read_expectation(collecting, node);
     return true;
 }

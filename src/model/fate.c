@@ -47,8 +47,9 @@ static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
         resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
         return true;
     }
-    resolving->resolved->kept = range_multiply(resolving->resolved->kept,
-                                               range_between(share->quantity->low, share->quantity->high));
+    struct range kept = range_between(share->quantity->low, share->quantity->high);
+    resolving->resolved->kept = range_multiply(resolving->resolved->kept, kept);
+    derive_note(resolving->derivation, DERIVED_KEPT, span_text(resolving->tail->text, phrase->span), text_of(""), kept, range_exact(1));
     return true;
 }
 
@@ -93,7 +94,7 @@ static bool take_left_of_food(struct resolving *resolving, const struct phrase *
     if (!resolved->food.food || !unit)
         return false;
     bool is_label = resolved->food.food->basis == FOOD_PER_SERVING;
-    if (is_label && measure_label_unit(resolved->food, unit, amount, &grams)) {
+    if (is_label && measure_label_unit(resolving, resolved->food, unit, amount, &grams)) {
         grams = range_scale(grams, 100);                /* a hundredth of it comes off the servings */
     } else if (is_label || !measure_amount(resolving, resolved->food, unit, amount, &grams)) {
         resolve_fail(resolving, FINDING_NO_DENSITY, phrase->span, GAPS(item_text(resolving, number->next),
@@ -107,6 +108,17 @@ static bool take_left_of_food(struct resolving *resolving, const struct phrase *
     return true;
 }
 
+/* Its steps are noted as those of what is left. */
+static bool derive_left_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
+{
+    if (resolving->derivation)
+        resolving->derivation->of_left = true;
+    bool taken = take_left_of_food(resolving, phrase, number);
+    if (resolving->derivation)
+        resolving->derivation->of_left = false;
+    return taken;
+}
+
 /* `left over 120 g`: what the cook weighs is exact, and beats any table. */
 static bool take_left_over(struct resolving *resolving, const struct phrase *phrase)
 {
@@ -114,7 +126,7 @@ static bool take_left_over(struct resolving *resolving, const struct phrase *phr
     struct range grams = { 0 }, ml = { 0 };
     if (!is_word(resolving, phrase->items, "left") || !is_word(resolving, phrase->items->next, "over") || !is_amount(number))
         return false;
-    if (take_left_of_food(resolving, phrase, number))
+    if (derive_left_of_food(resolving, phrase, number))
         return true;
     if (!read_measure(resolving, number, &grams, &ml))
         return false;

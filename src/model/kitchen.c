@@ -249,12 +249,30 @@ static void choose_cautions(struct kitchen *kitchen)
                                           &kitchen->cautions_owner);
 }
 
+/* All rule packs that there are, the kitchen's own first. */
+static void note_rules(const struct library *library, struct findings *findings, struct finding *finding)
+{
+    char list[400];
+    size_t used = 0;
+    for (; library; library = library->base) {
+        for (uint32_t i = 0; i < library->rules_count && used + 40 < sizeof list; i++) {
+            struct text name = library_text(library, library->rules[i].name);
+            int shown = name.length < 32 ? (int)name.length : 32;
+            used += (size_t)snprintf(list + used, sizeof list - used, "%s%.*s", used ? ", " : "", shown, name.bytes);
+        }
+    }
+    finding_note(findings, finding, WORDS_RULES_ALL, GAPS((struct text){ list, (uint32_t)used }));
+}
+
 /* Where no rule pack has the name, the usual one stands in: cautions must not vanish. */
 static enum status report_rules(struct kitchen *kitchen)
 {
     if (kitchen->rules || !kitchen->rules_said)
         return STATUS_OK;
-    finding_add(&kitchen->gatherings[0].findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(kitchen->rules_name));
+    struct findings *findings = &kitchen->gatherings[0].findings;
+    struct finding *finding = finding_add(findings, FINDING_UNKNOWN_RULES, kitchen->rules_place, GAPS(kitchen->rules_name));
+    note_rules(kitchen->library, findings, finding);
+    finding_note(findings, finding, WORDS_RULES_MEANWHILE, GAPS(text_of(USUAL_RULES)));
     kitchen->rules_said = false;
     kitchen->rules = rules_named(kitchen);
     return STATUS_OK;
@@ -280,19 +298,62 @@ static struct declaration *join_declarations(struct kitchen *kitchen)
     }
 }
 
-/* What the kitchen declares becomes a pack of its own before the standard library. Rules may be declared here,
- * too, and labels need them: they are compiled with the rules that are found first. */
+/* Rules that the kitchen itself declares, compiled on their own for its labels: those need them before all else of the
+ * kitchen is known. What is wrong with them is told later. */
+struct early_rules {
+    void *pack;
+    struct library library;
+    const struct rules *rules;
+    const struct library *owner;
+};
+
+static enum status compile_early(struct kitchen *kitchen, const struct declaration *declarations, struct early_rules *early)
+{
+    char key[KEY_BYTES];
+    struct findings unheard;
+    struct declaration *first = NULL, **end = &first;
+    size_t size;
+    *early = (struct early_rules){ .rules = kitchen->rules, .owner = kitchen->rules_owner };
+    for (const struct declaration *at = declarations; at && !early->rules; at = at->next) {
+        if (!library_takes_rules(at))
+            continue;
+        if (!(*end = arena_take(&kitchen->arena, sizeof **end)))
+            return STATUS_NO_MEMORY;
+        **end = *at;
+        (*end)->next = NULL;
+        end = &(*end)->next;
+    }
+    findings_open(&unheard, &kitchen->arena);
+    enum status status = first ? library_compile(kitchen->allocator, first, kitchen->below, NULL, NULL, &unheard, &early->pack, &size) : STATUS_OK;
+    if (status != STATUS_OK)
+        return status;
+    if (early->pack)
+        library_view(&early->library, early->pack, kitchen->below);
+    if (early->pack)
+        early->rules = library_rules(&early->library, (struct text){ key, name_key_of(kitchen->rules_name, false, key) }, &early->owner);
+    if (!early->rules)                          /* the usual ones stand in: see report_rules */
+        early->rules = library_rules(kitchen->below, (struct text){ key, name_key_of(text_of(USUAL_RULES), false, key) }, &early->owner);
+    return STATUS_OK;
+}
+
+/* What the kitchen declares becomes a pack of its own before the standard library. */
 static enum status compile_local(struct kitchen *kitchen)
 {
     struct declaration *declarations = join_declarations(kitchen);
+    struct early_rules early;
     size_t size;
     kitchen->rules = rules_named(kitchen);
     if (!declarations)
         return report_rules(kitchen);
-    enum status status = library_compile(kitchen->allocator, declarations, kitchen->below, kitchen->rules,
-                                         kitchen->rules_owner, &kitchen->gatherings[0].findings, &kitchen->local_pack, &size);
+    enum status status = compile_early(kitchen, declarations, &early);
+    if (status == STATUS_OK)
+        status = library_compile(kitchen->allocator, declarations, kitchen->below, early.rules, early.owner,
+                                 &kitchen->gatherings[0].findings, &kitchen->local_pack, &size);
+    if (early.pack)
+        kitchen->allocator.resize(kitchen->allocator.context, early.pack, 0);
     if (status != STATUS_OK)
         return status;
+    kitchen_tell_used_rules(kitchen, declarations);
     library_view(&kitchen->local, kitchen->local_pack, kitchen->below);
     kitchen->library = &kitchen->local;
     if (!kitchen->rules)
@@ -332,6 +393,16 @@ static bool is_near(struct text a, struct text b)
     while (ending < shorter - same && first[x - 1 - ending] == second[y - 1 - ending])
         ending++;
     return longer > 0 && (same + ending) * 10 >= longer * 7;
+}
+
+uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, struct text *near, uint32_t most)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < kitchen->recipes_count && count < most; i++) {
+        if (is_near(name, kitchen->recipes[i].recipe->name))
+            near[count++] = kitchen->recipes[i].recipe->name;
+    }
+    return count;
 }
 
 static void offer_name(struct findings *findings, struct finding *finding, struct place place, struct text name)

@@ -118,6 +118,20 @@ static bool is_open(struct food_at food, const struct portion *plain)
     return others && plain->state.length == 0 && !range_is_exact(plain->grams);
 }
 
+static void derive_volume(const struct resolving *resolving, struct food_at food, const struct choice *choice, struct range ml, bool joined)
+{
+    const struct portion *best = choice->best;
+    struct range grams = choice->grams;
+    if (!resolving->derivation)
+        return;
+    if (best && choice->joined)         /* as grams of the one that is named */
+        grams = range_of(grams.low / ml.low * best->volume_ml, grams.best / ml.best * best->volume_ml, grams.high / ml.high * best->volume_ml);
+    if (best)
+        derive_portion(resolving, food, best, choice->joined ? grams : best->grams, best->volume_ml, joined && choice->joined);
+    else if (food.food->density.high > 0)
+        derive_of_food(resolving, food, DERIVED_DENSITY, "", food.food->density, range_exact(1));
+}
+
 /* Grams of a volume: the portion of nearest size whose state the line says, else the density. */
 static bool volume_grams(const struct resolving *resolving, struct food_at food, struct range ml, struct range *grams,
                          bool *joined)
@@ -136,7 +150,15 @@ static bool volume_grams(const struct resolving *resolving, struct food_at food,
         *grams = choice.grams;
     else if (food.food->density.high > 0)
         *grams = range_multiply(food.food->density, ml);
+    derive_volume(resolving, food, &choice, ml, *joined);
     return choice.best || food.food->density.high > 0;
+}
+
+bool food_volume_grams(struct food_at food, struct range ml, struct range *grams)
+{
+    static const struct resolving nothing_said;
+    bool joined;
+    return volume_grams(&nothing_said, food, ml, grams, &joined);
 }
 
 /* The words before the name must hold the portion's unit, and beside it only words of its state. */
@@ -187,8 +209,10 @@ bool measure_piece(const struct resolving *resolving, struct food_at food, uint3
         consider(&choice, portion, state_score(resolving, food, portion), 0, portion->grams);
     }
     *joined = choice.best && (choice.joined || choice.score == NONE_INDEX);
-    if (choice.best)
+    if (choice.best) {
         *grams = choice.grams;
+        derive_portion(resolving, food, choice.best, *grams, 1, choice.joined);
+    }
     return choice.best != NULL;
 }
 
@@ -242,6 +266,7 @@ static bool sized_piece_grams(const struct resolving *resolving, struct food_at 
     if (!size || size->dimension != DIMENSION_SIZE || !measure_piece(resolving, food, first + 1, end, grams, joined))
         return false;
     *grams = range_multiply(*grams, size->factor);
+    derive_times(resolving, DERIVED_SIZE, resolving->words[first].text, size->factor);
     return true;
 }
 
@@ -292,6 +317,10 @@ bool measure_amount(struct resolving *resolving, struct food_at food, const stru
                     struct range *grams)
 {
     bool joined = false;
+    if (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME) {
+        derive_times(resolving, DERIVED_AMOUNT, text_of(""), amount);
+        derive_unit(resolving, unit);
+    }
     if (unit->dimension == DIMENSION_MASS) {
         *grams = range_multiply(amount, unit->factor);
         return true;
@@ -313,7 +342,7 @@ static void fail_volume(struct resolving *resolving, struct food_at food, uint32
 
 static void warn_of_vague_salt(struct resolving *resolving, struct food_at food)
 {
-    if (food.food->grain_count == 0)
+    if (food.food->grain_count == 0 || resolving->derivation)
         return;
     char low[32] = "", high[32] = "";
     struct range spoon;
@@ -363,6 +392,7 @@ static void measure_pieces(struct resolving *resolving, struct food_at food)
         return;
     }
     set_grams(resolving, grams);
+    derive_of_food(resolving, food, DERIVED_PIECE, portion_named(food, "medium") || portion_named(food, "small") || portion_named(food, "large") ? "sizes" : "", grams, range_exact(1));
 }
 
 static void measure_by_unit(struct resolving *resolving, struct food_at food, const struct unit *unit, uint32_t first,
@@ -384,6 +414,8 @@ static void measure_by_unit(struct resolving *resolving, struct food_at food, co
     case DIMENSION_COUNT:
         measure_pieces(resolving, food);
         resolving->resolved->scale = range_multiply(resolving->resolved->scale, range_multiply(unit->factor, size));
+        derive_unit(resolving, unit);
+        derive_times(resolving, DERIVED_SIZE, resolve_words_text(resolving, first, end), size);
         return;
     case DIMENSION_PACKAGE:
         resolve_fail(resolving, FINDING_NO_PACKAGE_SIZE, resolve_words_span(resolving, first, end),
@@ -414,6 +446,7 @@ static void expect_words(struct resolving *resolving, struct food_at food, uint3
         return;
     other.resolved = &probe;
     other.voice.findings = NULL;
+    other.derivation = NULL;
     other.aside.found = false;
     measure_food(&other, food, first, end);
     if (probe.flags & RESOLVED_BAD)
@@ -430,6 +463,7 @@ void measure_food(struct resolving *resolving, struct food_at food, uint32_t fir
     uint32_t at = first, length = 0;
     const struct library *owner = NULL;
     const struct unit *unit = measure_find_unit(resolving, first, end, &at, &length, &owner);
+    derive_restart(resolving->derivation);
     if (unit && unit->dimension == DIMENSION_AMBIGUOUS) {
         fail_ambiguous(resolving, unit, owner, first, end);
         return;

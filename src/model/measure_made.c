@@ -23,36 +23,45 @@ static bool is_metric(double ml)
     return fabs(ml - floor(ml + 0.5)) < 1e-9;
 }
 
-static bool label_volume(const struct food_at label, struct range ml, struct range *servings)
+static bool label_volume(const struct resolving *resolving, struct food_at label, struct range ml, struct range *servings)
 {
     const struct food *food = label.food;
     if (is_metric(ml.best) && food->serving_ml.high > 0) {
         *servings = range_divide(ml, food->serving_ml);
+        derive_of_food(resolving, label, DERIVED_SERVING, "ml", range_exact(1), food->serving_ml);
         return true;
     }
     for (uint32_t i = 0; i < food->portion_count; i++) {
         const struct portion *portion = &label.library->portions[food->first_portion + i];
         if (portion->volume_ml > 0) {
             *servings = range_scale(range_multiply(portion->grams, ml), 1 / portion->volume_ml);
+            derive_portion(resolving, label, portion, portion->grams, portion->volume_ml, false);
             return true;
         }
     }
-    if (food->serving_ml.high > 0)
+    if (food->serving_ml.high > 0) {
         *servings = range_divide(ml, food->serving_ml);
+        derive_of_food(resolving, label, DERIVED_SERVING, "ml", range_exact(1), food->serving_ml);
+    }
     return food->serving_ml.high > 0;
 }
 
-bool measure_label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
+bool measure_label_unit(const struct resolving *resolving, struct food_at label, const struct unit *unit, struct range amount, struct range *servings)
 {
     struct range measure = range_multiply(amount, unit->factor);
+    derive_times(resolving, DERIVED_AMOUNT, text_of(""), amount);
+    if (unit->dimension != DIMENSION_PACKAGE)
+        derive_unit(resolving, unit);
     if (unit->dimension == DIMENSION_MASS && label.food->serving_grams.high > 0) {
         *servings = range_divide(measure, label.food->serving_grams);
+        derive_of_food(resolving, label, DERIVED_SERVING, "g", range_exact(1), label.food->serving_grams);
         return true;
     }
     if (unit->dimension == DIMENSION_VOLUME)
-        return label_volume(label, measure, servings);
+        return label_volume(resolving, label, measure, servings);
     if (unit->dimension == DIMENSION_PACKAGE && label.food->servings.high > 0) {
         *servings = range_multiply(amount, label.food->servings);
+        derive_of_food(resolving, label, DERIVED_PACKAGE, "", label.food->servings, range_exact(1));
         return true;
     }
     return false;
@@ -65,6 +74,13 @@ static bool is_serving_word(struct text word)
     return text_is((struct text){ key, length }, "serving");
 }
 
+/* What was noted of a measure that did not do is forgotten. */
+static bool measure_begin_again(const struct resolving *resolving)
+{
+    derive_restart(resolving->derivation);
+    return true;
+}
+
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end)
 {
     struct range servings;
@@ -75,17 +91,17 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     struct range size = unit ? measure_size_factor(resolving, 0, end, at, length) : range_exact(1);
     if (measure_refuses_size(resolving, unit, 0, end))
         return;
-    if (resolving->aside.found && measure_label_unit(label, resolving->aside.unit,
+    if (resolving->aside.found && measure_label_unit(resolving, label, resolving->aside.unit,
                                              range_between(resolving->aside.low, resolving->aside.high), &servings)) {
         set_servings(resolving, servings);
         if (!resolving->aside.each && !(unit && unit->dimension == DIMENSION_PACKAGE))
             resolving->resolved->flags |= RESOLVED_TOTAL;
     } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
         set_servings(resolving, range_exact(1));
-    } else if (unit && measure_label_unit(label, unit, size, &servings)) {
+    } else if (unit && measure_begin_again(resolving) && measure_label_unit(resolving, label, unit, size, &servings)) {
         set_servings(resolving, measure_by_spoon(resolving, unit, servings));
         measure_note_volume(resolving, unit, size, 0, end);
-    } else if (end > 0 && measure_piece(resolving, label, 0, end, &servings, &joined)) {
+    } else if (end > 0 && measure_begin_again(resolving) && measure_piece(resolving, label, 0, end, &servings, &joined)) {
         set_servings(resolving, servings);
     } else if (end > 0) {
         resolve_fail(resolving, FINDING_LABEL_MEASURE, resolve_words_span(resolving, 0, end),
@@ -114,6 +130,12 @@ static void set_recipe_measure(struct resolving *resolving, enum recipe_measure 
     resolving->resolved->flags |= RESOLVED_MASS_KNOWN;
 }
 
+static void set_recipe_portion(struct resolving *resolving, enum recipe_measure measure, uint32_t end, struct range scale)
+{
+    set_recipe_measure(resolving, measure, scale);
+    derive_note(resolving->derivation, DERIVED_MADE, resolve_words_text(resolving, 0, end), text_of(""), scale, range_exact(1));
+}
+
 static void fail_yield(struct resolving *resolving, struct recipe_at at, uint32_t end)
 {
     resolve_fail(resolving, FINDING_NO_YIELD, resolve_words_span(resolving, 0, end),
@@ -129,6 +151,9 @@ static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at
     struct range size = unit ? measure_size_factor(resolving, 0, end, place, length) : range_exact(1);
     if (measure_refuses_size(resolving, unit, 0, end))
         return;
+    derive_times(resolving, DERIVED_SIZE, resolve_words_text(resolving, 0, end), size);
+    if (unit)
+        derive_unit(resolving, unit);
     bool volume_known = recipe->yields->makes_ml.high > 0 || (recipe->yields->serving_ml.high > 0 && recipe->serves.high > 0);
     if (unit && unit->dimension == DIMENSION_MASS)
         set_recipe_measure(resolving, RECIPE_GRAMS, range_multiply(unit->factor, size));
@@ -153,9 +178,9 @@ void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32
     if (end == 0)
         resolve_fail(resolving, FINDING_BARE_RECIPE, resolve_whole_span(resolving), GAPS(recipe.recipe->name));
     else if (portion && portion->batch.high > 0)
-        set_recipe_measure(resolving, RECIPE_BATCHES, portion->batch);
+        set_recipe_portion(resolving, RECIPE_BATCHES, end, portion->batch);
     else if (portion)
-        set_recipe_measure(resolving, RECIPE_GRAMS, portion->grams);
+        set_recipe_portion(resolving, RECIPE_GRAMS, end, portion->grams);
     else if (text_is(found, "serving") && recipe.recipe->serves.high > 0)
         set_recipe_measure(resolving, RECIPE_SERVINGS, range_exact(1));
     else if (text_is(found, "serving"))
@@ -172,6 +197,8 @@ void measure_bath(struct resolving *resolving, uint32_t end)
     const struct library *owner;
     const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
     bool measured = unit && length == end && (unit->dimension == DIMENSION_MASS || unit->dimension == DIMENSION_VOLUME);
+    if (measured)
+        derive_unit(resolving, unit);
     if (measured)
         set_recipe_measure(resolving, unit->dimension == DIMENSION_MASS ? RECIPE_GRAMS : RECIPE_ML, measure_by_spoon(resolving, unit, unit->factor));
     else

@@ -12,7 +12,6 @@
 #include "library/library.h"
 #include "text/text.h"
 
-#define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
 
 struct within;
 
@@ -109,14 +108,17 @@ struct expectation {
     uint32_t column;
     enum basis basis;                   /* PER_SERVING, PER_RECIPE, PER_DAY */
     double value, within;               /* in the nutrient's unit; a share of it */
+    double divisor;                     /* mmol and mEq: the nutrient's units in one of them; else 1 */
+    struct text unit;                   /* as written */
     struct text library;                /* checksum of the library that it was written with, or no bytes */
     struct place place;
 };
 
 /* A claim as a recipe or a policy says it. */
 struct claim_said {
-    struct text name, compared;         /* compared: the recipe that it is compared to, or no bytes */
+    struct text name, compared;         /* compared: what it is compared to, or no bytes */
     struct place place, compared_place;
+    bool compared_bare;                 /* … without quotes: a food, else a recipe or a label */
     bool footnote;                      /* the footnote that the rules ask for stands on it */
 };
 
@@ -162,6 +164,7 @@ struct week {
     uint32_t file;
     struct span title, whole;
     uint32_t first_day, day_count;      /* in the gathering's week_days */
+    uint32_t first_bound, bound_count, first_follow, follow_count;
 };
 
 /* What a policy says of packets. */
@@ -308,7 +311,7 @@ struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
 /* ---- bound.c: limits and aims; false when a finding tells why there is none. `meal`: the part that holds it, or
  * NONE_INDEX. */
-enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_POLICY };
+enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_WEEK, BOUND_OF_POLICY };
 bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal);
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
@@ -330,6 +333,10 @@ enum status kitchen_read(struct kitchen *kitchen, struct text given);
 
 /* ---- used.c: what the `use` lines of kitchen.quern name; what cannot be used is a finding. */
 enum status kitchen_add_used(struct kitchen *kitchen);
+
+/* What is wrong with rules that the kitchen follows is its own affair, also in a file from elsewhere: it is told where they
+ * are followed, with a label in that file. */
+void kitchen_tell_used_rules(struct kitchen *kitchen, const struct declaration *declarations);
 
 /* ---- kitchen.c again */
 
@@ -353,11 +360,17 @@ const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text n
 void kitchen_near_recipes(const struct kitchen *kitchen, struct findings *findings, struct finding *finding,
                           struct text name, uint32_t file, struct span span, uint32_t shift);
 
+/* Recipes and days with names near this one, `most` at most; returns how many. */
+uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, struct text *near, uint32_t most);
+
 /* The same with names of days. */
 void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named);
 
 /* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
 void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+
+/* ---- unknown.c: notes the kinds that lie on a shelf, with what 100 g of each hold. */
+void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding);
 
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 
@@ -462,6 +475,9 @@ const struct resolved *tail_resolve_within(struct gathering *gathering, uint32_t
 
 /* Tells what there is to tell of the parts' treatments at this line's food. */
 void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part, struct findings *findings, uint32_t file);
+
+/* Grams of a volume of the food, of which nothing more is said; false where nobody knows (measure.c). */
+bool food_volume_grams(struct food_at food, struct range ml, struct range *grams);
 
 /* Whether some bath of the gathering has this name. */
 bool gathering_has_bath(const struct gathering *gathering, struct text name);

@@ -122,7 +122,7 @@ static bool says(const struct resolving *resolving, const char *word)
 /* What is soaked or boiled before it is drained came from no can. */
 static bool is_cooked_at_home(const struct resolving *resolving)
 {
-    static const char *const words[] = { "boiled", "blanched", "cooked", "steamed", "simmered", "soaked" };
+    static const char *const words[] = { "boiled", "parboiled", "blanched", "cooked", "steamed", "simmered", "poached", "stewed", "braised", "soaked" };
     bool cooked = false;
     for (uint32_t i = 0; i < COUNT_OF(words); i++)
         cooked = cooked || says(resolving, words[i]);
@@ -316,11 +316,13 @@ static void set_some(struct resolving *resolving, struct food_at food)
     other.resolved = &probe;
     other.voice.findings = NULL;
     other.aside.found = false;
+    other.derivation = resolving->tail->is_measured ? NULL : resolving->derivation;
     other.word_count = other.word_count ? other.word_count : 1;
     other.words[0] = (struct tail_word){ { ml, 2 }, { 0, 0 }, 0 };
     if (food.food->unmeasured_ml.high <= 0)
         return;
     measure_food(&other, food, 0, 1);
+    derive_of_food(&other, food, DERIVED_SOME, "", food.food->unmeasured_ml, range_exact(1));
     if (!(probe.flags & RESOLVED_BAD))
         kept->some = range_multiply(food.food->unmeasured_ml, probe.scale);
 }
@@ -452,6 +454,13 @@ static void keep_rare(struct resolving *resolving)
         return;
     *kept = *rare;
     resolving->resolved->rare = kept;
+}
+
+void resolve_derive(struct gathering *gathering, const struct tail *tail, uint32_t part, struct derivation *derivation, struct resolved *resolved)
+{
+    struct resolving resolving = { .gathering = gathering, .library = gathering->kitchen->library, .tail = tail, .phrases = tail->phrases,
+                                   .resolved = resolved, .part = part, .derivation = derivation };
+    resolve_tail(&resolving);
 }
 
 void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_t part, struct voice voice, struct resolved *resolved)

@@ -2,7 +2,7 @@
 #ifndef QUERN_MODEL_RESOLVE_H
 #define QUERN_MODEL_RESOLVE_H
 
-#include "model/model.h"
+#include "model/derive.h"
 
 #define TAIL_WORDS 64
 #define PEELED_MOST 6u              /* treatments before the noun: more is no way to write */
@@ -30,6 +30,7 @@ struct resolving {
     struct voice voice;
     struct resolved *resolved;
     struct rare rare;               /* of the resolved line, while it is made */
+    struct derivation *derivation;  /* where it is noted how, or NULL */
     uint32_t part;                  /* the part whose treatments follow the line's own, or NONE_INDEX */
     bool around;                    /* a phrase of such a part is being looked at */
     struct findings *around_findings;   /* where it speaks, or NULL for silence */
@@ -74,6 +75,9 @@ const struct unit *resolve_item_unit(const struct resolving *resolving, const st
  * do to the food is told. */
 void resolve_whole(struct gathering *gathering, const struct tail *tail, uint32_t part, struct voice voice,
                    struct resolved *resolved);
+
+/* The same, silent, while it is noted how. */
+void resolve_derive(struct gathering *gathering, const struct tail *tail, uint32_t part, struct derivation *derivation, struct resolved *resolved);
 
 /* Findings at the tail's place. */
 struct finding *resolve_say(struct resolving *resolving, enum words_code code, struct span span,
@@ -143,7 +147,7 @@ bool measure_piece(const struct resolving *resolving, struct food_at food, uint3
 /* ---- measure_made.c */
 
 /* How many servings of a label an amount of the unit is; false when it does not say. */
-bool measure_label_unit(struct food_at label, const struct unit *unit, struct range amount, struct range *servings);
+bool measure_label_unit(const struct resolving *resolving, struct food_at label, const struct unit *unit, struct range amount, struct range *servings);
 void measure_label(struct resolving *resolving, struct food_at label, uint32_t end);
 void measure_recipe(struct resolving *resolving, struct recipe_at recipe, uint32_t end);
 

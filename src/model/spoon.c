@@ -51,6 +51,7 @@ struct range measure_by_spoon(struct resolving *resolving, const struct unit *un
     double error = resolving->gathering->kitchen->spoon_error;
     if (unit->dimension != DIMENSION_VOLUME || !resolving->tail->is_measured)
         return amount;
+    derive_times(resolving, DERIVED_SPOON, text_of(""), range_of(1 - error, 1, 1 + error));
     return range_of(amount.low * (1 - error), amount.best, amount.high * (1 + error));
 }
 
@@ -63,12 +64,14 @@ void measure_note_volume(struct resolving *resolving, const struct unit *unit, s
 }
 
 /* `1 tbsp flour (20 g), heaped`: the weight holds, and the words before it are checked against it as heaped. */
-static bool take_size(struct resolving *resolving, struct range factor)
+static bool take_size(struct resolving *resolving, struct text words, struct range factor)
 {
     struct resolved *resolved = resolving->resolved;
     bool total = resolved->flags & RESOLVED_TOTAL, volume = resolved->flags & RESOLVED_BY_VOLUME;
-    if (total ? volume : resolving->rare.measure_ml.high > 0)
+    if (total ? volume : resolving->rare.measure_ml.high > 0) {
         resolved->scale = range_multiply(resolved->scale, factor);
+        derive_times(resolving, DERIVED_SIZE, words, factor);
+    }
     else if (resolving->rare.measure_ml.high > 0)
         resolved->expected = range_multiply(resolved->expected, factor);
     else
@@ -86,7 +89,7 @@ bool measure_take_size(struct resolving *resolving, const struct phrase *phrase)
         return false;
     if (resolving->filled)
         resolve_fail(resolving, FINDING_REPEATED_STATEMENT, phrase->span, GAPS(written));
-    else if (!take_size(resolving, unit->factor))
+    else if (!take_size(resolving, written, unit->factor))
         resolve_fail(resolving, FINDING_NOT_BY_VOLUME, phrase->span, GAPS(written));
     else
         set_measure(resolving, range_is_exact(resolving->rare.measure_ml) ? written : resolving->rare.measure_words,

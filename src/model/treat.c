@@ -104,8 +104,10 @@ static void leave_edible(struct resolving *resolving, const struct step *step)
     const struct food *food = resolved->food.food;
     if (!food || food->refuse < 0)
         resolve_fail(resolving, FINDING_NO_REFUSE, step->span, GAPS(food ? library_text(resolved->food.library, food->name) : text_of("it")));
-    else if (!(resolved->flags & (RESOLVED_BY_COUNT | RESOLVED_BY_VOLUME)))
+    else if (!(resolved->flags & (RESOLVED_BY_COUNT | RESOLVED_BY_VOLUME))) {
         resolved->scale = range_scale(resolved->scale, 1 - food->refuse);
+        derive_of_food(resolving, resolved->food, DERIVED_EDIBLE, "", range_exact(1 - food->refuse), range_exact(1));
+    }
 }
 
 /* Where one declaration tells of the food's own and of a bath, its grade is of the food's own: how far a food comes to
@@ -144,6 +146,7 @@ static void apply(struct treating *treating, const struct found *found, const st
     const struct treatment *treatment = found->treatment;
     treat_warn_of_doubling(resolving, found->library, treatment, treating->by_maker, step->written, step->span);
     treating->by_maker = treating->by_maker || treatment->flags & TREATMENT_BY_MAKER;
+    derive_treatment(resolving, found->library, treatment, step->written, grade_of(treatment, step));
     if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
         resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
     } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {
@@ -266,6 +269,7 @@ static bool says_as_canned(const struct treating *treating)
 static void scale_to_drained(struct treating *treating, const struct found *drain)
 {
     struct range *keeps = effects_keeps(treating);
+    derive_effect(treating->resolving, DERIVED_LIQUID, NONE_INDEX, drain->treatment->mass);
     for (uint32_t i = 0; keeps && i < treating->resolving->library->mass_column; i++)
         keeps[i] = range_multiply(keeps[i], drain->treatment->mass);
     treating->stage->mass = range_multiply(treating->stage->mass, drain->treatment->mass);
@@ -282,7 +286,9 @@ static void scale_to_whole(struct treating *treating, const struct found *drain)
         struct range share;
         uint32_t nutrient = i < resolving->library->nutrient_total ? i : resolving->library->traced;
         bool known = effects_share(treating, drain, nutrient, &share) && share.low > 0;
-        keeps[i] = known ? range_multiply(keeps[i], range_divide(range_exact(1), share)) : range_exact(0);
+        struct range stronger = known ? range_divide(range_exact(1), share) : range_exact(0);
+        derive_effect(resolving, DERIVED_STRONGER, i, stronger);
+        keeps[i] = known ? range_multiply(keeps[i], stronger) : range_exact(0);
         if (!known)
             treating->stage->lost |= (uint64_t)1 << i;
     }
@@ -357,6 +363,7 @@ static void apply_both(struct treating *treating)
     first = *resolved;
     resolved->kept = kept;                  /* shares are taken once */
     treating->swollen = range_exact(0);
+    derive_effect(resolving, DERIVED_SECOND, NONE_INDEX, range_exact(1));
     resolving->rare.visit_count = 0;        /* a bath is told of the second reading, with what came before it joined */
     effects_begin(treating, &resolved->done);
     resolving->voice.findings = NULL;
@@ -364,6 +371,7 @@ static void apply_both(struct treating *treating)
     resolving->voice = voice;
     resolved->treatment_count = first.treatment_count;
     join_stages(treating, &first.done);
+    derive_effect(resolving, DERIVED_JOINED, NONE_INDEX, range_exact(1));
 }
 
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end)

@@ -18,9 +18,22 @@ static uint32_t unit_prefix(const struct resolving *resolving)
     return end;
 }
 
-static bool fail_shelf(struct resolving *resolving, uint32_t first)
+void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding)
 {
     char key[KEY_BYTES], sodium[32];
+    for (uint32_t i = 0; i < shelf->kind_count; i++) {
+        struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
+        struct food_at food = library_food(library, (struct text){ key, name_key_of(kind, false, key) });
+        if (!food.food || library->traced == NONE_INDEX)
+            continue;
+        snprintf(sodium, sizeof sodium, "%.0f", food.library->values[food.food->values + library->traced].best);
+        finding_note(findings, finding, WORDS_KIND, GAPS(kind, text_of(sodium)));
+    }
+}
+
+static bool fail_shelf(struct resolving *resolving, uint32_t first)
+{
+    char key[KEY_BYTES];
     const struct shelf *shelf;
     struct text name = resolve_words_text(resolving, first, resolving->word_count);
     struct span span = resolve_words_span(resolving, first, resolving->word_count);
@@ -28,14 +41,8 @@ static bool fail_shelf(struct resolving *resolving, uint32_t first)
     if (!shelf)
         return false;
     struct finding *finding = resolve_fail(resolving, FINDING_CHOOSE_KIND, span, GAPS(name));
-    for (uint32_t i = 0; i < shelf->kind_count && finding; i++) {
-        struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
-        struct food_at food = library_food(resolving->library, (struct text){ key, name_key_of(kind, false, key) });
-        if (!food.food || resolving->library->traced == NONE_INDEX)
-            continue;
-        snprintf(sodium, sizeof sodium, "%.0f", food.library->values[food.food->values + resolving->library->traced].best);
-        finding_note(resolving->voice.findings, finding, WORDS_KIND, GAPS(kind, text_of(sodium)));
-    }
+    if (finding)
+        kitchen_note_kinds(resolving->library, owner, shelf, resolving->voice.findings, finding);
     return true;
 }
 

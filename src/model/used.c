@@ -72,3 +72,35 @@ enum status kitchen_add_used(struct kitchen *kitchen)
     }
     return STATUS_OK;
 }
+
+/* The declaration of rules in a file taken in by `use` that the place lies in and that the kitchen follows, or NULL. */
+static const struct declaration *followed_rules_at(const struct kitchen *kitchen, const struct declaration *declarations, struct place place)
+{
+    char followed[KEY_BYTES], key[KEY_BYTES];
+    struct text wanted = { followed, name_key_of(kitchen->rules_name, false, followed) };
+    for (const struct declaration *at = declarations; at; at = at->next) {
+        const struct item *word = at->node->items.first;
+        if (at->file != place.file || place.span.start < at->node->span.start || place.span.start > at->node->span.end
+            || !library_takes_rules(at) || !word->next)
+            continue;
+        struct span name = { word->next->span.start, at->node->items.last->span.end };
+        if (text_equal((struct text){ key, name_key_of(span_text(at->text, name), false, key) }, wanted))
+            return at;
+    }
+    return NULL;
+}
+
+void kitchen_tell_used_rules(struct kitchen *kitchen, const struct declaration *declarations)
+{
+    if (!kitchen->rules_said || !kitchen->uses_count)
+        return;
+    for (uint32_t i = 0; i < kitchen->gatherings_count; i++) {
+        struct findings *findings = &kitchen->gatherings[i].findings;
+        for (struct finding *at = findings->first; at; at = at->next) {
+            if (at->place.file == FILE_NONE || !kitchen->files[at->place.file].is_used || !followed_rules_at(kitchen, declarations, at->place))
+                continue;
+            finding_label(findings, at, at->place, WORDS_USED_RULES_HERE, GAPS(kitchen->rules_name));
+            at->place = kitchen->rules_place;
+        }
+    }
+}

@@ -75,6 +75,7 @@ void visit_add(struct treating *treating, const struct found *found, const struc
     set_swollen(treating, visit, found->treatment->flags & TREATMENT_IN_ALL);
     for (uint32_t i = 0; i < columns; i++)
         set_column(treating, found, visit, i, &own[i], &reach[i]);
+    derive_note(resolving->derivation, DERIVED_VISIT, step->bath, library_text(found->library, found->treatment->source), range_exact(1), range_exact(1));
     resolving->rare.visits = treating->visits;
     resolved->flags |= RESOLVED_MOVES;
     effects_begin(treating, &visit->after);

@@ -144,15 +144,27 @@ static struct rows rows_of(struct showing *showing, struct text name, struct pla
     return (struct rows){ .showing = showing, .csv = { showing->writer, false }, .name = name, .place = place, .blanks = blanks };
 }
 
+static void week_rows(struct showing *showing, const struct report *report)
+{
+    struct week_cautions said;
+    const struct week *week = report->week->week;
+    struct nutrient_rows rows = { .rows = rows_of(showing, week->name, (struct place){ week->file, week->title }, NUTRIENT_BLANKS),
+                                  .kind = "week", .whole = &report->week_sum->average };
+    add_rows(&rows);
+    enum status status = week_find_cautions(showing->kitchen, *report->week, report->sums, &said);
+    writer_needs(showing->writer, status == STATUS_OK);
+    for (uint32_t i = 0; i < said.count; i++)
+        add_caution(&rows.rows, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because) });
+    week_cautions_close(&said, showing->kitchen->allocator);
+}
+
 void csv_nutrients(struct showing *showing, const struct report *report)
 {
     struct amounts serving, hundred;
     bool estimated;
     const struct library *library = showing->kitchen->library;
     if (report->week) {
-        const struct week *week = report->week->week;
-        add_rows(&(struct nutrient_rows){ .rows = rows_of(showing, week->name, (struct place){ week->file, week->title }, NUTRIENT_BLANKS),
-                                          .kind = "week", .whole = &report->week_sum->average });
+        week_rows(showing, report);
         return;
     }
     const struct recipe *recipe = report->sums->at.recipe;

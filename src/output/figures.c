@@ -37,20 +37,13 @@ bool figures_serving_grams(const struct sums *sums, const struct library *librar
     return true;
 }
 
-static void day_cautions(const struct published_set *set, caution_receiver *receive, void *context)
+static void day_cautions(const struct report *report, caution_receiver *receive, void *context)
 {
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        const struct library *owner = set->person_owners[i];
-        const struct person *person = set->persons[i];
-        struct caution_told told = { library_text(owner, person->defers), library_text(owner, person->defers_source), { 0 } };
-        if (told.words.length)
-            receive(context, &told);
-    }
-    if (set->low) {
-        struct caution_told told = { library_text(set->low->owner, set->low->intake->low_words),
-                                     library_text(set->low->owner, set->low->intake->low_source), { 0 } };
-        receive(context, &told);
-    }
+    struct eater_caution cautions[EATER_CAUTIONS];
+    const struct recipe *day = report->sums->at.recipe;
+    uint32_t count = day->is_day ? eater_cautions(day, report->verdicts, cautions) : 0;
+    for (uint32_t i = 0; i < count; i++)
+        receive(context, &(struct caution_told){ cautions[i].words, cautions[i].source, { 0 } });
 }
 
 void report_cautions(const struct kitchen *kitchen, const struct report *report, caution_receiver *receive, void *context)
@@ -64,5 +57,5 @@ void report_cautions(const struct kitchen *kitchen, const struct report *report,
         if (caution_stands(&cautious, caution, storage, sizeof storage, &told.because))
             receive(context, &told);
     }
-    day_cautions(&report->verdicts->published, receive, context);
+    day_cautions(report, receive, context);
 }

@@ -2,7 +2,6 @@
  * added. Figures are not rounded. */
 #include <math.h>
 #include <string.h>
-#include "output/figures.h"
 #include "output/json.h"
 
 /* ---- small makers: a NULL anywhere means that memory failed; then nothing of the whole is printed -------------- */
@@ -35,7 +34,7 @@ void json_text(struct showing *showing, cJSON *object, const char *key, struct t
     buffer_close(&copy);
 }
 
-static void add_number(struct showing *showing, cJSON *object, const char *key, double number)
+void json_plain_number(struct showing *showing, cJSON *object, const char *key, double number)
 {
     if (isfinite(number))
         json_kept(showing, cJSON_AddNumberToObject(object, key, number));
@@ -45,9 +44,9 @@ static void add_number(struct showing *showing, cJSON *object, const char *key, 
 
 static void fill_range(struct showing *showing, cJSON *object, struct range range, bool complete)
 {
-    add_number(showing, object, "low", range.low);
-    add_number(showing, object, "best", complete ? range.best : NAN);
-    add_number(showing, object, "high", complete ? range.high : NAN);
+    json_plain_number(showing, object, "low", range.low);
+    json_plain_number(showing, object, "best", complete ? range.best : NAN);
+    json_plain_number(showing, object, "high", complete ? range.high : NAN);
 }
 
 static void add_range(struct showing *showing, cJSON *object, const char *key, struct range range, bool complete)
@@ -297,7 +296,7 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
     json_kept(showing, cJSON_AddStringToObject(object, "per", words));
 }
 
-static void add_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
+cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
 {
     static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
@@ -314,7 +313,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (bound->has_least)
         add_figure(showing, object, "at_least", bound, library, bound->least);
     if (bound->slack > 0)
-        add_number(showing, object, "slack", bound->slack);
+        json_plain_number(showing, object, "slack", bound->slack);
     if (bound->by_clinician)
         json_kept(showing, cJSON_AddTrueToObject(object, "set_by_clinician"));
     if (verdict->meal)
@@ -331,6 +330,7 @@ static void add_limit(struct showing *showing, cJSON *list, const struct verdict
     if (verdict->published)
         json_text(showing, object, "published", library_text(verdict->published->owner, verdict->published->intake->title));
     cJSON_AddItemToArray(list, object);
+    return object;
 }
 
 /* ---- a recipe -------------------------------------------------------------------------------------------------------------- */
@@ -352,7 +352,7 @@ void json_lists(struct showing *showing, cJSON *object, const struct report *rep
     add_baths(showing, object, sums);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
     for (uint32_t i = 0; i < report->verdicts->count; i++)
-        add_limit(showing, list, &report->verdicts->at[i]);
+        json_limit(showing, list, &report->verdicts->at[i]);
     list = json_kept(showing, cJSON_AddArrayToObject(object, "findings"));
     for (uint32_t i = 0; i < report->findings_count; i++)
         cJSON_AddItemToArray(list, json_make_finding(showing, report->findings[i]));

@@ -135,6 +135,49 @@ static void add_columns(struct showing *showing, cJSON *object, const struct wee
     }
 }
 
+/* Each bound by the average of the days, with the day that goes furthest. */
+static bool add_week_limits(struct showing *showing, cJSON *object, struct week_at at, const struct week_sum *week, struct sums *sums)
+{
+    struct week_verdicts verdicts = { 0 };
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
+    bool good = week_judge(showing->kitchen, at, sums, week, &verdicts, NULL) == STATUS_OK;
+    for (uint32_t i = 0; i < verdicts.averages.count; i++) {
+        const struct week_furthest *furthest = &verdicts.days[i];
+        cJSON *one = json_limit(showing, list, &verdicts.averages.at[i]);
+        if (!furthest->day.recipe) {
+            json_kept(showing, cJSON_AddNullToObject(one, "furthest_day"));
+            continue;
+        }
+        cJSON *day = json_kept(showing, cJSON_AddObjectToObject(one, "furthest_day"));
+        json_text(showing, day, "day", furthest->day.recipe->name);
+        json_range(showing, day, "value", furthest->verdict.value, furthest->verdict.complete);
+        json_kept(showing, cJSON_AddStringToObject(day, "outcome", outcome_name(furthest->verdict.outcome)));
+    }
+    week_verdicts_close(&verdicts, showing->kitchen->allocator);
+    return good;
+}
+
+static bool add_week_cautions(struct showing *showing, cJSON *object, struct week_at at, struct sums *sums)
+{
+    struct week_cautions said;
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
+    bool good = week_find_cautions(showing->kitchen, at, sums, &said) == STATUS_OK;
+    for (uint32_t i = 0; i < said.count; i++)
+        json_caution(showing, list, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because) });
+    week_cautions_close(&said, showing->kitchen->allocator);
+    return good;
+}
+
+/* What takes a look at each day once more. */
+static void add_week_lists(struct showing *showing, cJSON *object, struct week_at at, const struct week_sum *week)
+{
+    struct sums sums;
+    sums_open(&sums, showing->kitchen->allocator);
+    bool good = add_week_limits(showing, object, at, week, &sums) && add_week_cautions(showing, object, at, &sums);
+    showing->json_failed = showing->json_failed || !good;
+    sums_close(&sums);
+}
+
 void json_week(struct showing *showing, struct week_at at, const struct week_sum *week)
 {
     cJSON *object = json_kept(showing, cJSON_CreateObject());
@@ -142,5 +185,6 @@ void json_week(struct showing *showing, struct week_at at, const struct week_sum
     add_days(showing, object, at);
     json_amounts(showing, object, "average", &week->average);
     add_columns(showing, object, week);
+    add_week_lists(showing, object, at, week);
     json_print(showing, showing->writer, object);
 }

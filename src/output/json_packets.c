@@ -1,8 +1,8 @@
 /* Packets and cautions in JSON. */
 #include <string.h>
 
-#include "output/figures.h"
 #include "output/json.h"
+#include "output/told.h"
 
 /* ---- packets ------------------------------------------------------------------------------------------------------- */
 
@@ -75,19 +75,37 @@ struct json_list {
     cJSON *list;
 };
 
+void json_caution(struct showing *showing, cJSON *list, const struct caution_told *told)
+{
+    cJSON *one = json_kept(showing, cJSON_CreateObject());
+    json_text(showing, one, "text", told->words);
+    json_text(showing, one, "source", told->source);
+    if (told->because.length)
+        json_text(showing, one, "because", told->because);
+    cJSON_AddItemToArray(list, one);
+}
+
 static void add_caution(void *context, const struct caution_told *told)
 {
     struct json_list *to = context;
-    cJSON *one = json_kept(to->showing, cJSON_CreateObject());
-    json_text(to->showing, one, "text", told->words);
-    json_text(to->showing, one, "source", told->source);
-    if (told->because.length)
-        json_text(to->showing, one, "because", told->because);
-    cJSON_AddItemToArray(to->list, one);
+    json_caution(to->showing, to->list, told);
 }
 
 void json_cautions(struct showing *showing, cJSON *object, const struct report *report)
 {
     struct json_list list = { showing, json_kept(showing, cJSON_AddArrayToObject(object, "cautions")) };
     report_cautions(showing->kitchen, report, add_caution, &list);
+}
+
+void json_told_cautions(struct showing *showing, cJSON *object, const struct told_cautions *cautions)
+{
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
+    for (uint32_t i = 0; i < cautions->count; i++) {
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "text", cautions->at[i].words);
+        json_text(showing, one, "source", cautions->at[i].source);
+        if (cautions->at[i].because.length)
+            json_text(showing, one, "because", cautions->at[i].because);
+        cJSON_AddItemToArray(list, one);
+    }
 }

@@ -278,8 +278,7 @@ bool lookup_caution_stands(const struct lookup *lookup, const struct caution *ca
 
 /* ---- figures ----------------------------------------------------------------------------------------------------- */
 
-/* Three figures, or all of a whole number; up, down or to the nearest. */
-static double rounded(double amount, enum direction direction)
+double figure_rounded(double amount, enum direction direction)
 {
     if (amount <= 0)
         return 0;
@@ -289,11 +288,11 @@ static double rounded(double amount, enum direction direction)
 struct text lookup_figure(char *storage, size_t size, struct range amount, bool is_known)
 {
     int length;
-    double low = rounded(amount.low, ROUND_DOWN), high = rounded(amount.high, ROUND_UP);
+    double low = figure_rounded(amount.low, ROUND_DOWN), high = figure_rounded(amount.high, ROUND_UP);
     if (!is_known)
         length = snprintf(storage, size, "unknown");
     else if (range_is_exact(amount) || low == high)
-        length = snprintf(storage, size, "%.10g", rounded(amount.best, ROUND_NEAREST));
+        length = snprintf(storage, size, "%.10g", figure_rounded(amount.best, ROUND_NEAREST));
     else
         length = snprintf(storage, size, "%.10g to %.10g", low, high);
     return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };

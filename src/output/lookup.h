@@ -75,6 +75,9 @@ struct text lookup_portion_words(struct food_at food, const struct portion *port
 /* What 100 g, or a portion, hold of a column; false when nobody knows. */
 bool lookup_amount(struct food_at food, const struct portion *portion, uint32_t column, struct range *amount);
 
+/* Three figures, or all of a whole number; up, down or to the nearest. */
+double figure_rounded(double amount, enum direction direction);
+
 /* `278`, `300 to 380` or `unknown`: three figures, or all of a whole number; ranges are rounded outward. */
 struct text lookup_figure(char *storage, size_t size, struct range amount, bool is_known);
 

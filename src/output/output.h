@@ -128,6 +128,9 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
+/* Tells one recipe, day or week in place of the form's own report. */
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+
 /* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
 struct index_entry;
 struct report_index {
@@ -149,6 +152,7 @@ struct telling {
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
+    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report */
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
@@ -207,8 +211,6 @@ enum status folder_file_write(struct telling *telling, struct text name, file_fi
 /* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
 enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
 enum status index_write(struct telling *telling);
-struct sheet;
-void index_link(const struct telling *telling, struct sheet *sheet);    /* the way back to it */
 void index_close(struct telling *telling);
 
 /* show.c: what a stage left */

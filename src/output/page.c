@@ -130,7 +130,7 @@ struct text page_spread(const struct page *page, uint32_t nutrient, struct range
     struct range printed;
     if (!complete || !printed_ends(page, nutrient, amount, &printed))
         return text_of("");
-    return sheet_say(page->sheet, PHRASE_RANGE, sheet_print(page->sheet, "%.6g", printed.low), sheet_print(page->sheet, "%.6g", printed.high));
+    return sheet_say(page->sheet, PHRASE_ENDS, sheet_print(page->sheet, "%.6g", printed.low), sheet_print(page->sheet, "%.6g", printed.high));
 }
 
 struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct range amount, bool complete)

@@ -95,6 +95,13 @@ void page_print_card(struct page *page, const struct written *written);
 /* ---- report_findings.c */
 void page_print_findings(struct page *page, struct finding *const *findings, uint32_t count);
 
+/* ---- report.c: a limit or an aim as a row begins: what is bounded and where that is from, its outcome, and what there is */
+#define LIMIT_CELLS 3
+void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells);
+
+/* The side of a bound with its figure: `at most 350 mg`. */
+struct text page_bound(struct page *page, const struct bound *bound);
+
 /* ---- report.c: which program and library computed it, where it is read by itself */
 void page_print_provenance(struct page *page);
 
@@ -111,6 +118,9 @@ void page_print_caution(struct page *page, struct text words, struct text becaus
 
 /* ---- report_claims.c: what labels print instead of a nutrient (salt), and the claims that are made of the recipe. */
 void page_print_claims(struct page *page);
+
+/* Figures of the rules that are shown and were never read, as items of a list (see page_item). */
+void page_print_memory(struct page *page, bool *begun);
 
 /* ---- report_baths.c */
 

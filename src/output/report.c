@@ -78,23 +78,46 @@ static struct text outcome_words(const struct verdict *verdict)
     return phrase_text(verdict->outcome == OUTCOME_BROKEN && verdict->bound->is_aim ? PHRASE_MISSED : phrases[verdict->outcome]);
 }
 
-static void tell_limit(struct page *page, const struct verdict *verdict)
+struct text page_bound(struct page *page, const struct bound *bound)
+{
+    char first[200], second[200];
+    struct sheet *sheet = page->sheet;
+    struct text least = bound_limit(page->library, bound, bound->least / bound->divisor, first, sizeof first);
+    struct text most = bound_limit(page->library, bound, bound->most / bound->divisor, second, sizeof second);
+    if (bound->has_most && bound->has_least)
+        return sheet_say(sheet, PHRASE_SIDE_BETWEEN, least, most);
+    if (bound->has_most)
+        return sheet_say(sheet, PHRASE_SIDE, phrase_text(bound->strict ? PHRASE_SIDE_UNDER : PHRASE_SIDE_AT_MOST), most);
+    return sheet_say(sheet, PHRASE_SIDE, phrase_text(bound->strict ? PHRASE_SIDE_OVER : PHRASE_SIDE_AT_LEAST), least);
+}
+
+/* With where the bound is from: a policy, what is published, a clinician. */
+static struct text bound_source(struct page *page, const struct verdict *verdict, struct text words)
+{
+    struct sheet *sheet = page->sheet;
+    bool by_clinician = verdict->bound->by_clinician;
+    if (verdict->policy)
+        return sheet_say(sheet, by_clinician ? PHRASE_OF_POLICY_BY_CLINICIAN : PHRASE_OF_POLICY, words, verdict->policy->name);
+    if (verdict->published)
+        return sheet_say(sheet, PHRASE_OF_POLICY, words, library_text(verdict->published->owner, verdict->published->intake->title));
+    return by_clinician ? sheet_say(sheet, PHRASE_OF_POLICY, words, phrase_text(PHRASE_BY_CLINICIAN)) : words;
+}
+
+void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells)
 {
     static const enum tone tones[] = { TONE_KEPT, TONE_BROKEN, TONE_DOUBT };
-    char value[200], limit[200], subject[200];
+    char value[200], subject[200];
     struct sheet *sheet = page->sheet;
     const struct bound *bound = verdict->bound;
     double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
-    struct text side = phrase_text(bound->has_most ? bound->strict ? PHRASE_UNDER : PHRASE_AT_MOST : bound->strict ? PHRASE_OVER : PHRASE_AT_LEAST);
     struct text words = sheet_say(sheet, bound->is_aim ? PHRASE_AIM : PHRASE_LIMIT, verdict_subject(page->library, verdict, subject, sizeof subject),
-                                  side, bound_limit(page->library, bound, against, limit, sizeof limit));
-    if (verdict->policy)
-        words = sheet_say(sheet, PHRASE_OF_POLICY, words, verdict->policy->name);
-    struct sheet_cell cells[] = { cell_words(words), cell_words(outcome_words(verdict)),
-                                  cell_figure(verdict_value(page->library, verdict, against, value, sizeof value),
-                                              verdict->complete || verdict->estimated ? verdict->value.best : verdict->value.low) };
+                                  page_bound(page, bound));
+    struct text found = verdict_value(page->library, verdict, against, value, sizeof value);
+    cells[0] = cell_words(bound_source(page, verdict, words));
+    cells[1] = cell_words(outcome_words(verdict));
     cells[1].tone = tones[verdict->outcome];
-    sheet_row(sheet, cells);
+    cells[2] = cell_figure(sheet_print(sheet, "%.*s", (int)found.length, found.bytes),
+                           verdict->complete || verdict->estimated ? verdict->value.best : verdict->value.low);
 }
 
 static void tell_limits(struct page *page, const struct verdicts *verdicts)
@@ -105,8 +128,11 @@ static void tell_limits(struct page *page, const struct verdicts *verdicts)
         return;
     page_section(page, phrase_text(PHRASE_LIMITS));
     sheet_table(page->sheet, phrase_text(PHRASE_LIMITS), columns, 3);
-    for (uint32_t i = 0; i < verdicts->count; i++)
-        tell_limit(page, &verdicts->at[i]);
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        struct sheet_cell cells[LIMIT_CELLS];
+        page_limit_cells(page, &verdicts->at[i], cells);
+        sheet_row(page->sheet, cells);
+    }
     sheet_table_end(page->sheet);
 }
 
@@ -135,17 +161,19 @@ static void tell_sources(struct page *page)
         page_item(page, &begun, sheet_say(sheet, PHRASE_SOURCE, library_text(resolved->food.library, resolved->food.food->name),
                                     source.length ? source : phrase_text(PHRASE_SOURCE_UNSAID)));
     }
-    if (page->kitchen->rules)
+    if (page->kitchen->rules) {
         page_item(page, &begun, sheet_say(sheet, page->kitchen->rules_said ? PHRASE_SOURCE_RULES : PHRASE_SOURCE_RULES_TAKEN,
-                                    library_text(page->kitchen->rules_owner, page->kitchen->rules->title)));
+                                          library_text(page->kitchen->rules_owner, page->kitchen->rules->title)));
+        page_print_memory(page, &begun);
+    }
     page_end_list(page, begun);
 }
 
 void page_print_provenance(struct page *page)
 {
     struct sheet *sheet = page->sheet;
-    struct text version = text_of(quern_version()), library = sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum);
     const char *day = page->showing->day;
+    struct text version = text_of(quern_version()), library = sheet_print(sheet, "%016llx", (unsigned long long)page->kitchen->stdlib->checksum);
     if (sheet_travels(sheet))
         sheet_paragraph(sheet, MANNER_QUIET, day ? sheet_say(sheet, PHRASE_PROVENANCE_DATED, version, library, text_of(day))
                                                  : sheet_say(sheet, PHRASE_PROVENANCE, version, library));

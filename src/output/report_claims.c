@@ -112,6 +112,48 @@ static void tell_notice(struct page *page)
         sheet_paragraph(page->sheet, MANNER_CAUTION, notice);
 }
 
+/* ---- figures of the rules that nobody read ------------------------------------------------------------------------------- */
+
+static void tell_memory(struct page *page, bool *begun, enum report_phrase phrase, uint32_t nutrient, struct text source)
+{
+    if (claim_is_from_memory(source))
+        page_item(page, begun, sheet_say(page->sheet, phrase, page_name(page, nutrient), source));
+}
+
+/* Whether the figure of a nutrient comes from a label, too, and so from how the rules round it. */
+static bool is_printed(const struct page *page, uint32_t nutrient)
+{
+    bool printed = false;
+    for (uint32_t i = 0; i < page->sums->line_count && !printed; i++) {
+        struct food_at label = line_label(&page->sums->lines[i]);
+        printed = label.food && label.food->known >> nutrient & 1;
+    }
+    return printed;
+}
+
+/* Where labels print something else instead, that is what most of them print. */
+static const struct rounding *rounding_of(const struct library *owner, const struct rules *rules, uint32_t nutrient)
+{
+    const struct rounding *converted = nutrient == rules->converted_nutrient ? rules_rounding(owner, rules, ROUNDING_CONVERTED, false) : NULL;
+    return converted ? converted : rules_rounding(owner, rules, nutrient, false);
+}
+
+void page_print_memory(struct page *page, bool *begun)
+{
+    const struct library *owner = page->kitchen->rules_owner;
+    const struct rules *rules = page->kitchen->rules;
+    uint32_t shown[] = { page->library->traced, rules->compare_over, rules->compare_under };
+    for (uint32_t i = 0; i < COUNT_OF(shown); i++) {
+        bool again = (i > 0 && shown[i] == shown[0]) || (i > 1 && shown[i] == shown[1]);
+        const struct daily_value *value = shown[i] == NONE_INDEX || again ? NULL : rules_daily_value(owner, rules, shown[i]);
+        const struct rounding *rounding = shown[i] == NONE_INDEX || again ? NULL : rounding_of(owner, rules, shown[i]);
+        if (value)
+            tell_memory(page, begun, PHRASE_MEMORY_DAILY_VALUE, shown[i], library_text(owner, value->source));
+        if (rounding && is_printed(page, shown[i]))
+            tell_memory(page, begun, PHRASE_MEMORY_ROUNDING, shown[i], library_text(owner, rounding->source));
+    }
+}
+
 void page_print_claims(struct page *page)
 {
     struct sums other;

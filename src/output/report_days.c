@@ -59,13 +59,20 @@ void page_print_meals(struct page *page)
 
 /* ---- servings ------------------------------------------------------------------------------------------------------- */
 
+/* The size of a serving, or its share of the batch; high 0: nobody says either. */
+static struct range share_of(const struct recipe *recipe, struct range serving, struct range batch)
+{
+    return serving.high > 0 || batch.high <= 0 ? serving : range_divide(batch, recipe->serves);
+}
+
 /* How large a serving is, as it is said; false where nobody says it. */
 static bool serving_size(const struct line_amount *amount, struct range *size, const char **unit)
 {
     const struct food *label = amount->resolved->food.food;
     const struct recipe *recipe = amount->resolved->recipe.recipe;
-    struct range ml = label ? label->serving_ml : recipe->yields->serving_ml;
-    struct range grams = label ? label->serving_grams : recipe->yields->serving_grams;
+    const struct yields *yields = label ? NULL : recipe->yields;
+    struct range ml = label ? label->serving_ml : share_of(recipe, yields->serving_ml, yields->makes_ml);
+    struct range grams = label ? label->serving_grams : share_of(recipe, yields->serving_grams, yields->makes_grams);
     *size = ml.high > 0 ? ml : grams;
     *unit = ml.high > 0 ? "ml" : "g";
     return size->high > 0;
@@ -95,9 +102,13 @@ static void tell_serving(struct page *page, const struct line_amount *amount, st
     struct sheet *sheet = page->sheet;
     struct text count = sheet_print(sheet, "%.3g", servings.low), sized = text_of("");
     if (!range_is_exact(servings))
-        count = sheet_say(sheet, PHRASE_RANGE, count, sheet_print(sheet, "%.3g", servings.high));
-    if (serving_size(amount, &size, &unit))
-        sized = sheet_say(sheet, PHRASE_SERVINGS_SIZE, sheet_print(sheet, "%.3g", servings.best * size.best), text_of(unit), sheet_print(sheet, "%.3g", size.best));
+        count = sheet_say(sheet, PHRASE_ENDS, count, sheet_print(sheet, "%.3g", servings.high));
+    if (serving_size(amount, &size, &unit)) {
+        struct text eaten = sheet_print(sheet, "%.3g", servings.best * size.best);
+        if (amount->line->quantity == QUANTITY_RANGE)       /* else it is only as wide as a printed figure */
+            eaten = sheet_say(sheet, PHRASE_ENDS, sheet_print(sheet, "%.3g", servings.low * size.best), sheet_print(sheet, "%.3g", servings.high * size.best));
+        sized = sheet_say(sheet, PHRASE_SERVINGS_SIZE, eaten, text_of(unit), sheet_print(sheet, "%.3g", size.best));
+    }
     sheet_row(sheet, (const struct sheet_cell[]){ cell_words(page_line(page, amount->line)),
               cell_words(sheet_say(sheet, amount->resolved->food.food ? PHRASE_SERVINGS_LABEL : PHRASE_SERVINGS_RECIPE, count)), cell_words(sized) });
 }
@@ -171,13 +182,13 @@ static enum report_phrase use_phrase(const struct published *published)
 
 static void tell_published(struct page *page, const struct published *published)
 {
-    static const enum report_phrase kinds[] = { PHRASE_PUBLISHED_ADEQUATE, PHRASE_AT_MOST, PHRASE_AT_LEAST };
+    static const enum report_phrase kinds[] = { PHRASE_PUBLISHED_ADEQUATE, PHRASE_SIDE_AT_MOST, PHRASE_SIDE_AT_LEAST };
     struct sheet *sheet = page->sheet;
     const struct intake_figure *figure = published->figure;
-    enum report_phrase kind = figure->strict ? figure->kind == INTAKE_AT_MOST ? PHRASE_UNDER : PHRASE_OVER : kinds[figure->kind];
+    enum report_phrase kind = figure->strict ? figure->kind == INTAKE_AT_MOST ? PHRASE_SIDE_UNDER : PHRASE_SIDE_OVER : kinds[figure->kind];
     struct text amount = sheet_print(sheet, "%g", published->least);
     if (published->most > published->least)
-        amount = sheet_say(sheet, PHRASE_RANGE, amount, sheet_print(sheet, "%g", published->most));
+        amount = sheet_say(sheet, PHRASE_ENDS, amount, sheet_print(sheet, "%g", published->most));
     struct text words = sheet_say(sheet, PHRASE_PUBLISHED_FIGURE, page_name(page, figure->nutrient), phrase_text(kind), amount, page_unit(page, figure->nutrient));
     sheet_item(sheet, sheet_say(sheet, PHRASE_PUBLISHED_ONE, words, phrase_text(use_phrase(published)),
                                 library_text(published->owner, published->intake->title), library_text(published->owner, figure->source)));

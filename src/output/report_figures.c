@@ -90,13 +90,10 @@ static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct ve
     for (uint32_t i = 0; i < verdicts->count && count < MARKS - 1; i++) {
         const struct verdict *verdict = &verdicts->at[i];
         const struct bound *bound = verdict->bound;
-        char words[200];
         if (bound->column != nutrient || bound->over != NONE_INDEX || bound->origin < ORIGIN_COUNT || bound->basis != basis || verdict->meal)
             continue;
         double at = bound->has_most ? bound->most : bound->least;
-        struct text side = phrase_text(bound->has_most ? bound->strict ? PHRASE_UNDER : PHRASE_AT_MOST : bound->strict ? PHRASE_OVER : PHRASE_AT_LEAST);
-        struct text limit = bound_limit(page->library, bound, at / bound->divisor, words, sizeof words);
-        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_aim ? PHRASE_MARK_AIM : PHRASE_MARK_LIMIT, side, limit), at, tones[verdict->outcome] };
+        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_aim ? PHRASE_MARK_AIM : PHRASE_MARK_LIMIT, page_bound(page, bound)), at, tones[verdict->outcome] };
     }
     if (daily)
         marks[count++] = (struct sheet_mark){ sheet_say(sheet, PHRASE_MARK_DAILY_VALUE, sheet_print(sheet, "%.6g", daily->amount), page_unit(page, nutrient)),

@@ -78,8 +78,10 @@ void page_print_packets(struct page *page)
         begun = true;
         tell_packet(page, label);
     }
-    if (begun && page->kitchen->tolerance)
-        sheet_paragraph(page->sheet, MANNER_PLAIN, phrase_text(PHRASE_PACKET_LAW));
+    if (!begun || !page->kitchen->tolerance)
+        return;
+    bool said = page->kitchen->rules && page->kitchen->rules->tolerance_count;
+    sheet_paragraph(page->sheet, MANNER_PLAIN, phrase_text(said ? PHRASE_PACKET_LAW : PHRASE_PACKET_NO_LAW));
 }
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */
@@ -91,9 +93,7 @@ struct cautioning {
 
 void page_print_caution(struct page *page, struct text words, struct text because)
 {
-    sheet_paragraph(page->sheet, MANNER_CAUTION, words);
-    if (because.length)
-        sheet_paragraph(page->sheet, MANNER_CAUTION, sheet_say(page->sheet, PHRASE_CAUTION_BECAUSE, because));
+    sheet_paragraph(page->sheet, MANNER_CAUTION, because.length ? sheet_say(page->sheet, PHRASE_CAUTION_BECAUSE, words, because) : words);
 }
 
 static void receive_caution(void *context, const struct caution_told *told)
@@ -105,11 +105,8 @@ static void receive_caution(void *context, const struct caution_told *told)
 
 void page_print_cautions(struct page *page, const struct report *report)
 {
-    const struct eater *eater = page->recipe->eater;
     struct cautioning called = { page, true }, others = { page, false };
     page_section(page, phrase_text(PHRASE_CAUTIONS));
     report_cautions(page->kitchen, report, receive_caution, &called);
-    if (eater && eater->under_care)
-        page_print_caution(page, phrase_text(PHRASE_DAY_UNDER_CARE), text_of(""));
     report_cautions(page->kitchen, report, receive_caution, &others);
 }

@@ -70,6 +70,51 @@ static void tell_others(struct page *page, const struct week_sum *week, uint32_t
     sheet_table_end(sheet);
 }
 
+/* Each bound by the average, and the day that goes furthest. */
+static void tell_limits(struct page *page, const struct week_verdicts *verdicts)
+{
+    struct sheet *sheet = page->sheet;
+    const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_LIMIT), false }, { phrase_text(PHRASE_COLUMN_OUTCOME), false },
+                                            { phrase_text(PHRASE_COLUMN_AVERAGE), false }, { phrase_text(PHRASE_COLUMN_FURTHEST), false } };
+    if (!verdicts->averages.count)
+        return;
+    page_section(page, phrase_text(PHRASE_LIMITS));
+    sheet_table(sheet, phrase_text(PHRASE_LIMITS), columns, LIMIT_CELLS + 1);
+    for (uint32_t i = 0; i < verdicts->averages.count; i++) {
+        char value[200];
+        struct sheet_cell cells[LIMIT_CELLS + 1] = { { .has_value = false } };
+        const struct week_furthest *furthest = &verdicts->days[i];
+        page_limit_cells(page, &verdicts->averages.at[i], cells);
+        if (furthest->day.recipe)
+            cells[LIMIT_CELLS] = cell_words(sheet_say(sheet, PHRASE_WEEK_FURTHEST, furthest->day.recipe->name,
+                                            verdict_value(page->library, &furthest->verdict, bound_against(&furthest->verdict), value, sizeof value)));
+        sheet_row(sheet, cells);
+    }
+    sheet_table_end(sheet);
+}
+
+static enum status judge(struct page *page, struct week_at at, const struct week_sum *week, struct sums *sums)
+{
+    struct week_verdicts verdicts = { 0 };
+    enum status status = week_judge(page->kitchen, at, sums, week, &verdicts, NULL);
+    tell_limits(page, &verdicts);
+    week_verdicts_close(&verdicts, page->kitchen->allocator);
+    return status;
+}
+
+/* Cautions stand where figures stand. */
+static enum status tell_cautions(struct page *page, struct week_at at, struct sums *sums)
+{
+    struct week_cautions said;
+    enum status status = week_find_cautions(page->kitchen, at, sums, &said);
+    if (said.count)
+        page_section(page, phrase_text(PHRASE_CAUTIONS));
+    for (uint32_t i = 0; i < said.count; i++)
+        page_print_caution(page, said.at[i].words, text_of(said.at[i].because));
+    week_cautions_close(&said, page->kitchen->allocator);
+    return status;
+}
+
 enum status report_tell_week(struct showing *showing, struct sheet *sheet, const struct report *report)
 {
     struct page page = page_of(showing, sheet, report);
@@ -85,6 +130,10 @@ enum status report_tell_week(struct showing *showing, struct sheet *sheet, const
     if (under != NONE_INDEX)
         tell_average(&page, report->week_sum, under);
     tell_others(&page, report->week_sum, under);
+    if (status == STATUS_OK)
+        status = judge(&page, at, report->week_sum, report->sums);
+    if (status == STATUS_OK)
+        status = tell_cautions(&page, at, report->sums);
     page_print_provenance(&page);
     return status;
 }

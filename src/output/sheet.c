@@ -62,9 +62,12 @@ void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct 
     }
 }
 
-struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count)
+struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments)
 {
     struct buffer buffer;
+    uint32_t count = 0;
+    while (arguments[count].length != UINT32_MAX)
+        count++;
     buffer_open(&buffer, sheet->writer->buffer.allocator);
     phrase_fill(&buffer, phrase, arguments, count);
     struct text filled = sheet_keep(sheet, &buffer);

@@ -142,9 +142,9 @@ void sheet_forget(struct sheet *sheet);
 
 /* Words of the catalogue with their gaps `{0}`, `{1}`, … filled; the arguments are texts. "" when memory fails, which
  * the writer remembers. */
-struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments, uint32_t count);
-#define sheet_say(sheet, phrase, ...) \
-    sheet_fill((sheet), (phrase), (const struct text[]){ __VA_ARGS__ }, sizeof (const struct text[]){ __VA_ARGS__ } / sizeof (struct text))
+struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const struct text *arguments);
+#define SHEET_ARGUMENTS_END ((struct text){ NULL, UINT32_MAX })
+#define sheet_say(sheet, phrase, ...) sheet_fill((sheet), (phrase), (const struct text[]){ __VA_ARGS__, SHEET_ARGUMENTS_END })
 
 /* What a buffer holds, as words of the sheet. */
 struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer);
@@ -163,7 +163,7 @@ void sheet_end_all(struct sheet *sheet);
 void sheet_heading(struct sheet *sheet, uint32_t level, struct text words);
 void sheet_paragraph(struct sheet *sheet, enum manner manner, struct text words);
 
-/* A list and its items. */
+/* A list: its items, and its end. */
 void sheet_list(struct sheet *sheet, bool numbered);
 void sheet_item(struct sheet *sheet, struct text words);
 void sheet_list_end(struct sheet *sheet);

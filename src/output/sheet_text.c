@@ -3,6 +3,7 @@
 
 #define LINE_COLUMNS 96                 /* that a table takes, where its words allow it */
 #define FIRST_LEAST 30                  /* columns of a table's first column, at least */
+#define LAST_MOST 16                    /* columns that the first leaves to words in the last one, at most: nothing stands behind them */
 #define BAR_COLUMNS 20
 
 static void print_repeated(struct writer *writer, const char *sign, uint32_t count)
@@ -120,8 +121,10 @@ static struct layout lay_out(const struct sheet *sheet)
         layout.widths[column] = wide > layout.widths[column] ? wide : layout.widths[column];
         layout.barred[column] = layout.barred[column] || sheet->cells[i].bar > 0;
     }
-    for (uint32_t i = 1; i < sheet->column_count; i++)
-        others += 2 + layout.widths[i] + (layout.barred[i] ? 1 + BAR_COLUMNS : 0);
+    for (uint32_t i = 1; i < sheet->column_count; i++) {
+        bool prose = i + 1 == sheet->column_count && !sheet->columns[i].figures && layout.widths[i] > LAST_MOST;
+        others += 2 + (prose ? LAST_MOST : layout.widths[i]) + (layout.barred[i] ? 1 + BAR_COLUMNS : 0);
+    }
     uint32_t first = others + FIRST_LEAST < LINE_COLUMNS ? LINE_COLUMNS - others : FIRST_LEAST;
     layout.widths[0] = layout.widths[0] > first ? first : layout.widths[0];
     return layout;

@@ -148,6 +148,14 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
+/* From a report in a folder to the index beside it. */
+static void lead_back(const struct telling *telling, struct sheet *sheet)
+{
+    const struct sheet_link back = { phrase_text(PHRASE_INDEX_BACK), text_of(telling->form == QUERN_AS_HTML ? "index.html" : "index.md") };
+    if (telling->folder && sheet_travels(sheet))
+        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &back, 1);
+}
+
 /* A report as a document of its own, or one of several in the document that is open. */
 static enum status write_sheet(struct telling *telling, struct showing *showing, const struct report *report)
 {
@@ -156,8 +164,7 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
     if (!telling->sheet)
         sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
     sheet_begin(sheet, report_name(report));
-    if (telling->folder)
-        index_link(telling, sheet);
+    lead_back(telling, sheet);
     if (telling->panel)
         panel_tell(showing, sheet, report);
     else if (report->week)
@@ -175,6 +182,8 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
+    if (telling->each)
+        return telling->each(telling, showing, report);
     if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
@@ -287,14 +296,14 @@ static uint32_t count_wanted(const struct telling *telling, const struct kitchen
  * other, and what belongs to none of them is told as `quern check` would. */
 static bool is_one_document(const struct telling *telling)
 {
-    return telling->report && !telling->folder && !telling->stage && (telling->form == QUERN_AS_HTML || telling->form == QUERN_AS_MARKDOWN);
+    return telling->report && !telling->each && !telling->folder && !telling->stage && (telling->form == QUERN_AS_HTML || telling->form == QUERN_AS_MARKDOWN);
 }
 
 /* A report alone needs no document around it. */
 static enum status begin_document(struct telling *telling, const struct kitchen *kitchen, uint32_t loose)
 {
     uint32_t wanted = count_wanted(telling, kitchen);
-    if (telling->sheet || (telling->kitchens == 1 && wanted <= 1 && (loose == 0 || wanted == 0)) || (wanted == 0 && telling->only))
+    if (telling->sheet || (telling->kitchens == 1 && wanted == 1 && loose == 0) || (wanted == 0 && telling->only))
         return STATUS_OK;
     struct sheet *sheet = telling->allocator.resize(telling->allocator.context, NULL, sizeof *sheet);
     if (!sheet)
@@ -303,6 +312,8 @@ static enum status begin_document(struct telling *telling, const struct kitchen 
     telling->sheet = sheet;
     bool named = telling->kitchens == 1 && kitchen->name.length;
     sheet_begin_all(sheet, named ? sheet_say(sheet, PHRASE_REPORT_MANY, kitchen->name) : phrase_text(PHRASE_REPORT_MANY_UNNAMED));
+    if (telling->kitchens == 1 && wanted == 0)
+        sheet_paragraph(sheet, MANNER_PLAIN, phrase_text(PHRASE_REPORT_NONE));
     return STATUS_OK;
 }
 
@@ -318,16 +329,11 @@ void telling_end_document(struct telling *telling)
 
 static void tell_loose_findings(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
 {
-    struct sheet own = { .look = NULL }, *sheet = telling->sheet ? telling->sheet : &own;
-    if (!count)
+    if (!count || !telling->sheet)
         return;
-    if (!telling->sheet)
-        sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
-    sheet_begin(sheet, phrase_text(PHRASE_REPORT_LOOSE));
-    report_tell_findings(showing, sheet, loose, count);
-    sheet_end(sheet);
-    if (!telling->sheet)
-        sheet_close(sheet);
+    sheet_begin(telling->sheet, phrase_text(PHRASE_REPORT_LOOSE));
+    report_tell_findings(showing, telling->sheet, loose, count);
+    sheet_end(telling->sheet);
 }
 
 static enum status report_recipes(struct telling *telling, struct showing *showing, struct finding *const *findings, uint32_t count)
@@ -364,7 +370,7 @@ static enum status tell_claims(struct telling *telling, struct showing *showing)
     enum status status = STATUS_OK;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
-        if (!is_wanted(telling, kitchen, kitchen->recipes[i]))
+        if (!is_wanted(telling, kitchen, kitchen->recipes[i]) || kitchen->recipes[i].recipe->is_day)
             continue;
         status = sums_compute(&sums, kitchen->recipes[i]);
         if (status == STATUS_OK && telling->form == QUERN_AS_JSON) {
@@ -411,7 +417,7 @@ static void tell_loose(struct telling *telling, struct showing *showing, const s
 static void tell_rest(struct telling *telling, struct showing *showing, struct finding *const *loose, uint32_t count)
 {
     bool as_people = telling->form == QUERN_AS_TEXT || telling->form == QUERN_AS_CSV || telling->folder;
-    if (!telling->report || telling->stage)
+    if (!telling->report || telling->stage || telling->each)
         return;
     if (is_one_document(telling))
         tell_loose_findings(telling, showing, loose, count);
@@ -439,8 +445,8 @@ enum status telling_kitchen(struct telling *telling, struct kitchen *kitchen)
     uint32_t count;
     struct finding **findings = telling_findings(kitchen, &count);
     struct finding **loose = findings ? arena_take(&kitchen->arena, (count + 1) * sizeof *loose) : NULL;
-    struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .day = telling->day, .strict = telling->strict,
-                               .colour = telling->colour };
+    struct showing showing = { .kitchen = kitchen, .writer = &telling->writer, .strict = telling->strict,
+                               .colour = telling->colour, .day = telling->day };
     if (!loose)
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
     sources_open(&showing.sources, kitchen, telling->given.bytes ? telling->given : kitchen->input);

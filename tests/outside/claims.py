@@ -98,7 +98,8 @@ EU = [("low, 0.12 g", "low sodium", 100, 120, "proved"), ("low, 0.121 g", "low s
       ("stew of 245 g, 118 mg of 100 g", "low sodium", 245, 290, "proved"),
       ("stew of 245 g, 122 mg of 100 g", "low sodium", 245, 300, "refused")]
 
-# A pair: what the other recipe holds and this one, mg per 245 g (or 100 g of a meal)
+# A pair: what the other recipe holds and this one, mg per 245 g (or 100 g of a meal). Foods that are compared for "light in
+# sodium" have over 40 kcal a reference amount, as 101.56(c)(2) asks for.
 COMPARED = [("101.61(b)(6), 25.00%", "reduced sodium", 400, 300, None, "proved"),
             ("101.61(b)(6), 24.75%", "reduced sodium", 400, 301, None, "refused"),
             ("101.61(b)(6), 300 to 225", "reduced sodium", 300, 225, None, "proved"),
@@ -108,7 +109,6 @@ COMPARED = [("101.61(b)(6), 25.00%", "reduced sodium", 400, 300, None, "proved")
             ("101.56(c)(2), 50.00%", "light in sodium", 400, 200, None, "proved"),
             ("101.56(c)(2), 49.75%", "light in sodium", 400, 201, None, "refused"),
             ("101.56(c)(2), 350 to 175", "light in sodium", 350, 175, None, "proved"),
-            ("101.56(c)(1), 1,000 to 500, few calories", "light", 1000, 500, None, "in doubt"),
             ("217 to 150 is 30.9%: 30% may be said", "30% less sodium", 217, 150, None, "proved"),
             ("217 to 150 is 30.9%: 31% may not", "31% less sodium", 217, 150, None, "refused"),
             ("20% is under the least that may be said", "20% less sodium", 400, 310, None, "refused"),
@@ -116,10 +116,23 @@ COMPARED = [("101.61(b)(6), 25.00%", "reduced sodium", 400, 300, None, "proved")
             ("101.61(b)(7), meal, 300 to 226", "reduced sodium", 300, 226, "meal", "refused")]
 
 
-def compared(tally, rules, name, claim, before, after, kind, expected):
-    grams = 100 if kind or rules != "us" else 245
-    more = f"counts as {kind}" if kind else "reference amount 245 g" if rules == "us" else ""
-    texts = "".join(f'food testing {word} {{\n    group oats\n    per 100 g {{ energy 5 kcal; fat 0 g; saturated fat 0 g; cholesterol 0 mg; sodium {mg / grams * 100:.12g} mg }}\n'
+# 101.56(c)(1), (2): light alone for its sodium where the compared food has at most 40 kcal and 3 g of fat a reference amount of
+# 100 g; light in sodium where it has more of either. kcal and g of fat of both, mg before and after, claim, expected.
+LIGHT = [(40, 3, 1000, 500, "light", "proved"), (40, 3, 1000, 501, "light", "refused"), (40.1, 3, 1000, 500, "light", "refused"),
+         (40, 3.01, 1000, 500, "light", "refused"), (10, 0, 1000, 500, "lite", "proved"), (10, 0, 140, 60, "light", "refused"),
+         (40, 3, 1000, 500, "light in sodium", "refused"), (40.1, 3, 1000, 500, "light in sodium", "proved"),
+         (40, 3.01, 1000, 500, "light in sodium", "proved"), (40.1, 0, 1000, 501, "light in sodium", "refused")]
+
+
+def light(tally):
+    for energy, fat, before, after, claim, expected in LIGHT:
+        compared(tally, "us", f"101.56(c), {energy} kcal and {fat} g fat", claim, before, after, None, expected, energy, fat, 100)
+
+
+def compared(tally, rules, name, claim, before, after, kind, expected, energy=50, fat=0, grams=None, reference=False):
+    grams = grams or (100 if kind or rules != "us" else 245)
+    more = f"counts as {kind}" if kind else f"reference amount {grams} g" if rules == "us" or reference else ""
+    texts = "".join(f'food testing {word} {{\n    group oats\n    per 100 g {{ energy {energy} kcal; fat {fat} g; saturated fat 0 g; cholesterol 0 mg; sodium {mg / grams * 100:.12g} mg }}\n'
                     f'    source "made up for this test"\n}}\n' for word, mg in (("before", before), ("after", after)))
     texts += f'recipe "Other" {{\n    serves 1\n    makes {grams} g\n    {grams} g testing before\n}}\n'
     texts += (f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    {more}\n    {grams} g testing after\n'
@@ -150,6 +163,11 @@ def check(tally):
                        text_of('"no salt added"', grams, sodium, reference, kind))
         told = any(f["code"] == "claim-disclosure" and f["severity"] == "warning" and "sodium" in f["message"] for f in findings)
         tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
+    light(tally)
+    portions(tally)
+    percents(tally)
+    meat(tally)
+    eu_labels(tally)
     ingredients(tally)
     potassium(tally)
     elsewhere(tally)
@@ -166,10 +184,31 @@ def ingredients(tally):
     one(tally, "101.61(c)(2), salt is added", "us", "refused", text_of('"unsalted"', 130, 20, "130 g", None, salted))
     one(tally, "EU 1047/2012, soy sauce is added to 100 mg", "eu", "refused",
         text_of('"no added sodium"', 100, 50, None, None, "1 g soy sauce"))
+    for what, expected in (("soy sauce", "refused"), ("fish sauce", "refused"), ("chicken bouillon powder", "refused"), ("baking soda", "proved")):
+        one(tally, f"101.61(c)(2), {what} is added", "us", expected, text_of('"unsalted"', 130, 1, "130 g", None, f"0.1 g {what}"))
+    # 101.13(p)(1): where the serving breaks the limit that the reference amount meets, the claim says per what it holds.
+    for claim, mg, serves, words in (("low sodium", 140, "1", False), ("low sodium", 200, "1", True), ("very low sodium", 35, "1", False), ("very low sodium", 50, "1", True)):
+        grams = 85 if mg in (140, 35) else 127.5
+        findings = one(tally, f"101.13(p)(1), {claim}, {mg} mg in a serving of {grams} g", "us", "proved", text_of(f'"{claim}"', grams, mg, "85 g"))
+        tally.check(f"101.13(p)(1), {claim}, {mg} mg a serving: says per what: {words}", any("per what it holds for" in f["message"] for f in findings) == words)
+    lightly_salted(tally)
     findings = one(tally, "101.61(c)(2), unsalted is not sodium free", "us", "proved", text_of('"unsalted"', 130, 20, "130 g"))
     tally.check("… and says so", any("not a sodium free food" in f["message"] for f in findings))
     findings = one(tally, "101.61(c)(2), unsalted and sodium free", "us", "proved", text_of('"unsalted"', 130, 2, "130 g"))
     tally.check("… needs no such words", not any("not a sodium free food" in f["message"] for f in findings))
+
+
+def lightly_salted(tally):
+    """101.56(g): chips to which 200 mg of sodium are added in 30 g, and others with 100 mg added, 110 mg in all, 183 mg of 50 g. Table
+    salt is 38.758% sodium (USDA SR28 NDB 02047)."""
+    for added, expected in ((100, "proved"), (101, "refused")):
+        texts = FOOD.format(sodium=10 / 30 * 100, potassium=0, energy=500, fat=30)
+        for name, mg in (("Usual chips", 200), ("Chips", added)):
+            texts += (f'recipe "{name}" {{\n    serves 1\n    makes 30 g\n    reference amount "snacks"\n    30 g testing grits\n    {mg / 387.58:.9g} g table salt\n'
+                      + ('    claim "lightly salted", compared to "Usual chips"\n' if name == "Chips" else "") + "}\n")
+        findings = one(tally, f"101.56(g), {added} mg added instead of 200 mg", "us", expected, texts)
+        if expected == "proved":
+            tally.check("101.56(g), 183 mg of 50 g: says not a low sodium food", any("not a low sodium food" in f["message"] for f in findings))
 
 
 def potassium(tally):
@@ -187,6 +226,75 @@ def elsewhere(tally):
     one(tally, "Canada, 140 mg, low", "canada", "proved", text_of('"low sodium"', 85, 140, "85 g"))
     one(tally, "Canada, 140.1 mg, low", "canada", "refused", text_of('"low sodium"', 85, 140.1, "85 g"))
     one(tally, "Canada, 30 g, 85 mg, low", "canada", "refused", text_of('"low sodium"', 30, 85, "30 g"))
+
+
+# What a figure on a label of the European Union may stand for (Commission guidance of December 2012, second-hand): salt in hundredths of
+# a gram up to 1 g and tenths above, 0 up to 0.0125 g; three figures of potassium, calcium and their like, two of iron and zinc. Halves both
+# ways, since the guidance says nothing of them. Printed, nutrient in the report, lowest and highest there: salt is 2.5 times the sodium.
+EU_LABELS = [("salt 0 g", "sodium", 0, 5), ("salt 0.01 g", "sodium", 5, 6), ("salt 0.99 g", "sodium", 394, 398), ("salt 1 g", "sodium", 398, 420),
+             ("salt 1.1 g", "sodium", 420, 460), ("salt 0.3 g", "sodium", 118, 122), ("salt 6 g", "sodium", 2380, 2420), ("potassium 87.5 mg", "potassium", 87.45, 87.55),
+             ("potassium 350 mg", "potassium", 349.5, 350.5), ("potassium 1230 mg", "potassium", 1225, 1235), ("calcium 120 mg", "calcium", 119.5, 120.5),
+             ("iron 2.1 mg", "iron", 2.05, 2.15), ("zinc 0.45 mg", "zinc", 0.445, 0.455), ("fat 0.6 g", "fat", 0.55, 0.65), ("fat 0 g", "fat", 0, 0.5),
+             ("fat 12 g", "fat", 11.5, 12.5), ("saturated fat 0.2 g", "saturated_fat", 0.15, 0.25), ("energy 123 kcal", "energy", 122.5, 123.5)]
+
+
+def eu_labels(tally):
+    text = 'kitchen "Labels"\nfollow rules eu\n'
+    for number, (printed, _, _, _) in enumerate(EU_LABELS):
+        text += f'label "L{number}" {{ serving 100 g; {printed} }}\nrecipe "R{number}" {{ serves 1; 1 serving "L{number}" }}\n'
+    document = test.report_of(tally, "labels of the European Union", text, (0,))
+    for number, (printed, nutrient, low, high) in enumerate(EU_LABELS):
+        found = ((test.recipe_named(document, f"R{number}") or {}).get("per_serving") or {}).get(nutrient) or {}
+        good = all(test.is_number(found.get(key)) and abs(found[key] - value) <= 1e-6 * max(1, value) for key, value in (("low", low), ("high", high)))
+        tally.check(f"{printed} on a label is {low} to {high} {nutrient}", good, found)
+
+
+# The same amount against four daily values: rules, nutrient, mg, percent. 480 mg of sodium is 20% of 2,400 mg and 21% of 2,300 mg; 350 mg
+# of potassium is 8% of 4,700 mg by steps of 2, and 10% of 3,500 mg; Canada has 3,400 mg.
+PERCENTS = [("us", "sodium", 480, 21), ("usda", "sodium", 480, 20), ("us", "potassium", 350, 8), ("usda", "potassium", 350, 10), ("canada", "potassium", 350, 10),
+            ("canada", "sodium", 345, 15), ("eu", "sodium", 480, 20), ("eu", "potassium", 300, 15), ("who", "sodium", 500, 25)]
+
+
+def percents(tally):
+    for rules, nutrient, mg, percent in PERCENTS:
+        text = FOOD.format(sodium=mg if nutrient == "sodium" else 1, potassium=mg if nutrient == "potassium" else 1, energy=10, fat=0)
+        text += 'recipe "Dish" { serves 1; makes 100 g; 100 g testing grits }\n'
+        with test.kitchen({"kitchen.quern": f'kitchen "Percents"\nfollow rules {rules}\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["report", "."], folder=folder)
+        found = re.search(rf"^{nutrient} per serving: .*\n  (\d+)% of the daily value", out.decode(), re.M)
+        tally.check(f"{rules}: {mg} mg {nutrient} is {percent}%", found and int(found.group(1)) == percent, found and found.group(0))
+
+
+# 9 CFR 317.361: the numbers of 21 CFR 101.61, and "not a sodium free product".
+def meat(tally):
+    for claim, mg, expected in (("sodium free", 4.99, "proved"), ("sodium free", 5, "refused"), ("very low sodium", 35, "proved"), ("very low sodium", 35.1, "refused"),
+                                ("low sodium", 140, "proved"), ("low sodium", 140.1, "refused")):
+        one(tally, f"9 CFR 317.361(b), {claim}, {mg} mg", "usda", expected, text_of(f'"{claim}"', 85, mg, "85 g"))
+    for after, expected in ((165, "proved"), (166, "refused")):
+        compared(tally, "usda", "9 CFR 317.361(b)(6), 220 mg", "reduced sodium", 220, after, None, expected, grams=84, reference=True)
+    findings = one(tally, "9 CFR 317.361(c)(2), unsalted", "usda", "proved", text_of('"unsalted"', 85, 40, "85 g"))
+    tally.check("9 CFR 317.361(c)(2) says not a sodium free product", any("not a sodium free product" in f["message"] for f in findings))
+
+
+# UK: salt in g per 100 g (or 100 ml), size of the portion, kind, whether it is red. Over 1.5 g of 100 g, or over 1.8 g in a portion of
+# more than 100 g; of a drink 0.75 g of 100 ml (from memory), or 0.9 g (from memory) in a portion of more than 150 ml.
+PORTIONS = [(0.80, 250, None, True), (0.80, 90, None, False), (0.72, 250, None, False), (0.73, 250, None, True), (1.50, 100, None, False), (1.51, 100, None, True),
+            (1.80, 100, None, True), (1.50, 101, None, False), (1.50, 121, None, True), (0.75, 100, "drink", False), (0.76, 100, "drink", True),
+            (0.61, 150, "drink", False), (0.60, 150, "drink", False), (0.60, 151, "drink", True), (0.45, 200, "drink", False), (0.46, 200, "drink", True)]
+
+
+def portions(tally):
+    for salt_grams, size, kind, red in PORTIONS:
+        mg = salt_grams * 400 * size / 100
+        makes = f"makes {size} ml\n    " if kind else ""
+        text = "".join(text_of('"none"', size, mg, None, kind, makes)).replace('    claim "none"\n', "")
+        with test.kitchen({"kitchen.quern": 'kitchen "Marks"\nfollow rules uk\n', "a.quern": text.replace(f"makes {size} g\n    " if kind else "~", "")}) as folder:
+            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+        found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"]}
+        tally.check(f"UK, {salt_grams} g of salt in 100, portion of {size}, {kind or 'food'}: red: {red}", found.get("red for salt") == ("refused" if red else "proved"), found)
+    # 0.3 g of 100 g is green, but in a portion of 700 g it is 2.1 g of salt, which is red
+    for size, expected in ((100, "proved"), (590, "proved"), (700, "refused")):
+        one(tally, f"UK, 0.3 g of salt in 100 g, portion of {size} g", "uk", expected, text_of('"green for salt"', size, 0.3 * 400 * size / 100))
 
 
 # rules, mark, grams of the dish, mg sodium in it, reference amount, kind, kcal per 100 g, whether it must stand

@@ -83,6 +83,50 @@ def check_comparisons(tally):
         tally.check(f"{name} mg {nutrient} against the WHO", found == wanted, f"{found}")
 
 
+def check_rows_at_their_limits(tally):
+    """Every row at its figures and 1 mg beside them: the level is not exceeded by itself, the adequate intake of potassium is
+    enough, that of sodium is shown and never judged, and a day under it carries the caution."""
+    rows = [(row[0], row[1][0], row[2], row[3], row[4]) for row in TABLE if row[3]]
+    cases = [(f"{words} {age}, {what} {mg}", words, age, nutrient, mg, wanted) for words, age, adequate, most, potassium in rows
+             for what, nutrient, mg, wanted in (("level", "sodium", most, "kept"), ("level", "sodium", most + 1, "broken"),
+                                                ("potassium", "potassium", potassium, "kept"), ("potassium", "potassium", potassium - 1, "broken"),
+                                                ("adequate", "low", adequate, False), ("adequate", "low", adequate - 1, True))]
+    text = "".join(f'day "{name}" for {words} {age} {{ {mg} g mill groats }}\n' for name, words, age, _, mg, _ in cases)
+    days = days_of(tally, "rows at their limits", text)
+    for name, _, _, nutrient, _, wanted in cases:
+        day = days.get(name, {})
+        found = "low-intake" in [finding["code"] for finding in day.get("findings", [])] if nutrient == "low" else outcome(day, nutrient, DRI)
+        tally.check(f"at its limit: {name} mg", day and found == wanted, f"{found}")
+        sodium = [limit for limit in day.get("limits", []) if limit["nutrient"] == "sodium"]
+        tally.check(f"only the level of sodium is judged: {name}", len(sodium) == 1 and "at_least" not in sodium[0], f"{sodium}")
+
+
+def check_comparators(tally):
+    """2,300 mg: not above the level, at most 2,300 mg (a heart association), not less than 2,300 mg (dietary guidelines). The same
+    on average of a week whose days are 2,200 and 2,400 mg."""
+    text = 'day "On the line" { 2300 g mill groats; limit sodium at most 2300 mg; limit sodium under 2300 mg }\n' \
+           'week "On the line on average" { day "Under" { 2200 g mill groats }; day "Over" { 2400 g mill groats }\n' \
+           'limit sodium at most 2300 mg; limit sodium under 2300 mg; limit sodium at most 100.05 mmol; limit sodium at most 100 mmol }\n'
+    document = test.report_of(tally, "comparators", FOOD + text, (0, 1)) or {"days": [{}], "weeks": [{}]}
+    held = [limit["outcome"] for limit in document["days"][0].get("limits", [])]
+    tally.check("2300 mg at most and under 2300 mg", held == ["kept", "broken"], f"{held}")
+    limits = document["weeks"][0].get("limits", [])
+    held = [limit["outcome"] for limit in limits]
+    tally.check("2300 mg on average; 2300 / 22.98977 = 100.04 mmol", held == ["kept", "broken", "kept", "broken"], f"{held}")
+    furthest = [(limit["furthest_day"] or {}).get("day") for limit in limits]
+    tally.check("the day of 2400 mg goes furthest", furthest == ["Over"] * 4, f"{furthest}")
+
+
+def check_table_salt(tally):
+    """Salt at the table: a quarter, a half, three quarters of a teaspoon are 575, 1,150 and 1,725 mg sodium (a heart association,
+    second-hand), a teaspoon of 6.0 g 2,325 mg (SR 02047)."""
+    spoons = [("1/4", 575), ("1/2", 1150), ("3/4", 1725), ("1", 2325)]
+    days = days_of(tally, "table salt", "".join(f'day "{spoon}" {{ {spoon} tsp table salt }}\n' for spoon, _ in spoons))
+    for spoon, mg in spoons:
+        found = days.get(spoon, {}).get("per_day", {}).get("sodium") or {}
+        tally.check(f"{spoon} tsp of table salt is about {mg} mg", found and found["low"] <= mg <= found["high"] and abs(found["best"] - mg) <= mg * 0.02, f"{found}")
+
+
 def check_units(tally):
     """The sheet's arithmetic: 2,000 mg sodium and 3,510 mg potassium are 87.0 and 89.8 mmol, their ratio 0.969; 1,000 mg
     and 1,700.5 mg are a ratio of 1.000; 100 mmol sodium are 2,299 mg; 40 and 80 mmol are 919.6 and 1,839.2 mg."""
@@ -112,5 +156,5 @@ def check_practice(tally):
 
 
 def check_days(tally):
-    for part in (check_table, check_open, check_comparisons, check_units, check_practice):
+    for part in (check_table, check_open, check_comparisons, check_rows_at_their_limits, check_comparators, check_table_salt, check_units, check_practice):
         part(tally)

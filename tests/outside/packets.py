@@ -35,6 +35,14 @@ TOLERANCES = [("sodium", 140, 0, 168), ("sodium", 580, 0, 696), ("sodium", 0, 0,
               ("potassium", 470, 376, None), ("potassium", 10, 5, None)]
 
 
+# Printed under the rules of the European Union, and the sodium (mg) that it may stand for: Commission guidance on tolerances of
+# December 2012 (second-hand), salt in steps of 0.1 g from 1 g and 0.01 g below, 0 g or less than 0.01 g up to 0.0125 g; salt is
+# 2.5 times the sodium (Regulation (EU) 1169/2011, annex I). At 1 g both steps print 1.0 g: 0.995 to 1.05 g.
+EUROPE = [("salt 0 g", 0, 5), ("salt less than 0.01 g", 0, 5), ("salt 0.02 g", 6, 10), ("salt 0.3 g", 118, 122), ("salt 0.99 g", 394, 398),
+          ("salt 1 g", 398, 420), ("salt 1.1 g", 420, 460), ("salt 1.2 g", 460, 500), ("salt 1.5 g", 580, 620), ("salt 6 g", 2380, 2420),
+          ("sodium 0 mg", 0, 5), ("sodium 0.48 g", 475, 485), ("sodium 480 mg", 475, 485), ("sodium 1.2 g", 1150, 1250)]
+
+
 def label(name, *figures):
     return f'label "{name}" {{\n    serving 1 cup (240 g)\n' + "".join(f"    {figure}\n" for figure in figures) + "}\n"
 
@@ -83,7 +91,21 @@ def check_tolerances(tally):
             tally.check(f"by law {nutrient} {printed} mg is {low} to {high} ({where})", good, f"{found}")
 
 
+def check_europe(tally):
+    for rules in ("eu", "uk"):
+        text = f'kitchen "K"\nfollow rules {rules}\n'
+        for number, (printed, _, _) in enumerate(EUROPE):
+            text += label(f"Packet {number}", printed) + f'recipe "From {number}" {{\n    serves 1\n    1 serving "Packet {number}"\n}}\n'
+        document = test.report_of(tally, f"salt by {rules}", text, (0,))
+        for number, (printed, low, high) in enumerate(EUROPE):
+            recipe = test.recipe_named(document, f"From {number}") or {"per_serving": {}}
+            found = recipe["per_serving"].get("sodium") or {}
+            good = all(test.same_number(wanted, found.get(end)) for end, wanted in (("low", low), ("high", high)))
+            tally.check(f"by {rules} {printed} is sodium {low} to {high} mg", good, f"{found}")
+
+
 def check_packets(tally):
+    check_europe(tally)
     check_percents(tally)
     check_energy(tally)
     check_tolerances(tally)

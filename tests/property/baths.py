@@ -93,9 +93,12 @@ class Recipe:
                 takes.append((len(rows), name, much))
         return "\n".join([*rows, "}", ""]), foods, takes
 
-    def report(self):
+    def files(self):
         pantry = "".join(map(food_text, FOODS)) + "".join(treatment_text(*one) for one in self.effects.items())
-        return report({"pantry.quern": pantry, "a.quern": self.text()[0]})
+        return {"pantry.quern": pantry, "a.quern": self.text()[0]}
+
+    def report(self):
+        return report(self.files())
 
     def states(self):
         """The states before anything was done: of the foods, and of the tubs by name."""

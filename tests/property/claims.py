@@ -51,4 +51,24 @@ def an_unweighed_dish_proves_no_claim_by_weight(random_source):
     return [f"{name} is proved" for name in CLAIMS[1:] if found[name] == "proved"]
 
 
-PROMISES = [claims_never_gain_by_sodium, free_is_very_low_is_low, an_unweighed_dish_proves_no_claim_by_weight]
+def a_food_compares_as_a_recipe_of_it(random_source):
+    """A claim against a food, and against a weighed recipe of nothing but that food, come to the same; more sodium in what is compared
+    never makes less of a claim."""
+    before, grams = random_source.uniform(150, 800), random_source.choice([30, 100, 245])
+    after = before * random_source.choice([0.4, 0.5, 0.7, 0.75, 0.76, 0.9, 1.2])
+    text = FOOD.format("gruel", after, after, after * 1.05) + FOOD.format("porridge", before, before * 0.98, before)
+    text += FOOD.format("pudding", before * 1.2, before * 1.2 * 0.98, before * 1.2)
+    text += f'recipe "Other" {{ serves 1; makes {grams} g; {grams} g mill porridge }}\n'
+    text += f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    reference amount {grams} g\n    {grams} g mill gruel\n'
+    text += "".join(f'    claim "reduced sodium", compared to {other}\n' for other in ("mill porridge", '"Other"', "mill pudding")) + "}\n"
+    with test.kitchen({"a.quern": text}) as folder:
+        _, out, err = test.run(["report", "--as", "json", "a.quern"], folder)
+    document, reason = test.parse(out)
+    if document is None:
+        raise AssertionError(reason or err.decode(errors="replace"))
+    found = [claim["outcome"] for claim in test.recipe_named(document, "Dish")["claims"] if claim["kind"] == "claim"]
+    faults = [] if found[0] == found[1] else [f"{found[0]} against the food, {found[1]} against the recipe: {before}, {after}, {grams}"]
+    return faults + ([] if RANK[found[2]] >= RANK[found[0]] else [f"{found[2]} against more, {found[0]} against less: {before}, {after}, {grams}"])
+
+
+PROMISES = [a_food_compares_as_a_recipe_of_it, claims_never_gain_by_sodium, free_is_very_low_is_low, an_unweighed_dish_proves_no_claim_by_weight]

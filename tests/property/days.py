@@ -74,5 +74,36 @@ def make_promises(pantry, lines, recipe):
                 faults.append(f"{key}: {mean} of {complete}")
         return faults
 
-    return [a_day_is_the_sum_of_its_meals, a_day_of_one_serving_is_that_serving, order_of_meals_does_not_matter,
+    def bounds(random_source):
+        sodium, share = random_source.randint(50, 5000), random_source.choice([0.2, 0.5, 1, 2, 5, 20])
+        return "".join(f"    {line}\n" for line in (
+            f"limit sodium at most {sodium} mg", f"limit sodium at least {sodium} mg", f"limit sodium under {sodium // 20 + 1} mmol",
+            f"limit sodium to potassium at most {share} by mass", f"limit sodium to potassium under {share} by moles",
+            f"limit sodium at most {sodium} mg per 1000 kcal", f"limit sodium from cook-added at most {sodium} mg"))
+
+    def a_week_of_one_day_is_judged_as_that_day(random_source):
+        held, times = bounds(random_source), random_source.randint(1, 4)
+        text = pantry + day_text("Day", [lines(random_source)])[:-2] + held + "}\n"
+        document = report({"a.quern": text + 'week "Week" {\n' + held + '    day "Day"\n' * times + "}\n"})
+        ours, theirs = document["weeks"][0]["limits"], document["days"][0]["limits"]
+        return [f"{one['nutrient']} per {one['per']}: {one['outcome']} {one['value']}, the day {other['outcome']} {other['value']}"
+                for one, other in zip(ours, theirs, strict=True)
+                if one["outcome"] != other["outcome"] or one["furthest_day"]["outcome"] != other["outcome"]
+                or not all(same(one["value"][end], other["value"][end]) for end in ENDS)]
+
+    def what_all_days_keep_the_week_keeps(random_source):
+        held, names = bounds(random_source), [f"Day {at}" for at in range(random_source.randint(2, 4))]
+        text = pantry + "".join(day_text(name, [lines(random_source)])[:-2] + held + "}\n" for name in names)
+        document = report({"a.quern": text + 'week "Week" {\n' + held + "".join(f'    day "{name}"\n' for name in names) + "}\n"})
+        faults = []
+        for at, limit in enumerate(document["weeks"][0]["limits"]):
+            outcomes = {day["limits"][at]["outcome"] for day in document["days"]}
+            if len(outcomes) == 1 and "in doubt" not in outcomes and limit["outcome"] not in outcomes:
+                faults.append(f"{limit['nutrient']} per {limit['per']}: the week {limit['outcome']}, every day {outcomes}")
+            worst = "broken" if "broken" in outcomes else "in doubt" if "in doubt" in outcomes else "kept"
+            if limit["furthest_day"]["outcome"] != worst:
+                faults.append(f"{limit['nutrient']}: furthest is {limit['furthest_day']}, of {outcomes}")
+        return faults
+
+    return [a_week_of_one_day_is_judged_as_that_day, what_all_days_keep_the_week_keeps, a_day_is_the_sum_of_its_meals, a_day_of_one_serving_is_that_serving, order_of_meals_does_not_matter,
             a_week_of_one_day_is_that_day, an_average_lies_between_its_days]

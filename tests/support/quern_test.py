@@ -106,8 +106,9 @@ def strict(schema):
 
 
 def validator(kind):
-    """A checker of documents of one kind: `report`, `check` or `lookup`."""
-    file = SCHEMAS / ("lookup-1.json" if kind == "lookup" else "report-1.json")
+    """A checker of documents of one kind: that of a schema of its own (`lookup`, `salts`), else `report` or `check`."""
+    file = SCHEMAS / f"{kind}-1.json"
+    file = file if file.exists() else SCHEMAS / "report-1.json"
     schema = strict(json.loads(file.read_text(encoding="utf-8")))
     whole = copy.deepcopy(schema)
     whole.pop("anyOf", None)

@@ -182,7 +182,7 @@ const cJSON *json_at(const cJSON *json, const char *path)
     return json;
 }
 
-double json_number(const cJSON *json, const char *path)
+double number_at(const cJSON *json, const char *path)
 {
     const cJSON *found = json_at(json, path);
     ck_assert_msg(cJSON_IsNumber(found), "%s is no number", path);
@@ -205,7 +205,7 @@ static void expect_number(const cJSON *json, const char *path, const char *end, 
 {
     char name[256];
     snprintf(name, sizeof name, "%s/%s", path, end);
-    double found = json_number(json, name);
+    double found = number_at(json, name);
     ck_assert_msg(fabs(found - expected) <= 1e-9 * fmax(fabs(expected), 1e-3), "%s is %.12g, expected %.12g", name, found, expected);
 }
 

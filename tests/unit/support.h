@@ -58,7 +58,7 @@ cJSON *report_of(const char *text);
 
 /* A value at a path such as `recipes/0/per_serving/sodium/low`; NULL when it is not there. */
 const cJSON *json_at(const cJSON *json, const char *path);
-double json_number(const cJSON *json, const char *path);
+double number_at(const cJSON *json, const char *path);
 bool json_is_null(const cJSON *json, const char *path);
 const char *json_string(const cJSON *json, const char *path);
 

@@ -113,7 +113,7 @@ END_TEST
 START_TEST(an_incomplete_recipe_makes_those_that_use_it_incomplete)
 {
     cJSON *json = report_of(PANTRY "recipe \"A\" { serves 1\n 1 batch \"B\"\n}\nrecipe \"B\" { serves 4; 100 g mill groats; some mill crystals }\n");
-    ck_assert_double_eq(json_number(json, SODIUM "/low"), 100);
+    ck_assert_double_eq(number_at(json, SODIUM "/low"), 100);
     ck_assert(json_is_null(json, SODIUM "/high"));
     expect_range(json, "recipes/0/per_recipe/energy", 50, 50, 50);      /* salt has no energy, however much of it */
     cJSON_Delete(json);
@@ -129,10 +129,10 @@ START_TEST(the_parts_by_origin_sum_to_the_total)
         char path[128];
         for (size_t i = 0; i < COUNT_OF(origins); i++) {
             snprintf(path, sizeof path, SODIUM "/origin/%s/%s", origins[i], ends[end]);
-            sum += json_number(json, path);
+            sum += number_at(json, path);
         }
         snprintf(path, sizeof path, SODIUM "/%s", ends[end]);
-        ck_assert_double_eq_tol(sum, json_number(json, path), 1e-6);
+        ck_assert_double_eq_tol(sum, number_at(json, path), 1e-6);
     }
     expect_range(json, SODIUM "/origin/cook", 2000, 2400, 2800);
     cJSON_Delete(json);

@@ -117,7 +117,7 @@ START_TEST(a_wrong_line_leaves_the_sum_incomplete_and_never_zero)
         char text[4096];
         snprintf(text, sizeof text, "%srecipe \"A\" { serves 1\n100 g mill groats\n%s\n}\n", PANTRY, wrong[i]);
         cJSON *json = report_of(text);
-        ck_assert_msg(json_number(json, SODIUM "/low") == 100, "%s", wrong[i]);
+        ck_assert_msg(number_at(json, SODIUM "/low") == 100, "%s", wrong[i]);
         ck_assert_msg(json_is_null(json, SODIUM "/best") && json_is_null(json, SODIUM "/high"), "%s", wrong[i]);
         ck_assert_msg(cJSON_IsFalse(json_at(json, SODIUM "/complete")), "%s", wrong[i]);
         cJSON_Delete(json);

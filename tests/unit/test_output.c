@@ -82,10 +82,35 @@ static enum quern_status run_folder(struct quern_session *session, const char *p
     return quern_report_to_folder(session, &path, 1, NULL, QUERN_AS_JSON, folder, sink_buffer, out);
 }
 
+static enum quern_status run_compare(struct quern_session *session, const char *path, struct buffer *out)
+{
+    struct quern_compare wanted = { .first = "A", .second = "B", .kitchen = path, .form = QUERN_AS_JSON };
+    return quern_compare(session, &wanted, sink_buffer, out);
+}
+
+static enum quern_status run_compare_page(struct quern_session *session, const char *path, struct buffer *out)
+{
+    struct quern_compare wanted = { .first = "A", .second = "mill groats", .kitchen = path, .form = QUERN_AS_HTML };
+    return quern_compare(session, &wanted, sink_buffer, out);
+}
+
+static enum quern_status run_rank(struct quern_session *session, const char *path, struct buffer *out)
+{
+    struct quern_rank wanted = { .paths = &path, .count = 1, .limit = 2 };
+    return quern_rank(session, &wanted, sink_buffer, out);
+}
+
+static enum quern_status run_rank_json(struct quern_session *session, const char *path, struct buffer *out)
+{
+    struct quern_rank wanted = { .paths = &path, .count = 1, .form = QUERN_AS_JSON };
+    return quern_rank(session, &wanted, sink_buffer, out);
+}
+
 static const struct memory_case memory_cases[] = {
     { "check of a text", run_check_text }, { "text report", run_report_text }, { "JSON report", run_report_json },
     { "lookup", run_lookup }, { "lookup in a kitchen", run_lookup_in_kitchen }, { "lookup as JSON", run_lookup_json },
     { "lookup as CSV", run_lookup_csv }, { "stages", run_show }, { "reports into a folder", run_folder },
+    { "comparison as JSON", run_compare }, { "comparison as a page", run_compare_page }, { "rank", run_rank }, { "rank as JSON", run_rank_json },
 };
 
 /* Several threads allocate in no fixed order, so one. */

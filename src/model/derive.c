@@ -1,0 +1,136 @@
+/* Notes how a tail is resolved, where somebody asked. */
+#include <string.h>
+
+#include "model/derive.h"
+#include "model/resolve.h"
+
+static struct text kept_text(struct derivation *derivation, struct text text)
+{
+    char *copy = text.length ? arena_copy(derivation->arena, text.bytes, text.length) : NULL;
+    derivation->failed = derivation->failed || (text.length && !copy);
+    return (struct text){ copy, copy ? text.length : 0 };
+}
+
+static struct derived_step *add_step(struct derivation *derivation)
+{
+    if (derivation->count == derivation->capacity) {
+        uint32_t capacity = derivation->capacity ? 2 * derivation->capacity : 16;
+        struct derived_step *grown = arena_take(derivation->arena, capacity * sizeof *grown);
+        derivation->failed = derivation->failed || !grown;
+        if (!grown)
+            return NULL;
+        if (derivation->count)
+            memcpy(grown, derivation->steps, derivation->count * sizeof *grown);
+        derivation->steps = grown;
+        derivation->capacity = capacity;
+    }
+    return &derivation->steps[derivation->count++];
+}
+
+void derive_note(struct derivation *derivation, enum derived_kind kind, struct text words, struct text source, struct range factor, struct range per)
+{
+    struct derived_step *step = derivation ? add_step(derivation) : NULL;
+    if (step)
+        *step = (struct derived_step){ .kind = kind, .of_left = derivation->of_left, .words = kept_text(derivation, words),
+                                       .source = kept_text(derivation, source), .factor = factor, .per = per };
+}
+
+void derive_restart(struct derivation *derivation)
+{
+    if (derivation && !derivation->of_left)
+        derivation->count = 0;
+}
+
+static const struct text none = { "", 0 };
+
+/* The library of the chain that declares the unit. */
+static const struct library *unit_owner(const struct library *library, const struct unit *unit)
+{
+    while (library && !(unit >= library->units && unit < library->units + library->units_count))
+        library = library->base;
+    return library;
+}
+
+void derive_unit(const struct resolving *resolving, const struct unit *unit)
+{
+    const struct library *owner = resolving->derivation ? unit_owner(resolving->library, unit) : NULL;
+    if (!owner)
+        return;
+    derive_note(resolving->derivation, DERIVED_UNIT, library_text(owner, unit->name), library_text(owner, unit->source), unit->factor, range_exact(1));
+    if (resolving->derivation->count)
+        resolving->derivation->steps[resolving->derivation->count - 1].in = unit->dimension == DIMENSION_MASS ? "g" : unit->dimension == DIMENSION_VOLUME ? "ml" : NULL;
+}
+
+void derive_times(const struct resolving *resolving, enum derived_kind kind, struct text words, struct range times)
+{
+    if (!range_is_exact(times) || times.best != 1)
+        derive_note(resolving->derivation, kind, words, none, times, range_exact(1));
+}
+
+static void add_portion_words(struct buffer *words, struct food_at food, const struct portion *portion)
+{
+    struct text unit = library_text(food.library, portion->unit), state = library_text(food.library, portion->state);
+    buffer_print(words, "%s1 %.*s%s%.*s", words->length ? ", " : "", (int)unit.length, unit.bytes, state.length ? " " : "", (int)state.length, state.bytes);
+}
+
+/* Portions of the same unit or volume are those that may have been joined. */
+static bool is_alike(const struct portion *a, const struct portion *b)
+{
+    return a->unit.offset == b->unit.offset && a->unit.length == b->unit.length && a->volume_ml == b->volume_ml;
+}
+
+void derive_portion(const struct resolving *resolving, struct food_at food, const struct portion *portion, struct range grams, double per, bool joined)
+{
+    struct buffer words;
+    if (!resolving->derivation)
+        return;
+    buffer_open(&words, resolving->derivation->arena->allocator);
+    add_portion_words(&words, food, portion);
+    for (uint32_t i = 0; i < food.food->portion_count && joined; i++) {
+        const struct portion *other = &food.library->portions[food.food->first_portion + i];
+        if (other != portion && is_alike(portion, other))
+            add_portion_words(&words, food, other);
+    }
+    resolving->derivation->failed = resolving->derivation->failed || words.failed;
+    derive_note(resolving->derivation, DERIVED_PORTION, (struct text){ words.bytes, (uint32_t)words.length },
+                library_text(food.library, food.food->source), grams, range_exact(per));
+    buffer_close(&words);
+}
+
+void derive_of_food(const struct resolving *resolving, struct food_at food, enum derived_kind kind, const char *words, struct range factor, struct range per)
+{
+    derive_note(resolving->derivation, kind, text_of(words), library_text(food.library, food.food->source), factor, per);
+}
+
+void derive_treatment(const struct resolving *resolving, const struct library *owner, const struct treatment *treatment, struct text written, uint32_t grade)
+{
+    struct derivation *derivation = resolving->derivation;
+    if (!derivation)
+        return;
+    derivation->name = kept_text(derivation, library_text(owner, treatment->name));
+    derivation->source = kept_text(derivation, library_text(owner, treatment->source));
+    derivation->grade = grade;
+    derive_note(derivation, DERIVED_TREATMENT, treatment->step_count > 1 ? derivation->name : written, derivation->source, range_exact(1), range_exact(1));
+    if (derivation->count)
+        derivation->steps[derivation->count - 1].grade = grade;
+}
+
+void derive_effect(const struct resolving *resolving, enum derived_kind kind, uint32_t column, struct range share)
+{
+    struct derivation *derivation = resolving->derivation;
+    if (!derivation || (column != derivation->column && column != NONE_INDEX))
+        return;
+    derive_note(derivation, kind, derivation->name, derivation->source, share, range_exact(1));
+    if (derivation->count)
+        derivation->steps[derivation->count - 1].grade = derivation->grade;
+}
+
+bool tail_derive(struct gathering *gathering, uint32_t tail, uint32_t part, struct derivation *derivation)
+{
+    struct resolved again = { 0 };
+    struct arena_mark mark = arena_mark(&gathering->arena), keeps_mark = arena_mark(&gathering->keeps_arena);
+    resolve_derive(gathering, &gathering->tails[tail], part, derivation, &again);
+    arena_rewind(&gathering->arena, mark);
+    arena_rewind(&gathering->keeps_arena, keeps_mark);
+    return !derivation->failed;
+}

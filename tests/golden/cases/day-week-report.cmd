@@ -1,0 +1,8 @@
+$ "$QUERN" report --recipe "Two days" "$CASES/day-week-limits.quern"
+status 1
+out limit: sodium per day on average at most 2500 mg        kept     2000 mg      Inside, 3000 mg
+out on average   furthest
+out Cautions
+out People under medical care follow the figures
+out (Told because potassium is an aim here.)
+out limit: sodium per day on average between 1000 mg and 3000 mg

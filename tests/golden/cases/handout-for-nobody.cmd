@@ -1,0 +1,3 @@
+$ "$QUERN" report --for doctors .
+status 2
+err quern report: --for knows `patients`, not `doctors`

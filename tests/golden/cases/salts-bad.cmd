@@ -1,0 +1,3 @@
+$ "$QUERN" salts "soy sauce"
+status 2
+err it tells of the whole library and takes no `soy sauce`; `quern lookup soy sauce` tells of one food

@@ -1,0 +1,3 @@
+$ "$QUERN" report --servings 2x .
+status 2
+err quern report: --servings takes a number of servings above 0, such as 24, not `2x`
