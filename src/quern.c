@@ -323,6 +323,8 @@ enum quern_status quern_handout(struct quern_session *session, const char *const
     telling->folder = wanted->folder;
     telling->each = wanted->for_patients ? telling_handout : telling_scaled;
     telling->task = &handing;
+    telling->large = wanted->for_patients;
+    telling->skips_days = !wanted->for_patients;
     if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
     return run(session, paths, count);

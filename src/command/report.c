@@ -41,7 +41,7 @@ static bool read_handout(const struct options *options, struct quern_handout *ha
         return false;
     }
     return options_servings(options, "report", &handout->servings)
-        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text", &handout->form);
+        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text markdown html", &handout->form);
 }
 
 static void print_written(unsigned long long done, unsigned long long whole, int percent)

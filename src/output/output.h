@@ -128,8 +128,9 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
-/* Tells one recipe, day or week in place of the form's own report. */
-typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+/* Tells one recipe, day or week in place of the form's own report, as a document of its own on a sheet that is open. */
+struct sheet;
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report);
 
 /* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
 struct index_entry;
@@ -152,7 +153,9 @@ struct telling {
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
-    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report */
+    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report. Of weeks
+                                     * only one that is named is wanted then */
+    bool large, skips_days;         /* it is printed large; of days only one that is named is wanted */
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
