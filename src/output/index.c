@@ -185,6 +185,13 @@ static struct text with_ending(struct sheet *sheet, const struct telling *tellin
     return sheet_print(sheet, "%.*s%s", (int)file.length, file.bytes, telling->form == QUERN_AS_HTML ? ".html" : ".md");
 }
 
+void index_link(const struct telling *telling, struct sheet *sheet)
+{
+    struct sheet_link link = { phrase_text(PHRASE_INDEX_BACK), with_ending(sheet, telling, text_of("index")) };
+    if (is_for_people(telling))
+        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &link, 1);
+}
+
 static void tell_orders(struct sheet *sheet, const struct index_page *page)
 {
     struct sheet_link links[ORDER_COUNT];

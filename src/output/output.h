@@ -69,6 +69,7 @@ struct showing {
     struct sources sources;
     const char *day;                /* that is printed, or NULL */
     bool strict, colour;
+    const char *day;                /* the day that is printed, or NULL */
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
@@ -214,6 +215,8 @@ enum status folder_file_write(struct telling *telling, struct text name, file_fi
 /* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
 enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
 enum status index_write(struct telling *telling);
+struct sheet;
+void index_link(const struct telling *telling, struct sheet *sheet);    /* the way back to it */
 void index_close(struct telling *telling);
 
 /* show.c: what a stage left */
