@@ -69,7 +69,6 @@ struct showing {
     struct sources sources;
     const char *day;                /* that is printed, or NULL */
     bool strict, colour;
-    const char *day;                /* the day that is printed, or NULL */
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
