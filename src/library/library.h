@@ -12,7 +12,7 @@
 #include "text/text.h"
 
 #define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
-#define PACK_VERSION 5u
+#define PACK_VERSION 6u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -121,6 +121,7 @@ struct spread {
 /* `1 cup drained = 152 g`: what one of a unit or piece of a food weighs. */
 struct portion {
     struct pack_text unit, state;       /* keys of words: `cup`, `drained` */
+    struct pack_text source;            /* of this weight alone; no bytes: that of the food */
     struct range grams;                 /* of a label: servings */
     double volume_ml;                   /* of the unit, 0 when it is no volume */
 };

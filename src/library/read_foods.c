@@ -222,6 +222,7 @@ void making_read_portion(struct making *making, const struct node *node)
     }
     struct portion portion = making_portion(builder, words, count);
     portion.grams = build_range(builder, &node->second, node->unit.first, factor / node->quantity.low);
+    portion.source = build_text(builder, build_quoted(builder, node->unit.first));
     making_add_portion(builder, portion);
 }
 

@@ -58,6 +58,11 @@ static bool verify_vocabulary(const struct library *library)
     return good;
 }
 
+static bool portion_fits(const struct library *library, const struct portion *portion)
+{
+    return text_fits(library, portion->unit) && text_fits(library, portion->state) && text_fits(library, portion->source);
+}
+
 static bool food_fits(const struct library *library, const struct food *food)
 {
     return text_fits(library, food->name) && text_fits(library, food->source) && text_fits(library, food->milder)
@@ -95,7 +100,7 @@ static bool verify_foods(const struct library *library)
     for (uint32_t i = 0; i < library->spreads_count; i++)
         good = good && library->spreads[i].nutrient < library->nutrient_total;
     for (uint32_t i = 0; i < library->portions_count; i++)
-        good = good && text_fits(library, library->portions[i].unit) && text_fits(library, library->portions[i].state);
+        good = good && portion_fits(library, &library->portions[i]);
     return good;
 }
 
@@ -343,10 +348,8 @@ bool food_is_sound(const struct library *library, const struct food *food)
     if (!food_fits(library, food) || food->checksum != pack_food_checksum(library, food))
         return false;
     bool good = true;
-    for (uint32_t i = 0; i < food->portion_count; i++) {
-        const struct portion *portion = &library->portions[food->first_portion + i];
-        good = good && text_fits(library, portion->unit) && text_fits(library, portion->state);
-    }
+    for (uint32_t i = 0; i < food->portion_count; i++)
+        good = good && portion_fits(library, &library->portions[food->first_portion + i]);
     for (uint32_t i = 0; i < food->spread_count; i++)
         good = good && library->spreads[food->first_spread + i].nutrient < library->nutrient_total;
     return good;

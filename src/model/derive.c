@@ -79,22 +79,62 @@ static bool is_alike(const struct portion *a, const struct portion *b)
     return a->unit.offset == b->unit.offset && a->unit.length == b->unit.length && a->volume_ml == b->volume_ml;
 }
 
+/* Where a portion's weight comes from, unless that was said of one before it. */
+static void add_portion_source(struct buffer *sources, struct food_at food, const struct portion *portion)
+{
+    struct text source = library_text(food.library, portion->source.length ? portion->source : food.food->source);
+    for (size_t at = 0; at + source.length <= sources->length; at++) {
+        if (source.length == 0 || memcmp(sources->bytes + at, source.bytes, source.length) == 0)
+            return;
+    }
+    buffer_add_string(sources, sources->length ? "; " : "");
+    buffer_add(sources, source.bytes, source.length);
+}
+
+static void note_portions(const struct resolving *resolving, enum derived_kind kind, const struct buffer *words, const struct buffer *sources,
+                          struct range grams, double per)
+{
+    resolving->derivation->failed = resolving->derivation->failed || words->failed || sources->failed;
+    derive_note(resolving->derivation, kind, (struct text){ words->bytes, (uint32_t)words->length },
+                (struct text){ sources->bytes, (uint32_t)sources->length }, grams, range_exact(per));
+}
+
 void derive_portion(const struct resolving *resolving, struct food_at food, const struct portion *portion, struct range grams, double per, bool joined)
 {
-    struct buffer words;
+    struct buffer words, sources;
     if (!resolving->derivation)
         return;
     buffer_open(&words, resolving->derivation->arena->allocator);
+    buffer_open(&sources, resolving->derivation->arena->allocator);
     add_portion_words(&words, food, portion);
+    add_portion_source(&sources, food, portion);
     for (uint32_t i = 0; i < food.food->portion_count && joined; i++) {
         const struct portion *other = &food.library->portions[food.food->first_portion + i];
-        if (other != portion && is_alike(portion, other))
-            add_portion_words(&words, food, other);
+        if (other == portion || !is_alike(portion, other))
+            continue;
+        add_portion_words(&words, food, other);
+        add_portion_source(&sources, food, other);
     }
-    resolving->derivation->failed = resolving->derivation->failed || words.failed;
-    derive_note(resolving->derivation, DERIVED_PORTION, (struct text){ words.bytes, (uint32_t)words.length },
-                library_text(food.library, food.food->source), grams, range_exact(per));
+    note_portions(resolving, DERIVED_PORTION, &words, &sources, grams, per);
+    buffer_close(&sources);
     buffer_close(&words);
+}
+
+void derive_pieces(const struct resolving *resolving, struct food_at food, const char *words, const struct portion *const *portions, uint32_t count, struct range grams)
+{
+    struct buffer said, sources;
+    if (!resolving->derivation)
+        return;
+    buffer_open(&said, resolving->derivation->arena->allocator);
+    buffer_open(&sources, resolving->derivation->arena->allocator);
+    buffer_add_string(&said, words);
+    for (uint32_t i = 0; i < count; i++) {
+        if (portions[i])
+            add_portion_source(&sources, food, portions[i]);
+    }
+    note_portions(resolving, DERIVED_PIECE, &said, &sources, grams, 1);
+    buffer_close(&sources);
+    buffer_close(&said);
 }
 
 void derive_of_food(const struct resolving *resolving, struct food_at food, enum derived_kind kind, const char *words, struct range factor, struct range per)

@@ -80,6 +80,9 @@ void derive_times(const struct resolving *resolving, enum derived_kind kind, str
  * joined. */
 void derive_portion(const struct resolving *resolving, struct food_at food, const struct portion *portion, struct range grams, double per, bool joined);
 
+/* Grams of one, of a food with pieces but no word for which: `portions` (some may be NULL) are those it comes from. */
+void derive_pieces(const struct resolving *resolving, struct food_at food, const char *words, const struct portion *const *portions, uint32_t count, struct range grams);
+
 /* A figure of the food as a whole: its density, its serving. */
 void derive_of_food(const struct resolving *resolving, struct food_at food, enum derived_kind kind, const char *words, struct range factor, struct range per);
 

@@ -392,7 +392,12 @@ static void measure_pieces(struct resolving *resolving, struct food_at food)
         return;
     }
     set_grams(resolving, grams);
-    derive_of_food(resolving, food, DERIVED_PIECE, portion_named(food, "medium") || portion_named(food, "small") || portion_named(food, "large") ? "sizes" : "", grams, range_exact(1));
+    const struct portion *const sizes[] = { portion_named(food, "small"), portion_named(food, "medium"), portion_named(food, "large") },
+                         *const piece[] = { portion_named(food, "piece") };
+    if (sizes[0] || sizes[1] || sizes[2])
+        derive_pieces(resolving, food, "sizes", sizes, COUNT_OF(sizes), grams);
+    else
+        derive_pieces(resolving, food, "", piece, COUNT_OF(piece), grams);
 }
 
 static void measure_by_unit(struct resolving *resolving, struct food_at food, const struct unit *unit, uint32_t first,

@@ -112,6 +112,10 @@ static void print_portions(struct card *card)
         writer_print(card->writer, " = %.6g g", portion->grams.best);
         if (!range_is_exact(portion->grams))
             writer_print(card->writer, " (%.6g to %.6g)", portion->grams.low, portion->grams.high);
+        if (portion->source.length) {
+            writer_print(card->writer, "  ");
+            writer_visible(card->writer, text_at(card, portion->source));
+        }
         writer_print(card->writer, "\n");
     }
 }

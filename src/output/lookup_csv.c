@@ -32,6 +32,7 @@ static void print_head(struct foods_csv *foods)
         csv_cell(&foods->csv, text_of(portion[i]));
     add_heads(foods, "portion");
     csv_cell(&foods->csv, text_of("source"));
+    csv_cell(&foods->csv, text_of("portion_source"));
     csv_end_line(&foods->csv);
 }
 
@@ -62,6 +63,7 @@ static void print_match(struct foods_csv *foods, const struct match *match)
     csv_range(&foods->csv, portion ? portion->grams : none, portion != NULL);
     add_amounts(foods, food, portion, portion != NULL);
     csv_cell(&foods->csv, library_text(food.library, food.food->source));
+    csv_cell(&foods->csv, portion ? library_text(food.library, portion->source.length ? portion->source : food.food->source) : text_of(""));
     csv_end_line(&foods->csv);
 }
 

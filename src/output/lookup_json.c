@@ -107,6 +107,7 @@ static void fill_portion(struct document *document, cJSON *object, struct food_a
     char words[KEY_BYTES];
     add_bytes(document, object, "words", lookup_portion_words(food, portion, words, sizeof words));
     add_range(document, object, "grams", portion->grams);
+    add_text_or_null(document, object, "source", library_text(food.library, portion->source));
 }
 
 /* ---- foods in a list --------------------------------------------------------------------------------------------- */

@@ -62,17 +62,17 @@ class Food:
         return f"{self.name} ({self.file})"
 
 
-PORTION = re.compile(r"^ +1 ([^\n=]+?) = ([\d.]+) (g|oz)(?: \(([\d.]+) (?:g|oz) to ([\d.]+) (?:g|oz)\))? *(?:#+ *([^\n]*))?$",
-                     re.M)
+PORTION = re.compile(r"^ +1 ([^\n=]+?) = ([\d.]+) (g|oz)(?: \(([\d.]+) (?:g|oz) to ([\d.]+) (?:g|oz)\))?(?: \"([^\"\n]*)\")?"
+                     r" *(?:#+ *([^\n]*))?$", re.M)
 MEASURED = re.compile(r"^ +measured (sodium|potassium) (\d+) samples \{([^}]*)\}", re.M)
 GRAMS = {"g": 1, "oz": 28.349523125}
 
 
 class Portion:
-    """What one of a measure weighs: words, grams (best, low, high), the remark behind it."""
+    """What one of a measure weighs: words, grams (best, low, high), a source of its own ("": the food's), a remark."""
 
-    def __init__(self, words, number, unit, low, high, remark):
-        self.words, self.unit, self.remark = words, unit, remark
+    def __init__(self, words, number, unit, low, high, source, remark):
+        self.words, self.unit, self.source, self.remark = words, unit, source, remark
         self.text = f"{number} {unit}" + (f" ({low} {unit} to {high} {unit})" if low else "")
         self.best, self.low, self.high = (float(part or number) * GRAMS[unit] for part in (number, low, high))
 
