@@ -147,6 +147,7 @@ struct weight {
     struct rank_amount of;
     uint32_t number;                    /* in the kitchen: those of one depth keep their order */
     bool is_dish, is_inside, is_reached;    /* ranked by itself; another has it in it; what it holds was passed on to it */
+    bool is_open;                       /* by a line of which nobody knows how much of it it brings: the weight is what is known */
 };
 
 struct weighing {
@@ -171,23 +172,27 @@ static struct range share_of(struct range line, struct range whole)
                     whole.high > 0 ? line.high / whole.high : 0);
 }
 
+/* A line that is unknown because of what a recipe in it holds is told there. */
+static bool is_unknown(const struct line_amount *amount, uint32_t nutrient)
+{
+    const struct resolved *resolved = amount->resolved;
+    bool is_told_there = resolved && resolved->subject == SUBJECT_RECIPE && !amount->unknown && !amount->unmeasured && resolved->recipe.recipe->total
+                      && !amounts_complete(resolved->recipe.recipe->total, nutrient);
+    return amount->incomplete >> nutrient & 1 && !is_told_there;
+}
+
 static void pass_on(struct weighing *weighing, const struct weight *weight, const struct line_amount *amount)
 {
     struct recipe_at inner = amount->resolved->recipe;
     uint32_t nutrient = weighing->ranking->nutrient;
     if (!inner.recipe->total)
         return;
+    struct weight *within = weight_of(weighing, inner);
+    within->is_open = within->is_open || weight->is_open || is_unknown(amount, nutrient);
     struct range share = share_of(line_column(amount, weighing->kitchen->library, nutrient), inner.recipe->total->column[nutrient]);
     struct rank_amount more = weighted(share, &weight->of);
-    add_amount(&weight_of(weighing, inner)->of, &more);
-    weight_of(weighing, inner)->is_reached = true;
-}
-
-/* A line that is unknown because of what a recipe in it holds is told there. */
-static bool is_unknown(const struct line_amount *amount, uint32_t nutrient)
-{
-    bool is_recipe = amount->resolved && amount->resolved->subject == SUBJECT_RECIPE && !amount->unknown && !amount->unmeasured;
-    return amount->incomplete >> nutrient & 1 && !is_recipe;
+    add_amount(&within->of, &more);
+    within->is_reached = true;
 }
 
 static bool add_recipe_line(struct weighing *weighing, const struct weight *weight, const struct line_amount *amount)
@@ -209,7 +214,8 @@ static bool add_recipe_line(struct weighing *weighing, const struct weight *weig
         return false;
     add_amount(&food->amount, &brings);
     food->lines++;
-    food->unknown = food->unknown || is_unknown(amount, ranking->nutrient);
+    food->unknown = food->unknown || is_unknown(amount, ranking->nutrient)
+                 || (weight->is_open && line_column(amount, weighing->kitchen->library, ranking->nutrient).high > 0);
     return true;
 }
 

@@ -25,8 +25,11 @@ static struct sheet_cell share_cell(struct rank_teller *teller, double part, dou
     return cell_figure(sheet_print(teller->sheet, "%.0f%%", share), share / 100);
 }
 
-static struct sheet_cell bar_cell(struct rank_teller *teller, double part, double whole)
+/* Of what nobody knows no share is told: it is no zero. */
+static struct sheet_cell bar_cell(struct rank_teller *teller, double part, double whole, bool unknown)
 {
+    if (unknown && part <= 0)
+        return cell_words(say(PHRASE_UNKNOWN));
     struct sheet_cell cell = share_cell(teller, part, whole);
     cell.bar = cell.value;
     return cell;
@@ -82,7 +85,7 @@ static void tell_foods(struct rank_teller *teller)
         const struct rank_food *food = &ranking->foods[i];
         together += food->amount.total.best;
         struct sheet_cell cells[] = {
-            cell_words(food->name), told_cell(sheet, food->amount.total, !food->unknown, ranking->unit), bar_cell(teller, food->amount.total.best, whole),
+            cell_words(food->name), told_cell(sheet, food->amount.total, !food->unknown, ranking->unit), bar_cell(teller, food->amount.total.best, whole, food->unknown),
             share_cell(teller, together, whole), cell_figure(number(teller, food->lines), food->lines),
             told_cell(sheet, food->amount.serving, !food->unknown, ranking->unit),
         };
@@ -109,7 +112,7 @@ static void tell_lines(struct rank_teller *teller)
         const struct rank_line *line = &ranking->lines[i];
         together += line->amount.serving.best;
         struct sheet_cell cells[] = {
-            cell_words(line->text), told_cell(sheet, line->amount.serving, !line->unknown, ranking->unit), bar_cell(teller, line->amount.serving.best, whole),
+            cell_words(line->text), told_cell(sheet, line->amount.serving, !line->unknown, ranking->unit), bar_cell(teller, line->amount.serving.best, whole, line->unknown),
             share_cell(teller, together, whole), cell_words(teller->is_day ? line->part : line->recipe),
             told_cell(sheet, line->amount.total, !line->unknown, ranking->unit),
         };

@@ -105,6 +105,8 @@ static void meet(struct watching *watching, const struct dish_event *event)
         move->visit = guest->visit;
         move->round = watching->recipe->rounds;
         move->before = move->after = guest->own[column];
+        move->known = !(watching->recipe->sums.lines[guest->line].incomplete >> column & 1);
+        move->bath_known = amounts_complete(&event->bath->left, column);
         move->grams = guest->own[library->mass_column];
         move->water = guest->own[library->solvent];
         move->bath_before = event->bath->left.column[column];
@@ -124,6 +126,8 @@ static void part(struct watching *watching, const struct dish_event *event)
             move->after = event->guests[i].own[column];
             move->of_water = event->guests[i].part_of_water;
             move->bath_after = event->bath->left.column[column];
+            move->known = move->known && !(watching->recipe->sums.lines[move->line].incomplete >> column & 1);
+            move->bath_known = move->bath_known && amounts_complete(&event->bath->left, column);
         }
     }
 }
@@ -137,12 +141,15 @@ static void note_change(struct watching *watching, const struct dish_event *even
     if (!move)
         return;
     move->after = event->columns[column];
+    move->known = move->bath_known = true;
     if (event->line != NONE_INDEX) {
         move->before = last_of(watching->recipe, event->line, move);
         move->is_measured = sums->lines[event->line].resolved && !sums->lines[event->line].unknown;
+        move->known = !(sums->lines[event->line].incomplete >> column & 1);
     }
     if (!event->bath)
         return;
+    move->bath_known = amounts_complete(&event->bath->left, column);
     double in = event->bath->went_in.column[column].best, kept = event->bath->kept.column[column].best;
     move->bath_after = event->kind == DISH_TAKEN ? event->bath->left.column[column] : event->bath->kept.column[column];
     if (event->kind == DISH_ENDS)
@@ -203,6 +210,20 @@ static void set_driver(const struct traced_recipe *recipe, struct traced_line *l
     }
 }
 
+/* What of the line is known: of one without an upper end the food may be known all the same, and the other way round. */
+static void set_known(const struct trace *trace, struct traced_line *line)
+{
+    const struct line_amount *amount = line->amount;
+    const struct resolved *resolved = amount->resolved;
+    uint64_t unknown = resolved->subject == SUBJECT_FOOD ? resolved->unknown
+                     : resolved->subject == SUBJECT_RECIPE && resolved->recipe.recipe->total ? resolved->recipe.recipe->total->incomplete : 0;
+    bool weighed = !(unknown >> trace->library->mass_column & 1);
+    bool adds = resolved->done.adds && trace->column < trace->library->mass_column && resolved->done.adds[trace->column].high > 0;
+    line->amount_known = !amount->unmeasured;
+    line->value_known = !(unknown >> trace->column & 1);
+    line->rate_known = line->value_known && !(resolved->done.lost >> trace->column & 1) && (weighed || !adds);
+}
+
 static void trace_line(struct trace *trace, struct traced_recipe *recipe, uint32_t number)
 {
     struct traced_line *line = &recipe->lines[number];
@@ -220,6 +241,7 @@ static void trace_line(struct trace *trace, struct traced_recipe *recipe, uint32
         return;
     line->value = amount->values[trace->column];
     line->grams = amount->values[trace->library->mass_column];
+    set_known(trace, line);
     line->rate = stage_rate(&resolved->done, line->value, line->grams, trace->library, trace->column);
     if (resolved->subject == SUBJECT_RECIPE)
         line->whole = recipe_whole(resolved, trace->library);

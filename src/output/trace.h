@@ -19,6 +19,7 @@ struct trace_move {
     struct range bath_before, bath_after;           /* … what the bath holds, */
     struct range grams, water, bath_water, of_water; /* … weight, water of food and bath, and its share of all water, */
     bool is_measured;                   /* DISH_GIVEN: the line is known so far */
+    bool known, bath_known;             /* so is all that the line holds of the column, and what the bath does */
     uint32_t round;                     /* … and with which others: those of one number share the bath at once */
     struct trace_move *next;
 };
@@ -30,6 +31,7 @@ struct traced_line {
     struct derivation how;
     bool is_measured;                   /* how much it is, of what, is known, whatever a dish makes of it */
     bool known;                         /* … and what is left of the column */
+    bool amount_known, value_known, rate_known; /* the upper end of its amount; what one of them holds; the same, treated */
     struct range driver;                /* how many hundreds of grams, servings or batches */
     struct range value, grams, rate;    /* one of them: of the column and its weight, as it comes; of the column, as treated */
     struct range total;                 /* the line's, in all of the recipe */

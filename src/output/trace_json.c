@@ -113,19 +113,19 @@ static void add_amount(struct showing *showing, cJSON *object, const struct trac
     if (resolved->subject == SUBJECT_RECIPE)
         json_range(showing, object, "batch", line->whole, true);
     add_flag(showing, object, "optional", resolved->flags & RESOLVED_OPTIONAL);
-    json_range(showing, object, "went_in", line->amount->as_written, true);
+    json_range(showing, object, "went_in", line->amount->as_written, line->amount_known);
     json_range(showing, object, "kept", resolved->kept, true);
     if (resolved->rare->left) {
         json_range(showing, object, "left_over", range_scale(*resolved->rare->left, 0.01), true);
         add_steps(showing, object, "left_over_measure", &line->how, true, true);
     }
     add_parts(showing, object, recipe, written);
-    json_range(showing, object, "counts", line->driver, true);
-    json_range(showing, object, "holds", line->value, true);
+    json_range(showing, object, "counts", line->driver, line->amount_known);
+    json_range(showing, object, "holds", line->value, line->value_known);
     json_range(showing, object, "holds_grams", line->grams, true);
     add_steps(showing, object, "treatments", &line->how, false, false);
     add_flag(showing, object, "weight_is_water", resolved->done.weight_is_water);
-    json_range(showing, object, "holds_then", line->rate, true);
+    json_range(showing, object, "holds_then", line->rate, line->rate_known);
 }
 
 static void add_line(struct showing *showing, cJSON *list, const struct traced_recipe *recipe, const struct traced_line *line)
@@ -172,7 +172,7 @@ static void add_visit(const struct trace *trace, cJSON *object, const struct tra
     json_range(showing, object, "water_before", move->water, true);
     json_range(showing, object, "bath_water_before", move->bath_water, true);
     json_range(showing, object, "share_of_water", move->of_water, true);
-    json_range(showing, object, "bath_before", move->bath_before, true);
+    json_range(showing, object, "bath_before", move->bath_before, move->bath_known);
 }
 
 static void add_move(const struct trace *trace, cJSON *list, const struct traced_recipe *recipe, const struct trace_move *move)
@@ -188,11 +188,11 @@ static void add_move(const struct trace *trace, cJSON *list, const struct traced
         json_kept(showing, cJSON_AddNumberToObject(object, "bath", move->bath));
     if (move->visit)
         add_visit(trace, object, move);
-    json_range(showing, object, "before", move->before, true);
+    json_range(showing, object, "before", move->before, move->known);
     json_range(showing, object, "share", move->share, true);
-    json_range(showing, object, "after", move->after, true);
+    json_range(showing, object, "after", move->after, move->known);
     if (move->bath != NONE_INDEX || move->visit)
-        json_range(showing, object, "bath_after", move->bath_after, true);
+        json_range(showing, object, "bath_after", move->bath_after, move->bath_known);
     cJSON_AddItemToArray(list, object);
 }
 

@@ -65,7 +65,7 @@ static void add_whole(struct trace_rows *rows, const struct traced_line *line)
                       : resolved->measure == RECIPE_GRAMS ? WORDS(TRACE_WHOLE_GRAMS) : WORDS(TRACE_WHOLE_ML);
     if (resolved->measure != RECIPE_BATCHES)
         rows_add(rows, 1, words, line->whole, true, none);
-    rows_add(rows, 0, SAY(TRACE_IS_BATCHES, resolved->recipe.recipe->name), line->amount->as_written, true, none);
+    rows_add(rows, 0, SAY(TRACE_IS_BATCHES, resolved->recipe.recipe->name), line->amount->as_written, line->amount_known, none);
 }
 
 static void add_shares(struct trace_rows *rows, const struct traced_recipe *recipe, const struct traced_line *line)
@@ -106,12 +106,12 @@ static void add_driver(struct trace_rows *rows, const struct traced_recipe *reci
     if (resolved->subject == SUBJECT_RECIPE)
         add_whole(rows, line);
     else if (label)
-        rows_add(rows, 0, WORDS(TRACE_IS_SERVINGS), line->amount->as_written, true, none);
+        rows_add(rows, 0, WORDS(TRACE_IS_SERVINGS), line->amount->as_written, line->amount_known, none);
     else
-        rows_add(rows, 0, WORDS(TRACE_IS_GRAMS), range_scale(line->amount->as_written, food ? 100 : 1), true, none);
+        rows_add(rows, 0, WORDS(TRACE_IS_GRAMS), range_scale(line->amount->as_written, food ? 100 : 1), line->amount_known, none);
     add_shares(rows, recipe, line);
     if (food)
-        rows_add(rows, 0, label ? WORDS(TRACE_COUNTED) : WORDS(TRACE_HUNDREDS), line->driver, true, none);
+        rows_add(rows, 0, label ? WORDS(TRACE_COUNTED) : WORDS(TRACE_HUNDREDS), line->driver, line->amount_known, none);
 }
 
 /* ---- what it holds, and what was done ---------------------------------------------------------------------------------------- */
@@ -121,12 +121,12 @@ static void add_value(struct trace_rows *rows, const struct traced_line *line)
     const struct resolved *resolved = line->amount->resolved;
     const struct kitchen *kitchen = rows->trace->kitchen;
     if (resolved->subject == SUBJECT_RECIPE) {
-        rows_add(rows, 0, SAY(TRACE_VALUE_BATCH, resolved->recipe.recipe->name, rows->unit), line->value, line->known, none);
+        rows_add(rows, 0, SAY(TRACE_VALUE_BATCH, resolved->recipe.recipe->name, rows->unit), line->value, line->value_known, none);
         return;
     }
     const struct food *food = resolved->food.food;
     struct text name = library_text(resolved->food.library, food->name), source = library_text(resolved->food.library, food->source);
-    rows_add(rows, 0, is_label(line) ? SAY(TRACE_VALUE_SERVING, name, rows->unit) : SAY(TRACE_VALUE_100, name, rows->unit), line->value, line->known, source);
+    rows_add(rows, 0, is_label(line) ? SAY(TRACE_VALUE_SERVING, name, rows->unit) : SAY(TRACE_VALUE_100, name, rows->unit), line->value, line->value_known, source);
     bool tolerated = kitchen->tolerance && food->flags & FOOD_IS_LABEL && food->tolerated != food->values;
     if (tolerated)
         rows_say(rows, 1, WORDS(TRACE_TOLERATED), none);
@@ -194,7 +194,7 @@ static void add_figures(struct trace_rows *rows, const struct traced_recipe *rec
         add_value(rows, line);
         if (rows_treatments(rows, line, 0))
             rows_add(rows, 0, resolved->subject == SUBJECT_RECIPE ? SAY(TRACE_RATE_BATCH, rows->unit)
-                              : is_label(line) ? SAY(TRACE_RATE_SERVING, rows->unit) : SAY(TRACE_RATE, rows->unit), line->rate, line->known, none);
+                              : is_label(line) ? SAY(TRACE_RATE_SERVING, rows->unit) : SAY(TRACE_RATE, rows->unit), line->rate, line->rate_known, none);
     }
     if (recipe->moves)
         rows_moves(rows, recipe, number);
