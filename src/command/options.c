@@ -201,7 +201,7 @@ bool options_servings(const struct options *options, const char *command, double
     *servings = written ? strtod(written, &end) : 0;
     bool good = !written || (strspn(written, "0123456789.") == strlen(written) && end > written && !*end && *servings > 0 && *servings <= 100000);
     if (!good)
-        complain("quern %s: --servings takes a number of servings above 0, such as 24, not `%s`", command, written);
+        complain("quern %s: --servings takes a number of servings above 0 and up to 100000, such as 24, not `%s`", command, written);
     return good;
 }
 

@@ -35,12 +35,18 @@ void handing_print_cautions(struct showing *showing, struct sheet *sheet, const 
 
 /* ---- shopping.c: sums up what to buy for recipes, days and weeks of one kitchen. */
 
-#define WARE_PACKAGES 4                 /* sizes of packages that recipes name of one food; more count as weight */
+#define WARE_PACKAGES 4                 /* sizes of packages, kinds of pieces, that recipes name of one food; more count as weight */
 
 /* Packages of one size. */
 struct ware_package {
     const struct unit *unit;
     double number, grams;               /* grams: of one */
+};
+
+/* Pieces of one kind: `large`, `clove`; no words where the line has none. */
+struct ware_piece {
+    struct text words;                  /* keys */
+    double number;
 };
 
 /* How a food is bought. */
@@ -51,10 +57,11 @@ struct ware {
     struct food_at food;
     uint32_t aisle;                     /* its outermost group, NONE_INDEX for a packet of no group */
     bool measured;                      /* some line of it has an amount; else a little is enough */
-    bool weight_known, by_volume, by_count;     /* of all measured lines */
+    bool weight_known, by_volume, by_count;     /* of all measured lines; by_count: in no more kinds than there is room for */
     struct range grams;                 /* as it is eaten */
-    double bought, ml, pieces, servings;        /* bought: grams with what nobody eats */
-    struct text piece;                  /* the words of what is counted, the same in all lines */
+    double bought, ml, servings;        /* bought: grams with what nobody eats */
+    struct ware_piece pieces[WARE_PACKAGES];
+    uint32_t piece_count;
     struct ware_package packages[WARE_PACKAGES];
     uint32_t package_count;
     double loose;                       /* grams that no package was named for */
@@ -89,6 +96,9 @@ struct shopping {
 };
 
 telling_kitchen_call telling_shopping;
+
+/* So many whole ones; a crumb more is no further one. */
+double ware_whole(double number);
 
 /* How the ware is bought, and how many of it where it is counted: whole packages or pieces. */
 enum buying ware_buying(const struct ware *ware, double *count);

@@ -24,7 +24,8 @@ struct fraction {
 
 static const struct fraction fractions[] = {
     { 0, PHRASE_NOTHING, CUPS | HALVES | SPOONS | QUARTERS | PIECES },
-    { 0.125, PHRASE_COOK_EIGHTH, SPOONS },
+    { 0.125, PHRASE_COOK_EIGHTH, SPOONS | PIECES },
+    { 1.0 / 6, PHRASE_COOK_SIXTH, PIECES },
     { 0.25, PHRASE_COOK_QUARTER, CUPS | SPOONS | QUARTERS | PIECES },
     { 1.0 / 3, PHRASE_COOK_THIRD, CUPS | PIECES },
     { 0.375, PHRASE_COOK_THREE_EIGHTHS, SPOONS },
@@ -32,6 +33,7 @@ static const struct fraction fractions[] = {
     { 0.625, PHRASE_COOK_FIVE_EIGHTHS, SPOONS },
     { 2.0 / 3, PHRASE_COOK_TWO_THIRDS, CUPS | PIECES },
     { 0.75, PHRASE_COOK_THREE_QUARTERS, CUPS | SPOONS | QUARTERS | PIECES },
+    { 5.0 / 6, PHRASE_COOK_FIVE_SIXTHS, PIECES },
     { 0.875, PHRASE_COOK_SEVEN_EIGHTHS, SPOONS },
 };
 
@@ -80,14 +82,32 @@ static struct text number_words(struct sheet *sheet, double on_grid_value, uint3
     return sheet_say(sheet, PHRASE_COOK_MIXED, sheet_print(sheet, "%.10g", whole), phrase_text(fractions[which].words));
 }
 
-/* A number of pieces, in fractions where one fits, else with two places. */
+/* A number in fractions where one fits, else in three digits. */
 static struct text count_words(struct sheet *sheet, double count)
 {
     uint32_t which = 0;
     double grid = on_grid(count, FRACTIONS_OF_PIECES, false, &which);
     if (count > 0 && grid > 0 && fabs(grid - count) <= EVEN * count)
         return number_words(sheet, grid, which);
-    return sheet_print(sheet, "%.3g", count);
+    return count < 1000 ? sheet_print(sheet, "%.3g", count) : sheet_print(sheet, "%.0f", count);
+}
+
+/* Pieces that were scaled, in the fraction that lies nearest; `off`: by which share the words differ from the count. */
+static struct text scaled_count(struct sheet *sheet, double count, double factor, double *off)
+{
+    uint32_t which = 0;
+    double grid = on_grid(count, FRACTIONS_OF_PIECES, false, &which);
+    *off = factor != 1 && count > 0 && grid > 0 ? (grid - count) / count : 0;
+    if (fabs(*off) <= EVEN)
+        return count_words(sheet, count);
+    return sheet_say(sheet, PHRASE_COOK_ABOUT, number_words(sheet, grid, which));
+}
+
+static struct text scaled_counts(struct sheet *sheet, const struct line *written, double factor, double *off)
+{
+    double ignored;
+    struct text low = scaled_count(sheet, written->low * factor, factor, off);
+    return written->low < written->high ? sheet_say(sheet, PHRASE_COOK_TO, low, scaled_count(sheet, written->high * factor, factor, &ignored)) : low;
 }
 
 /* ---- spoons, cups, pounds -------------------------------------------------------------------------------------- */
@@ -311,9 +331,7 @@ static void set_measured(struct cook_line *line, struct sheet *sheet, const stru
     const struct line *written = amount->line;
     double off;
     if (is_kept_as_written(unit, factor) || !range_is_exact(unit->factor)) {
-        struct text low = count_words(sheet, written->low * factor), high = count_words(sheet, written->high * factor);
-        struct text count = written->low < written->high ? sheet_say(sheet, PHRASE_COOK_TO, low, high) : low;
-        line->us = sheet_say(sheet, PHRASE_COOK_MEASURED, count, unit_text);
+        line->us = sheet_say(sheet, PHRASE_COOK_MEASURED, scaled_counts(sheet, written, factor, &line->off), unit_text);
         return;
     }
     line->us = amount_words(sheet, library, unit, written->low * factor, &line->off);
@@ -326,8 +344,7 @@ static void set_measured(struct cook_line *line, struct sheet *sheet, const stru
 static void set_counted(struct cook_line *line, struct sheet *sheet, const struct line *written, double factor)
 {
     double high = written->high * factor, whole = ceil(high - 1e-9);
-    struct text low = count_words(sheet, written->low * factor);
-    line->us = written->low < written->high ? sheet_say(sheet, PHRASE_COOK_TO, low, count_words(sheet, high)) : low;
+    line->us = scaled_counts(sheet, written, factor, &line->off);
     if (whole - high > 1e-6 && factor != 1)
         line->whole = whole;
 }

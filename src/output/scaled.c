@@ -39,12 +39,13 @@ void handing_print_serves(const struct page *page, struct sheet *sheet, double f
         return;
     }
     struct text words = serves_words(sheet, serves), scaled = serves_words(sheet, range_scale(serves, factor));
+    bool one = text_is(scaled, "1");
     if (factor != 1)
         sheet_paragraph(sheet, MANNER_LEAD, sheet_say(sheet, PHRASE_HAND_TIMES, scaled, sheet_print(sheet, "%.4g", factor), words));
     if (figures_serving_grams(page->sums, page->library, &grams, &estimated))
-        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_HAND_SERVES_EACH, scaled, cook_grams(sheet, grams.best)));
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, one ? PHRASE_HAND_SERVES_ONE_OF : PHRASE_HAND_SERVES_EACH, scaled, cook_grams(sheet, grams.best)));
     else
-        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_HAND_SERVES, scaled));
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, one ? PHRASE_HAND_SERVES_ONE : PHRASE_HAND_SERVES, scaled));
 }
 
 /* ---- ingredients ----------------------------------------------------------------------------------------------- */
@@ -82,10 +83,10 @@ static void tell_rounded(const struct page *page, struct sheet *sheet, double fa
         }
         begun = true;
         struct text percent = sheet_print(sheet, "%.0f", fabs(line.off) * 100);
+        if (line.whole > 0)
+            sheet_item(sheet, sheet_say(sheet, PHRASE_HAND_BUY, line.what, line.us, sheet_print(sheet, "%.10g", line.whole)));
         if (off)
             sheet_item(sheet, sheet_say(sheet, line.off > 0 ? PHRASE_HAND_MORE : PHRASE_HAND_LESS, line.what, line.us, percent));
-        else
-            sheet_item(sheet, sheet_say(sheet, PHRASE_HAND_BUY, line.what, line.us, sheet_print(sheet, "%.10g", line.whole)));
     }
     if (begun)
         sheet_list_end(sheet);

@@ -29,33 +29,52 @@ static struct ware *ware_of(struct shopping *shopping, struct food_at food)
         return NULL;
     }
     struct ware *ware = &shopping->wares[shopping->ware_count++];
-    *ware = (struct ware){ .food = food, .aisle = outermost_group(food), .weight_known = true, .by_volume = true, .by_count = true,
-                           .piece = { "", 0 } };
+    *ware = (struct ware){ .food = food, .aisle = outermost_group(food), .weight_known = true, .by_volume = true, .by_count = true };
     return ware;
 }
 
-static bool is_in_name(struct food_at food, struct text word)
+/* Whether the key is a word of a piece that the food comes in, or says how large it is. */
+static bool is_of_piece(const struct library *library, struct food_at food, struct text key)
 {
-    char key[KEY_BYTES], name[KEY_BYTES];
-    struct text words[LIMIT_NAME_WORDS], folded = { key, name_key(&word, 1, false, key) };
-    struct text whole = { name, name_key_of(library_text(food.library, food.food->name), false, name) };
-    uint32_t count = name_split(whole, words, LIMIT_NAME_WORDS);
-    for (uint32_t i = 0; i < count; i++) {
-        if (text_equal(words[i], folded))
-            return true;
+    struct text words[LIMIT_NAME_WORDS];
+    const struct unit *unit = library_unit(library, key, NULL);
+    if (unit && unit->dimension == DIMENSION_SIZE)
+        return true;
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        uint32_t count = name_split(library_text(food.library, food.library->portions[food.food->first_portion + i].unit), words, LIMIT_NAME_WORDS);
+        for (uint32_t j = 0; j < count; j++) {
+            if (text_equal(words[j], key))
+                return true;
+        }
     }
     return false;
 }
 
-/* What stands between the amount and the food's name: `medium`, `cloves`. */
-static struct text piece_words(const struct tail *tail, struct food_at food)
+/* What stands between the amount and the food's name: `medium`, `large clove`. */
+static struct text piece_words(struct shopping *shopping, const struct page *page, const struct tail *tail, struct food_at food)
 {
-    struct text none = { "", 0 };
-    const struct item *first = tail->items;
-    if (!first || first->kind != ITEM_WORD || !first->next || first->next->kind != ITEM_WORD)
-        return none;
-    struct text word = span_text(tail->text, first->span);
-    return is_in_name(food, word) ? none : word;
+    struct text words = { "", 0 };
+    for (const struct item *item = tail->items; item && item->kind == ITEM_WORD && item->next && item->next->kind == ITEM_WORD; item = item->next) {
+        char storage[KEY_BYTES];
+        struct text word = span_text(tail->text, item->span), key = { storage, name_key(&word, 1, false, storage) };
+        if (!is_of_piece(page->library, food, key))
+            break;
+        words = sheet_print(shopping->sheet, "%.*s%s%.*s", (int)words.length, words.bytes, words.length ? " " : "", (int)key.length, key.bytes);
+    }
+    return words;
+}
+
+static bool add_pieces(struct ware *ware, struct text words, double number)
+{
+    uint32_t at = 0;
+    while (at < ware->piece_count && !text_equal(ware->pieces[at].words, words))
+        at++;
+    if (at == WARE_PACKAGES)
+        return false;
+    if (at == ware->piece_count)
+        ware->pieces[ware->piece_count++] = (struct ware_piece){ words, 0 };
+    ware->pieces[at].number += number;
+    return true;
 }
 
 static bool add_package(struct ware *ware, const struct unit *unit, double number, double grams)
@@ -81,23 +100,20 @@ static double bought_grams(const struct line_amount *amount, double grams)
 }
 
 /* How the line counts its food, in the ware. */
-static void add_measure(const struct page *page, struct ware *ware, const struct line_amount *amount, double factor, double grams)
+static void add_measure(struct shopping *shopping, const struct page *page, struct ware *ware, const struct line_amount *amount, double factor, double grams)
 {
     const struct line *line = amount->line;
     const struct unit *unit = cook_unit(page, amount);
     double written = (line->low + line->high) / 2 * factor;
-    struct text piece = piece_words(&page->sums->at.gathering->tails[line->tail], ware->food);
+    const struct tail *tail = &page->sums->at.gathering->tails[line->tail];
     bool counted = amount->resolved->flags & RESOLVED_BY_COUNT, volume = unit && unit->dimension == DIMENSION_VOLUME;
     bool packed = unit && unit->dimension == DIMENSION_PACKAGE && written > 0 && grams > 0;
     if (!(packed && add_package(ware, unit, written, grams / written)))
         ware->loose += grams;
     ware->by_volume = ware->by_volume && volume;
-    ware->by_count = ware->by_count && counted && (!ware->measured || text_equal(piece, ware->piece));
+    ware->by_count = counted && add_pieces(ware, piece_words(shopping, page, tail, ware->food), written) && ware->by_count;
     if (volume)
         ware->ml += written * unit->factor.best;
-    if (counted)
-        ware->pieces += written;
-    ware->piece = counted && !ware->piece.length ? piece : ware->piece;
 }
 
 static void add_food(struct shopping *shopping, const struct page *page, const struct line_amount *amount, double factor)
@@ -112,7 +128,7 @@ static void add_food(struct shopping *shopping, const struct page *page, const s
     ware->grams = range_add(ware->grams, grams);
     ware->bought += bought_grams(amount, grams.best);
     ware->weight_known = ware->weight_known && amount->mass_known && grams.best > 0;
-    add_measure(page, ware, amount, factor, grams.best);
+    add_measure(shopping, page, ware, amount, factor, grams.best);
     ware->measured = true;
 }
 
@@ -253,8 +269,7 @@ const struct portion *ware_package_portion(const struct library *library, struct
     return NULL;
 }
 
-/* So many whole ones; a crumb more is no further one. */
-static double whole_ones(double number)
+double ware_whole(double number)
 {
     return ceil(number - 1e-6 * (number > 1 ? number : 1));
 }
@@ -266,18 +281,19 @@ enum buying ware_buying(const struct ware *ware, double *count)
     if (!ware->measured)
         return BUY_A_LITTLE;
     if (food->basis == FOOD_PER_SERVING && food->servings.best > 0) {
-        *count = whole_ones(ware->servings / food->servings.best);
+        *count = ware_whole(ware->servings / food->servings.best);
         return BUY_PACKAGES;
     }
     if (ware->package_count)
         return BUY_PACKAGES;
     const struct portion *portion = food->basis == FOOD_PER_100_G && ware->weight_known ? ware_package_portion(ware->food.library, ware->food) : NULL;
     if (portion && !ware->by_count) {
-        *count = whole_ones(ware->grams.best / portion->grams.best);
+        *count = ware_whole(ware->grams.best / portion->grams.best);
         return BUY_PACKAGES;
     }
     if (ware->by_count) {
-        *count = whole_ones(ware->pieces);
+        for (uint32_t i = 0; i < ware->piece_count; i++)
+            *count += ware_whole(ware->pieces[i].number);
         return BUY_PIECES;
     }
     if (ware->by_volume && !(library_is_fresh(ware->food) && ware->weight_known))

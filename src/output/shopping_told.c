@@ -78,14 +78,25 @@ static struct text volume_text(const struct shopping *shopping, double ml)
     return cups.length ? sheet_say(shopping->sheet, PHRASE_SHOP_WEIGHT, cups, metric) : metric;
 }
 
+static struct text pieces_text(const struct shopping *shopping, const struct ware *ware)
+{
+    struct sheet *sheet = shopping->sheet;
+    struct text words = { "", 0 };
+    for (uint32_t i = 0; i < ware->piece_count; i++) {
+        const struct ware_piece *piece = &ware->pieces[i];
+        struct text one = count_text(sheet, ware_whole(piece->number));
+        one = piece->words.length ? sheet_say(sheet, PHRASE_SHOP_PIECES, one, piece->words) : one;
+        words = words.length ? sheet_say(sheet, PHRASE_SHOP_AND, words, one) : one;
+    }
+    return words;
+}
+
 static struct text buy_text(const struct shopping *shopping, const struct ware *ware)
 {
     double count;
     switch (ware_buying(ware, &count)) {
     case BUY_PACKAGES: return packages_text(shopping, ware, count);
-    case BUY_PIECES:
-        return ware->piece.length ? sheet_say(shopping->sheet, PHRASE_COOK_MEASURED, count_text(shopping->sheet, count), ware->piece)
-                                  : count_text(shopping->sheet, count);
+    case BUY_PIECES: return pieces_text(shopping, ware);
     case BUY_VOLUME: return volume_text(shopping, ware->ml);
     case BUY_WEIGHT: return weight_text(shopping, ware->bought);
     case BUY_SERVINGS: return sheet_say(shopping->sheet, PHRASE_SHOP_SERVINGS, sheet_print(shopping->sheet, "%.3g", ware->servings));
@@ -247,6 +258,20 @@ static void add_packages(const struct shopping *shopping, cJSON *object, const s
         add_package(shopping, list, unit_name(shopping, ware->packages[i].unit), package_number(ware, i), ware->packages[i].grams, 0);
 }
 
+/* One kind of pieces stands by itself; several in a list. */
+static void add_pieces(const struct shopping *shopping, cJSON *object, const struct ware *ware)
+{
+    json_text(shopping->showing, object, "piece", ware->piece_count == 1 ? ware->pieces[0].words : text_of(""));
+    if (ware->piece_count == 1)
+        return;
+    cJSON *list = json_kept(shopping->showing, cJSON_AddArrayToObject(object, "kinds"));
+    for (uint32_t i = 0; i < ware->piece_count; i++) {
+        cJSON *one = add_object(shopping->showing, list);
+        json_text(shopping->showing, one, "piece", ware->pieces[i].words);
+        add_number(shopping->showing, one, "pieces", ware_whole(ware->pieces[i].number));
+    }
+}
+
 static void add_ware(const struct shopping *shopping, cJSON *list, const struct ware *ware)
 {
     static const char *const kinds[] = { "packages", "pieces", "volume", "weight", "servings", "a little" };
@@ -262,7 +287,7 @@ static void add_ware(const struct shopping *shopping, cJSON *list, const struct 
     if (buying == BUY_PIECES)
         add_number(showing, food, "pieces", count);
     if (buying == BUY_PIECES)
-        json_text(showing, food, "piece", ware->piece);
+        add_pieces(shopping, food, ware);
     if (buying == BUY_VOLUME)
         add_number(showing, food, "ml", ware->ml);
     if (buying == BUY_SERVINGS)

@@ -1,3 +1,3 @@
 $ "$QUERN" report --servings 2x .
 status 2
-err quern report: --servings takes a number of servings above 0, such as 24, not `2x`
+err quern report: --servings takes a number of servings above 0 and up to 100000, such as 24, not `2x`
