@@ -177,14 +177,31 @@ static void tell_cautions(const struct salts *salts, struct sheet *sheet)
     }
 }
 
+/* Where the weight of a spoon is from, if not from where the figures are: of the teaspoon, else of another measure. */
+static struct text spoon_source(const struct salt *salt)
+{
+    const struct food_at food = salt->food;
+    struct pack_text found = { 0 };
+    double least = 0;
+    for (uint32_t i = 0; i < food.food->portion_count; i++) {
+        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
+        if (portion->volume_ml <= 0 || portion->state.length || (least > 0 && portion->volume_ml > least))
+            continue;
+        least = portion->volume_ml;
+        found = portion->source;
+    }
+    return library_text(food.library, found);
+}
+
 static void tell_sources(const struct salts *salts, struct sheet *sheet)
 {
     sheet_heading(sheet, 2, phrase_text(PHRASE_SALT_SOURCES));
     sheet_list(sheet, false);
     for (uint32_t i = 0; i < salts->count; i++) {
         struct text source = library_text(salts->at[i].food.library, salts->at[i].food.food->source);
-        sheet_item(sheet, sheet_say(sheet, PHRASE_SALT_SOURCE, salts->at[i].name,
-                                    source.length ? source : phrase_text(PHRASE_SALT_NO_SOURCE)));
+        struct text spoon = spoon_source(&salts->at[i]), figures = source.length ? source : phrase_text(PHRASE_SALT_NO_SOURCE);
+        sheet_item(sheet, spoon.length ? sheet_say(sheet, PHRASE_SALT_SOURCES_BOTH, salts->at[i].name, figures, spoon)
+                                       : sheet_say(sheet, PHRASE_SALT_SOURCE, salts->at[i].name, figures));
     }
     sheet_list_end(sheet);
 }
@@ -246,6 +263,7 @@ static void tell_json(const struct salts *salts)
         json_text(showing, food, "name", salt->name);
         json_text(showing, food, "group", salt->group);
         json_text(showing, food, "source", library_text(salt->food.library, salt->food.food->source));
+        json_text(showing, food, "spoon_source", spoon_source(salt));
         cJSON *measures = json_kept(showing, cJSON_AddArrayToObject(food, "measures"));
         for (uint32_t j = 0; j < SPOONS; j++)
             add_measure(salts, measures, salt, j);
