@@ -41,7 +41,7 @@ struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct r
 
 struct range page_per_serving(const struct page *page, struct range total);
 
-/* What figures are of: ` per serving`, ` in the day`, or nothing, and the same behind a heading. */
+/* What figures are of: ` per serving`, ` in the day`, ` in all of it`, and the same behind a heading. */
 const char *page_per(const struct page *page);
 const char *page_per_head(const struct page *page);
 
