@@ -46,7 +46,10 @@ static bool read_handout(const struct options *options, struct quern_handout *ha
 
 static void print_written(unsigned long long done, unsigned long long whole, int percent)
 {
-    fprintf(stderr, "\rwrote %llu of %llu reports (%d%%) ", done, whole, percent);
+    if (whole)
+        fprintf(stderr, "\rwrote %llu of %llu reports (%d%%) ", done, whole, percent);
+    else                                /* of several kitchens nobody has counted all yet */
+        fprintf(stderr, "\rwrote %llu reports ", done);
 }
 
 /* A call that is stopped leaves whole reports behind, and no pieces of one. */

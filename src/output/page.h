@@ -76,6 +76,9 @@ uint32_t page_unknown_lines(const struct page *page, uint32_t column);
 void page_print_figure(struct page *page, uint32_t nutrient, const struct verdicts *verdicts);
 void page_print_origins(struct page *page);
 
+/* Why there is no ratio: one of the two is unknown, or, where both are `known`, there may be none of what it is over. */
+struct text page_no_ratio(const struct page *page, bool known, uint32_t under);
+
 /* A ratio with its range; one that has no width is one figure. */
 struct text page_ratio(const struct page *page, struct text low, struct text best, struct text high);
 
