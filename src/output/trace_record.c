@@ -147,7 +147,7 @@ static void add_values(struct trace_rows *rows, const struct traced_recipe *reci
 {
     const struct library *library = rows->trace->library;
     struct report report = { .sums = (struct sums *)&recipe->sums, .verdicts = &recipe->verdicts };
-    struct page page = page_of(rows->trace->showing, rows->sheet->writer, &report);
+    struct page page = page_of(rows->trace->showing, rows->sheet, &report);
     const struct sheet_column columns[] = { { WORDS(RECORD_VALUE), false }, { WORDS(RECORD_UNROUNDED), true }, { WORDS(RECORD_ROUNDED), false } };
     sheet_heading(rows->sheet, 2, WORDS(RECORD_VALUES));
     sheet_table(rows->sheet, WORDS(RECORD_VALUES), columns, COUNT_OF(columns));
