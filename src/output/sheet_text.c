@@ -2,7 +2,7 @@
 #include "output/sheet.h"
 
 #define LINE_COLUMNS 96                 /* that a table takes, where its words allow it */
-#define FIRST_LEAST 30                  /* columns of a table's first column, at least */
+#define FIRST_LEAST 48                  /* columns of a table's first column, at least */
 #define LAST_MOST 16                    /* columns that the first leaves to words in the last one, at most: nothing stands behind them */
 #define BAR_COLUMNS 20
 
