@@ -1,4 +1,4 @@
-# make            builds build/quern            make setup    installs what building and testing need (Debian)
+# make            builds build/quern            make setup    installs what building and testing need (Debian, npm)
 # make test       runs every test               make demo     reports the demo kitchen
 # make lint       rooms, names, cppcheck        make bench    measures speed (never a test)
 # make SAN=1 …    with sanitizers, in build-san make V=1 …    shows the commands
@@ -7,7 +7,8 @@ HOSTCC ?= cc
 CFLAGS ?= -O3 -g -flto=auto
 PREFIX ?= /usr/local
 PACKAGES := build-essential flex bison pkg-config libcjson-dev libutf8proc-dev check clang cppcheck units \
-            python3 python3-jsonschema sqlite3 strace git
+            python3 python3-jsonschema sqlite3 strace git chromium fonts-dejavu-core \
+            $(if $(shell command -v npm),,nodejs npm)   # npm may have come with another package of Node
 
 out := build
 ifdef SAN                               # a comma inside $(if …) would split the flags
@@ -32,6 +33,7 @@ all: $(out)/quern
 
 setup:
 	@./tests/support/setup $(PACKAGES)
+	@./tests/support/setup-pages
 
 # One bison run, two files: "&:" keeps -j right.
 $(out)/grammar/quern.tab.c $(out)/grammar/quern.tab.h &: grammar/quern.y

@@ -159,7 +159,7 @@ struct telling *session_start(struct quern_session *session, enum quern_form for
     struct telling *telling = &session->telling;
     *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
                                  .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true,
-                                 .day = session->options.dated && session->today ? session->day : NULL, .kitchen = telling_kitchen };
+                                 .day = session->options.dated && session->today ? session->day : NULL, .panel = session->options.panel, .kitchen = telling_kitchen };
     writer_open(&telling->writer, session->allocator, sink, context);
     buffer_open(&telling->all_findings, session->allocator);
     buffer_open(&telling->all_days, session->allocator);
@@ -323,6 +323,8 @@ enum quern_status quern_handout(struct quern_session *session, const char *const
     telling->folder = wanted->folder;
     telling->each = wanted->for_patients ? telling_handout : telling_scaled;
     telling->task = &handing;
+    telling->large = wanted->for_patients;
+    telling->skips_days = !wanted->for_patients;
     if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
         return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
     return run(session, paths, count);

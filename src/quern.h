@@ -42,6 +42,7 @@ struct quern_options {
     const char *today;          /* the day it is, as 2026-02-01; NULL: nobody says, and no packet is old */
     bool claims;                /* quern_check tells what each recipe could claim, too */
     bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
+    bool panel;                 /* reports as text, Markdown or pages are the panel that the rules print */
     bool dated;                 /* reports that are pages print the day of `today` */
     bool (*progress)(void *context, unsigned long long done, unsigned long long whole);     /* of reports in a folder; false: stop */
     void *progress_context;

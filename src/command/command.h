@@ -46,7 +46,7 @@ struct options {
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
     const char *since, *nutrient, *day;         /* of compare and rank */
-    bool strict, variation, help, skip_bad, claims, lines, dated;
+    bool strict, variation, help, skip_bad, claims, lines, dated, panel;
     bool record;                                /* of a trace */
     double spoon_error;                         /* a share */
     const char *colour, *today, *audience, *servings;

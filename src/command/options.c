@@ -102,6 +102,7 @@ static void set_switch(struct options *options, const char *name)
     options->variation = options->variation || strcmp(name, "variation") == 0;
     options->claims = options->claims || strcmp(name, "claims") == 0;
     options->lines = options->lines || strcmp(name, "lines") == 0;
+    options->panel = options->panel || strcmp(name, "panel") == 0;
     options->dated = options->dated || strcmp(name, "dated") == 0;
     options->skip_bad = options->skip_bad || strcmp(name, "skip-bad") == 0;
     options->record = options->record || strcmp(name, "record") == 0;
@@ -243,7 +244,7 @@ struct quern_session *options_session(const struct options *options)
         return NULL;
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
-                                    .claims = options->claims, .lines = options->lines, .dated = options->dated,
+                                    .claims = options->claims, .lines = options->lines, .dated = options->dated, .panel = options->panel,
                                     .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
                                     .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
     struct quern_session *session = quern_open(&chosen);

@@ -20,6 +20,7 @@ static const char help[] =
     "  --for patients         a handout in plain words and large print, instead of the report\n"
     "  --servings N           a recipe to cook from, scaled to so many servings, instead of the report\n"
     "  --out DIR              a file for each of them in this folder; html and markdown have an index, too\n"
+    "  --panel                the panel that the rules print, as text, html or markdown: an estimate, no statement of compliance\n"
     "  --dated                pages print the day: that of --today, of SOURCE_DATE_EPOCH, or of the clock\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
@@ -40,7 +41,7 @@ static bool read_handout(const struct options *options, struct quern_handout *ha
         return false;
     }
     return options_servings(options, "report", &handout->servings)
-        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text", &handout->form);
+        && options_form(options, options->audience ? "report --for patients" : "report --servings", "text markdown html", &handout->form);
 }
 
 static void print_written(unsigned long long done, unsigned long long whole, int percent)
@@ -63,7 +64,7 @@ int command_report(int count, char **arguments)
     struct options options;
     enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines dated strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines dated panel strict variation spoon-error= today= jobs= library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
@@ -71,7 +72,11 @@ int command_report(int count, char **arguments)
     bool is_handout = options.audience || options.servings;
     if (is_handout ? !read_handout(&options, &handout) : !options_form(&options, "report", "text json csv jsonld html markdown", &form))
         return QUERN_FAILED;
-    struct progress progress;
+    if (options.panel && form != QUERN_AS_TEXT && form != QUERN_AS_HTML && form != QUERN_AS_MARKDOWN) {
+        complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
+        return QUERN_FAILED;
+    }
+    struct progress progress = { .shown = -1 };
     options.progress = options.out ? &progress : NULL;
     struct quern_session *session = options_session(&options);
     if (!session)

@@ -11,7 +11,7 @@ static const char help[] =
     "  quern salts --as json > salts.json\n"
     "\n"
     "Options:\n"
-    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --as text|json|markdown|html   the form (text); docs/schema describes the JSON\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0, or 2 when the work could not be done.\n";
@@ -29,7 +29,7 @@ int command_salts(int count, char **arguments)
                  options.paths[0], options.paths[0]);
         return QUERN_FAILED;
     }
-    if (!options_form(&options, "salts", "text json", &form))
+    if (!options_form(&options, "salts", "text json markdown html", &form))
         return QUERN_FAILED;
     struct quern_session *session = options_session(&options);
     if (!session)

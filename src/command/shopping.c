@@ -15,7 +15,7 @@ static const char help[] =
     "Options:\n"
     "  --servings N           every recipe is cooked for so many; days and weeks stay as they are\n"
     "  --kitchen PATH         where the names are looked for (here)\n"
-    "  --as text|json         the form (text); docs/schema describes the JSON\n"
+    "  --as text|json|markdown|html   the form (text); docs/schema describes the JSON\n"
     "  --jobs N               threads (1)\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
@@ -29,7 +29,7 @@ int command_shopping(int count, char **arguments)
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    if (!options_servings(&options, "shopping", &wanted.servings) || !options_form(&options, "shopping", "text json", &wanted.form))
+    if (!options_servings(&options, "shopping", &wanted.servings) || !options_form(&options, "shopping", "text json markdown html", &wanted.form))
         return QUERN_FAILED;
     wanted.names = options.paths;
     wanted.count = (size_t)options.path_count;

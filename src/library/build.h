@@ -120,6 +120,9 @@ void read_label_check(struct builder *builder, const struct node *node);
 void read_tolerance(struct builder *builder, const struct node *node);
 void read_small_percents(struct builder *builder, const struct node *node);
 
+/* read_panel.c: the lines of the panel, into `rules`. */
+void read_panel(struct builder *builder, const struct node *node, struct rules *rules);
+
 /* read_claims.c: what the rules print instead of a nutrient, which their roundings look at; then what they declare of claims.
  * Both go into `rules`; `number` is theirs. Whether a statement is of these. */
 void read_conversion(struct builder *builder, const struct node *node, struct rules *rules);

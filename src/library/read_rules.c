@@ -212,6 +212,8 @@ static void read_title(struct builder *builder, const struct node *node, struct 
             rules->title = build_text(builder, build_quoted(builder, at->items.first));
         else if (words.length > 8 && memcmp(words.bytes, "compare ", 8) == 0)
             read_compare(builder, at, rules);
+        else if (text_is(words, "panel"))
+            read_panel(builder, at, rules);
         else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
             rules->yield_within = at->quantity.low;
         else if (words.length > 10 && memcmp(words.bytes, "labels as ", 10) == 0)

@@ -41,6 +41,15 @@ struct caution {
     uint32_t reserved;
 };
 
+/* A line of the panel that the rules print, in their order. */
+enum { PANEL_WITHOUT_PERCENT = 1 };
+
+struct panel_line {
+    struct pack_text title;
+    uint32_t nutrient;                  /* NONE_INDEX: the library knows nothing of it, which the line says */
+    uint32_t depth, flags, reserved;    /* depth: 1 is a part of the line above it that is less deep */
+};
+
 enum when_kind {
     WHEN_AIM,                           /* number: the nutrient */
     WHEN_FOOD,                          /* number: the group */
@@ -171,6 +180,8 @@ struct rules {
     uint32_t converted_nutrient, reserved;  /* or NONE_INDEX */
     struct pack_text labels_as;             /* the rules that round what these say nothing of; empty: the usual ones */
     double converted_factor;                /* in the nutrient's unit: so much of it for one of the nutrient */
+    struct pack_text panel_title, panel_source;     /* of the panel; without lines there is none */
+    uint32_t first_panel_line, panel_line_count;
     uint32_t first_measure, measure_count, first_claim_kind, claim_kind_count, first_claim, claim_count;
     uint32_t first_reference_amount, reference_amount_count;
 };

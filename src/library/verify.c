@@ -195,6 +195,8 @@ static bool verify_rules(const struct library *library)
             && in_list(rules->first_rounding, rules->rounding_count, library->roundings_count)
             && in_list(rules->first_daily_value, rules->daily_value_count, library->daily_values_count)
             && in_list(rules->first_equivalent, rules->equivalent_count, library->equivalents_count)
+            && in_list(rules->first_panel_line, rules->panel_line_count, library->panel_lines_count)
+            && text_fits(library, rules->panel_title) && text_fits(library, rules->panel_source)
             && rules->caution_count <= 2 * LIMIT_CAUTIONS && in_list(rules->first_caution, rules->caution_count, library->cautions_count)
             && in_list(rules->first_check, rules->check_count, library->label_checks_count)
             && in_list(rules->first_tolerance, rules->tolerance_count, library->tolerances_count)
@@ -215,6 +217,10 @@ static bool verify_rules(const struct library *library)
     for (uint32_t i = 0; i < library->daily_values_count; i++)
         good = good && text_fits(library, library->daily_values[i].source) && library->daily_values[i].amount > 0
             && nutrient_fits(library, library->daily_values[i].nutrient);
+    for (uint32_t i = 0; i < library->panel_lines_count; i++) {
+        const struct panel_line *line = &library->panel_lines[i];
+        good = good && text_fits(library, line->title) && (line->nutrient == NONE_INDEX || line->nutrient < library->nutrient_total);
+    }
     for (uint32_t i = 0; i < library->equivalents_count; i++)
         good = good && text_fits(library, library->equivalents[i].food) && text_fits(library, library->equivalents[i].unit);
     return good && verify_cautions(library) && verify_packets(library);

@@ -6,9 +6,6 @@
 #include "output/cook.h"
 #include "output/written.h"
 
-/* How the form of the call looks on a sheet. */
-enum look telling_look(const struct telling *telling);
-
 /* ---- salts.c: what a spoonful of each salt and salty seasoning of the kitchen's library holds. The kitchen may be empty; its
  * rules must be chosen. */
 telling_kitchen_call telling_salts;

@@ -383,7 +383,7 @@ enum status comparison_tell(struct compare *comparison, struct telling *telling)
     struct sheet sheet;
     struct teller teller = { &sheet, comparison, comparison->sides[1].held.kitchen->library };
     const struct compare_side *sides = comparison->sides;
-    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
+    sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     sheet_begin(&sheet, sides[0].revision.length ? sheet_say(&sheet, PHRASE_COMPARE_TITLE_SINCE, sides[1].name, sides[0].revision)
                                                  : sheet_say(&sheet, PHRASE_COMPARE_TITLE, sides[0].name, sides[1].name));
     sheet_list(&sheet, false);

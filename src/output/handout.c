@@ -249,37 +249,30 @@ static bool tell(const struct handout *handout)
 {
     struct sheet *sheet = handout->sheet;
     struct written written;
-    bool good = written_read(&handout->page->showing->sources, handout->page->recipe, &sheet->arena, &written);
+    if (!written_read(&handout->page->showing->sources, handout->page->recipe, &sheet->arena, &written))
+        return false;
     sheet_begin(sheet, handout->page->recipe->name);
-    if (good && written.introduction.length)
+    if (written.introduction.length)
         sheet_paragraph(sheet, MANNER_PLAIN, written.introduction);
     handing_print_serves(handout->page, sheet, handout->factor);
     if (handout->traced != NONE_INDEX)
         tell_three(handout);
     handing_print_ingredients(handout->page, sheet, handout->factor);
-    if (good)
-        handing_print_steps(handout->page, sheet, &written, handout->factor);
+    handing_print_steps(handout->page, sheet, &written, handout->factor);
     tell_other(handout);
     handing_print_cautions(handout->page->showing, sheet, handout->report);
     sheet_end(sheet);
-    return good;
+    return true;
 }
 
-enum status telling_handout(struct telling *telling, struct showing *showing, const struct report *report)
+enum status telling_handout(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report)
 {
-    struct sheet sheet;
     double factor;
-    if (report->week && telling->only)
-        return telling_fail(telling, STATUS_USAGE, "a week has no handout; hand out its days, by their names", NULL);
     if (report->week)
-        return STATUS_OK;
+        return telling_fail(telling, STATUS_USAGE, "a week has no handout; hand out its days, by their names", NULL);
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, NULL, report);
-    struct handout handout = { &page, &sheet, report, page.library->traced, factor };
-    sheet_open(&sheet, telling_look(telling), showing->writer, telling->allocator);
-    sheet.large = true;
-    bool good = tell(&handout);
-    sheet_close(&sheet);
-    return good ? STATUS_OK : STATUS_NO_MEMORY;
+    struct page page = page_of(showing, sheet, report);
+    struct handout handout = { &page, sheet, report, page.library->traced, factor };
+    return tell(&handout) ? STATUS_OK : STATUS_NO_MEMORY;
 }

@@ -185,6 +185,13 @@ static struct text with_ending(struct sheet *sheet, const struct telling *tellin
     return sheet_print(sheet, "%.*s%s", (int)file.length, file.bytes, telling->form == QUERN_AS_HTML ? ".html" : ".md");
 }
 
+void index_link(const struct telling *telling, struct sheet *sheet)
+{
+    struct sheet_link link = { phrase_text(PHRASE_INDEX_BACK), with_ending(sheet, telling, text_of("index")) };
+    if (is_for_people(telling))
+        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &link, 1);
+}
+
 static void tell_orders(struct sheet *sheet, const struct index_page *page)
 {
     struct sheet_link links[ORDER_COUNT];
@@ -192,9 +199,10 @@ static void tell_orders(struct sheet *sheet, const struct index_page *page)
     for (uint32_t i = 0; i < ORDER_COUNT; i++) {
         if (!page->files[i].length)
             continue;
+        struct text nutrient = i >= ORDER_TRACED ? page->index->nutrients[i - ORDER_TRACED] : text_of("");
         struct text words = i == ORDER_LIMITS ? phrase_text(PHRASE_INDEX_BY_LIMITS)
                           : i == ORDER_NAME ? phrase_text(PHRASE_INDEX_BY_NAME)
-                          : sheet_say(sheet, PHRASE_INDEX_BY_NUTRIENT, page->index->nutrients[i - ORDER_TRACED]);
+                          : sheet_say(sheet, PHRASE_INDEX_BY_NUTRIENT, nutrient);
         links[count++] = (struct sheet_link){ words, i == page->order ? text_of("") : with_ending(sheet, page->telling, page->files[i]) };
     }
     sheet_links(sheet, phrase_text(PHRASE_INDEX_ORDERS), links, count);
@@ -232,7 +240,8 @@ static void tell_entry(struct sheet *sheet, const struct index_page *page, const
     for (uint32_t i = 0; i < 2; i++) {
         if (!page->index->nutrients[i].length)
             continue;
-        struct text words = entry->whole ? sheet_say(sheet, PHRASE_INDEX_WHOLE, entry->words[i]) : entry->words[i];
+        struct text amount = entry->words[i];
+        struct text words = entry->whole ? sheet_say(sheet, PHRASE_INDEX_WHOLE, amount) : amount;
         cells[count] = cell_figure(words, entry->value[i]);
         cells[count++].bar = entry->whole || page->largest[i] <= 0 ? 0 : entry->value[i] / page->largest[i];
     }
@@ -248,8 +257,9 @@ static void begin_table(struct sheet *sheet, const struct index_page *page, stru
     struct sheet_column columns[4] = { { phrase_text(things[page->kind]), false } };
     uint32_t count = 1;
     for (uint32_t i = 0; i < 2; i++) {
-        if (page->index->nutrients[i].length)
-            columns[count++] = (struct sheet_column){ sheet_say(sheet, amounts[page->kind], page->index->nutrients[i]), true };
+        struct text nutrient = page->index->nutrients[i];
+        if (nutrient.length)
+            columns[count++] = (struct sheet_column){ sheet_say(sheet, amounts[page->kind], nutrient), true };
     }
     if (page->kind != KIND_WEEK)
         columns[count++] = (struct sheet_column){ phrase_text(PHRASE_INDEX_LIMITS), false };

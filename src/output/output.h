@@ -67,8 +67,8 @@ struct showing {
     const struct kitchen *kitchen;
     struct writer *writer;
     struct sources sources;
+    const char *day;                /* that is printed, or NULL */
     bool strict, colour;
-    const char *day;                /* the day that is printed, or NULL */
     bool json_failed;               /* memory failed while JSON was made: it is not printed */
 };
 
@@ -128,8 +128,9 @@ struct telling;
 /* Tells what there is to say of a kitchen that was judged. A failure is noted with telling_fail. */
 typedef enum status telling_kitchen_call(struct telling *telling, struct kitchen *kitchen);
 
-/* Tells one recipe, day or week in place of the form's own report. */
-typedef enum status telling_report_call(struct telling *telling, struct showing *showing, const struct report *report);
+/* Tells one recipe, day or week in place of the form's own report, as a document of its own on a sheet that is open. */
+struct sheet;
+typedef enum status telling_report_call(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report);
 
 /* index.c: what an index of the folder tells of each report. Texts live in the arena, since kitchens go. */
 struct index_entry;
@@ -152,7 +153,9 @@ struct telling {
     const char *folder;             /* reports go into files of their own here, or NULL */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
-    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report */
+    telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report. Of weeks
+                                     * only one that is named is wanted then */
+    bool large, skips_days;         /* it is printed large; of days only one that is named is wanted */
     void *task;                     /* what that command is about, or NULL */
     struct text given;              /* text that was handed over, or no bytes */
     struct writer writer;
@@ -166,6 +169,7 @@ struct telling {
     size_t files_written, files_expected;
     struct report_index index;
     const char *day;                /* the day that is printed, or NULL */
+    bool panel;                     /* the panel of the rules in place of a report */
     bool (*progress)(void *context, unsigned long long done, unsigned long long whole);    /* of files; false: stop. Or NULL */
     void *progress_context;
     size_t errors, warnings, notes;
@@ -196,6 +200,9 @@ enum status telling_document(struct telling *telling, struct showing *showing, c
 /* The name of what the report is of. */
 struct text report_name(const struct report *report);
 
+/* panel.c: the panel of the rules in place of a report. */
+void panel_tell(struct showing *showing, struct sheet *sheet, const struct report *report);
+
 /* report_file.c: the same in a file of its own in the folder, under a name that no other report of the call has. */
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report);
 
@@ -207,6 +214,8 @@ enum status folder_file_write(struct telling *telling, struct text name, file_fi
 /* Notes a report for the index; and writes the index, in each order. Forms that are read by programs have none. */
 enum status index_note(struct telling *telling, struct showing *showing, const struct report *report, struct text file);
 enum status index_write(struct telling *telling);
+struct sheet;
+void index_link(const struct telling *telling, struct sheet *sheet);    /* the way back to it */
 void index_close(struct telling *telling);
 
 /* show.c: what a stage left */

@@ -52,6 +52,7 @@ struct ranking {
     struct told_cautions cautions;
 };
 
+/* Opens a ranking of what is wanted, and closes it in any case. */
 void ranking_open(struct ranking *ranking, const struct quern_rank *wanted, struct allocator allocator);
 void ranking_close(struct ranking *ranking);
 

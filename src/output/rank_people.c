@@ -141,7 +141,7 @@ enum status rank_people(struct ranking *ranking, struct telling *telling)
 {
     struct sheet sheet;
     struct rank_teller teller = { ranking, &sheet, ranking->wanted->day != NULL };
-    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
+    sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     tell_head(&teller);
     tell_foods(&teller);
     tell_lines(&teller);

@@ -274,7 +274,7 @@ enum status telling_salts(struct telling *telling, struct kitchen *kitchen)
     if (salts.traced == NONE_INDEX)
         return telling_fail(telling, STATUS_USAGE, "the library keeps account of no nutrient by where it comes from", NULL);
     bool good = gather(&salts, telling->allocator);
-    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
+    sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     if (good && telling->form == QUERN_AS_JSON)
         tell_json(&salts);
     else if (good)

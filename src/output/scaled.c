@@ -93,7 +93,7 @@ static void tell_rounded(const struct page *page, struct sheet *sheet, double fa
 
 void handing_print_ingredients(const struct page *page, struct sheet *sheet, double factor)
 {
-    const struct sheet_column columns[] = { { { "", 0 }, false }, { phrase_text(PHRASE_HAND_US), false }, { phrase_text(PHRASE_HAND_METRIC), false } };
+    const struct sheet_column columns[] = { { phrase_text(PHRASE_HAND_WHAT), false }, { phrase_text(PHRASE_HAND_US), false }, { phrase_text(PHRASE_HAND_METRIC), false } };
     uint32_t before = NONE_INDEX;
     struct text head = phrase_text(page->recipe->is_day ? PHRASE_HAND_EATEN : PHRASE_HAND_NEED);
     sheet_heading(sheet, 2, head);
@@ -160,32 +160,29 @@ static void tell_figure(struct page *page, struct sheet *sheet, uint32_t nutrien
     sheet_paragraph(sheet, MANNER_LEAD, sheet_say(sheet, PHRASE_HAND_SCALED_FIGURE, page_name(page, nutrient), text_of(amount)));
 }
 
-enum status telling_scaled(struct telling *telling, struct showing *showing, const struct report *report)
+enum status telling_scaled(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report)
 {
-    struct sheet sheet;
     struct written written;
     double factor;
-    if (report->week || (!telling->only && report->sums->at.recipe->is_day))
-        return STATUS_OK;
+    if (report->week)
+        return telling_fail(telling, STATUS_USAGE, "a week has no servings to scale; name a recipe with --recipe", NULL);
     if (!handing_factor(telling, report->sums->at.recipe, &factor))
         return STATUS_USAGE;
-    struct page page = page_of(showing, NULL, report);
+    struct page page = page_of(showing, sheet, report);
     const struct rules *rules = page.kitchen->rules;
-    sheet_open(&sheet, telling_look(telling), showing->writer, telling->allocator);
-    bool good = written_read(&showing->sources, page.recipe, &sheet.arena, &written);
-    sheet_begin(&sheet, page.recipe->name);
-    if (good && written.introduction.length)
-        sheet_paragraph(&sheet, MANNER_PLAIN, written.introduction);
-    handing_print_serves(&page, &sheet, factor);
+    if (!written_read(&showing->sources, page.recipe, &sheet->arena, &written))
+        return STATUS_NO_MEMORY;
+    sheet_begin(sheet, page.recipe->name);
+    if (written.introduction.length)
+        sheet_paragraph(sheet, MANNER_PLAIN, written.introduction);
+    handing_print_serves(&page, sheet, factor);
     if (page.library->traced != NONE_INDEX)
-        tell_figure(&page, &sheet, page.library->traced);
+        tell_figure(&page, sheet, page.library->traced);
     if (rules && rules->compare_under != NONE_INDEX)
-        tell_figure(&page, &sheet, rules->compare_under);
-    handing_print_ingredients(&page, &sheet, factor);
-    if (good)
-        handing_print_steps(&page, &sheet, &written, factor);
-    handing_print_cautions(showing, &sheet, report);
-    sheet_end(&sheet);
-    sheet_close(&sheet);
-    return good ? STATUS_OK : STATUS_NO_MEMORY;
+        tell_figure(&page, sheet, rules->compare_under);
+    handing_print_ingredients(&page, sheet, factor);
+    handing_print_steps(&page, sheet, &written, factor);
+    handing_print_cautions(showing, sheet, report);
+    sheet_end(sheet);
+    return STATUS_OK;
 }

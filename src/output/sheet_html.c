@@ -240,12 +240,12 @@ static void table(struct sheet *sheet, struct text caption)
     bool away = hash_bytes(caption.bytes, caption.length) == sheet->heading;
     uint32_t number = ++sheet->tables;
     if (caption.length)
-        writer_print(sheet->writer, "<div class=\"table\" role=\"group\" tabindex=\"0\" aria-labelledby=\"t%u\"><table>\n<caption id=\"t%u\"%s>",
-                     number, number, away ? " class=\"away\"" : "");
+        writer_print(sheet->writer, "<div class=\"table\" role=\"group\" tabindex=\"0\" aria-labelledby=\"t%u\"><table>\n<caption id=\"t%u\"%s>%s",
+                     number, number, away ? " class=\"bare\"" : "", away ? "<span class=\"away\">" : "");
     else
         writer_add(sheet->writer, text_of("<div class=\"table\" tabindex=\"0\"><table>\n"));
     html_text(sheet->writer, caption);
-    writer_add(sheet->writer, text_of(caption.length ? "</caption>\n" : ""));
+    writer_add(sheet->writer, text_of(caption.length && away ? "</span></caption>\n" : caption.length ? "</caption>\n" : ""));
     if (has_titles(sheet))
         print_titles(sheet);
     writer_add(sheet->writer, text_of("<tbody>\n"));

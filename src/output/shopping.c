@@ -167,7 +167,7 @@ static enum status add_recipe(struct shopping *shopping, struct recipe_at at, do
     sums_open(&sums, shopping->allocator);
     enum status status = sums_compute(&sums, at);
     struct report report = { .sums = &sums };
-    struct page page = page_of(shopping->showing, NULL, &report);
+    struct page page = page_of(shopping->showing, shopping->sheet, &report);
     for (uint32_t i = 0; i < sums.line_count && status == STATUS_OK; i++)
         status = add_line(shopping, &page, &sums.lines[i], factor, depth);
     sums_close(&sums);
@@ -303,7 +303,7 @@ enum status telling_shopping(struct telling *telling, struct kitchen *kitchen)
     struct sheet sheet;
     enum status status = STATUS_OK;
     sources_open(&showing.sources, kitchen, telling->given.bytes ? telling->given : kitchen->input);
-    sheet_open(&sheet, telling_look(telling), &telling->writer, telling->allocator);
+    sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     shopping->allocator = telling->allocator;
     shopping->showing = &showing;
     shopping->sheet = &sheet;

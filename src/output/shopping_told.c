@@ -131,29 +131,27 @@ static bool is_listed(const struct ware *ware)
     return !library_is_used(ware->food, GROUP_AT_HAND);
 }
 
-static void tell_aisle(const struct shopping *shopping, uint32_t first, uint32_t end)
+/* One table; an aisle is a row above its foods. */
+static void tell_aisles(const struct shopping *shopping)
 {
     struct sheet *sheet = shopping->sheet;
     const struct sheet_column columns[] = { { phrase_text(PHRASE_SHOP_FOOD), false }, { phrase_text(PHRASE_SHOP_BUY), false }, { phrase_text(PHRASE_SHOP_USED), false } };
-    sheet_table(sheet, aisle_name(&shopping->wares[first]), columns, COUNT_OF(columns));
-    for (uint32_t i = first; i < end; i++) {
+    const struct ware *before = NULL;
+    sheet_heading(sheet, 2, phrase_text(PHRASE_SHOP_LIST));
+    sheet_table(sheet, text_of(""), columns, COUNT_OF(columns));
+    for (uint32_t i = 0; i < shopping->ware_count; i++) {
         const struct ware *ware = &shopping->wares[i];
         struct sheet_cell cells[] = { cell_words(ware_name(ware)), cell_words(buy_text(shopping, ware)), cell_words(used_text(shopping, ware)) };
-        if (is_listed(ware))
-            sheet_row(sheet, cells);
+        const struct sheet_cell aisle[] = { cell_words(aisle_name(ware)), cell_words(text_of("")), cell_words(text_of("")) };
+        if (!is_listed(ware))
+            continue;
+        if (!before || before->aisle != ware->aisle)
+            sheet_row(sheet, aisle);
+        before = ware;
+        cells[0].depth = 1;
+        sheet_row(sheet, cells);
     }
     sheet_table_end(sheet);
-}
-
-static void tell_aisles(const struct shopping *shopping)
-{
-    for (uint32_t first = 0, end; first < shopping->ware_count; first = end) {
-        bool listed = false;
-        for (end = first; end < shopping->ware_count && shopping->wares[end].aisle == shopping->wares[first].aisle; end++)
-            listed = listed || is_listed(&shopping->wares[end]);
-        if (listed)
-            tell_aisle(shopping, first, end);
-    }
 }
 
 static void tell_at_hand(const struct shopping *shopping)

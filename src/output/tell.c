@@ -74,7 +74,7 @@ static void tell_finding(struct telling *telling, struct showing *showing, const
 
 static bool is_wanted(const struct telling *telling, const struct kitchen *kitchen, struct recipe_at at)
 {
-    if (!kitchen->files[at.recipe->file].requested)
+    if (!kitchen->files[at.recipe->file].requested || (telling->skips_days && at.recipe->is_day && !telling->only))
         return false;
     return !telling->only || kitchen_recipe(kitchen, text_of(telling->only)).recipe == at.recipe
         || text_is(at.recipe->name, telling->only);
@@ -148,12 +148,20 @@ static void write_csv(struct telling *telling, struct showing *showing, const st
         csv_nutrients(showing, report);
 }
 
-/* From a report in a folder to the index beside it. */
-static void lead_back(const struct telling *telling, struct sheet *sheet)
+static enum status tell_report(struct telling *telling, struct showing *showing, struct sheet *sheet, const struct report *report)
 {
-    const struct sheet_link back = { phrase_text(PHRASE_INDEX_BACK), text_of(telling->form == QUERN_AS_HTML ? "index.html" : "index.md") };
-    if (telling->folder && sheet_travels(sheet))
-        sheet_links(sheet, phrase_text(PHRASE_INDEX_BACK), &back, 1);
+    enum status status = STATUS_OK;
+    sheet_begin(sheet, report_name(report));
+    if (telling->folder)
+        index_link(telling, sheet);
+    if (telling->panel)
+        panel_tell(showing, sheet, report);
+    else if (report->week)
+        status = report_tell_week(showing, sheet, report);
+    else
+        report_tell(showing, sheet, report);
+    sheet_end(sheet);
+    return status;
 }
 
 /* A report as a document of its own, or one of several in the document that is open. */
@@ -163,13 +171,11 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
     enum status status = STATUS_OK;
     if (!telling->sheet)
         sheet_open(sheet, sheet_look(telling->form), showing->writer, telling->allocator);
-    sheet_begin(sheet, report_name(report));
-    lead_back(telling, sheet);
-    if (report->week)
-        status = report_tell_week(showing, sheet, report);
+    sheet->large = telling->large;
+    if (telling->each)
+        status = telling->each(telling, showing, sheet, report);
     else
-        report_tell(showing, sheet, report);
-    sheet_end(sheet);
+        status = tell_report(telling, showing, sheet, report);
     if (telling->sheet)
         sheet_forget(sheet);
     else
@@ -180,8 +186,6 @@ static enum status write_sheet(struct telling *telling, struct showing *showing,
 static enum status write_report(struct telling *telling, struct showing *showing, const struct report *report)
 {
     bool is_recipe = !report->week && !report->sums->at.recipe->is_day;
-    if (telling->each)
-        return telling->each(telling, showing, report);
     if (telling->stage && !report->week) {
         show_recipe(telling, showing, report);
     } else if (telling->form == QUERN_AS_JSON && !is_recipe) {
@@ -254,7 +258,7 @@ static enum status send_report(struct telling *telling, struct showing *showing,
 static bool is_week_wanted(const struct telling *telling, const struct kitchen *kitchen, const struct week *week)
 {
     char key[KEY_BYTES], other[KEY_BYTES];
-    if (!kitchen->files[week->file].requested)
+    if (!kitchen->files[week->file].requested || (telling->each && !telling->only))
         return false;
     if (!telling->only)
         return true;
@@ -308,6 +312,7 @@ static enum status begin_document(struct telling *telling, const struct kitchen 
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
     sheet_open(sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     telling->sheet = sheet;
+    sheet->large = telling->large;
     bool named = telling->kitchens == 1 && kitchen->name.length;
     sheet_begin_all(sheet, named ? sheet_say(sheet, PHRASE_REPORT_MANY, kitchen->name) : phrase_text(PHRASE_REPORT_MANY_UNNAMED));
     if (telling->kitchens == 1 && wanted == 0)
@@ -425,7 +430,7 @@ static void tell_rest(struct telling *telling, struct showing *showing, struct f
 
 static enum status tell_kitchen(struct telling *telling, struct showing *showing, struct finding **findings, uint32_t count, struct finding **loose)
 {
-    uint32_t loose_count = find_loose(showing->kitchen, findings, count, loose);
+    uint32_t loose_count = telling->each ? 0 : find_loose(showing->kitchen, findings, count, loose);    /* handouts are silent about them */
     enum status status = is_one_document(telling) ? begin_document(telling, showing->kitchen, loose_count) : STATUS_OK;
     if (status == STATUS_OK && telling->report)
         status = report_recipes(telling, showing, findings, count);

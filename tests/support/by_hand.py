@@ -254,11 +254,12 @@ class Dish:
         return result
 
     def cap(self, value, told):
-        """No more than there is in all. Of an origin that is so only where the whole nutrient is capped: told says."""
+        """No more than there is in all. Where the whole nutrient is capped, an origin gets what there is of it; elsewhere it
+        stays: told says which, and it must be one of the two."""
         most = max(self.ceiling, value[BEST])
-        if " from " in self.column and value[HIGH] > most and math.isclose(value[HIGH], of(told)[HIGH], rel_tol=NOISE):
-            return value
-        return value[LOW], value[BEST], min(value[HIGH], most)
+        if " from " not in self.column:
+            return value[LOW], value[BEST], min(value[HIGH], most)
+        return (value[LOW], value[BEST], most) if math.isclose(most, of(told)[HIGH], rel_tol=NOISE, abs_tol=NOISE) else value
 
     def meet(self, visits):
         """One round of foods that share a bath at once."""
