@@ -9,6 +9,7 @@ import os
 import subprocess
 import sys
 import tempfile
+import threading
 from pathlib import Path
 
 try:
@@ -27,13 +28,15 @@ class Tally:
 
     def __init__(self):
         self.passed = self.failed = self.skipped = 0
+        self.lock = threading.Lock()        # cases run beside each other
 
     def check(self, name, good, detail=""):
-        if good:
-            self.passed += 1
-        else:
-            self.failed += 1
-            print(f"FAILED {name}: {detail}" if detail else f"FAILED {name}")
+        with self.lock:
+            if good:
+                self.passed += 1
+            else:
+                self.failed += 1
+                print(f"FAILED {name}: {detail}" if detail else f"FAILED {name}")
         return good
 
     def skip(self, name, why):
