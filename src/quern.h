@@ -44,7 +44,8 @@ struct quern_options {
     bool lines;                 /* CSV of quern_report has a row for each line of a recipe, not for each nutrient */
     bool panel;                 /* reports as text, Markdown or pages are the panel that the rules print */
     bool dated;                 /* reports that are pages print the day of `today` */
-    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);     /* of reports in a folder; false: stop */
+    /* Of reports in a folder; `whole` is 0 where several kitchens are not all counted yet. False: stop. */
+    bool (*progress)(void *context, unsigned long long done, unsigned long long whole);
     void *progress_context;
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };

@@ -21,7 +21,7 @@ typedef void progress_print(unsigned long long done, unsigned long long whole, i
 struct progress {
     bool on_terminal;
     sigset_t ending;                /* signals that end the work in good order */
-    int shown;                      /* percent; -1: no line is there */
+    int shown;                      /* percent, or hundreds where the whole is unknown; -1: no line is there */
     progress_print *print;          /* to standard error, behind a carriage return */
 };
 

@@ -242,11 +242,16 @@ struct quern_session *options_session(const struct options *options)
     char date[16];
     if (!today_is_good(options))
         return NULL;
+    const char *day = today(options, date, sizeof date);
+    if (options->dated && !day) {
+        complain("quern: --dated knows no day: SOURCE_DATE_EPOCH holds no seconds since 1970; mend it, or name the day with --today");
+        return NULL;
+    }
     struct quern_options chosen = { .library_path = options->library, .jobs = options->jobs, .strict = options->strict,
                                     .colour = use_colour(options), .variation = options->variation,
                                     .claims = options->claims, .lines = options->lines, .dated = options->dated, .panel = options->panel,
                                     .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
-                                    .spoon_error = options->spoon_error, .today = today(options, date, sizeof date) };
+                                    .spoon_error = options->spoon_error, .today = day };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

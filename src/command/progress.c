@@ -22,7 +22,7 @@ static bool is_ended(const struct progress *progress)
 bool progress_tell(void *context, unsigned long long done, unsigned long long whole)
 {
     struct progress *progress = context;
-    int percent = whole > 0 ? (int)(100.0 * (double)done / (double)whole) : 0;
+    int percent = whole > 0 ? (int)(100.0 * (double)done / (double)whole) : (int)(done / 100);
     if (progress->on_terminal && percent != progress->shown) {
         progress->shown = percent;
         progress->print(done, whole, percent);

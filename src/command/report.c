@@ -21,7 +21,7 @@ static const char help[] =
     "  --servings N           a recipe to cook from, scaled to so many servings, instead of the report\n"
     "  --out DIR              a file for each of them in this folder; html and markdown have an index, too\n"
     "  --panel                the panel that the rules print, as text, html or markdown: an estimate, no statement of compliance\n"
-    "  --dated                pages print the day: that of --today, of SOURCE_DATE_EPOCH, or of the clock\n"
+    "  --dated                pages and handouts print the day: that of --today, of SOURCE_DATE_EPOCH, or of the clock\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
@@ -46,7 +46,10 @@ static bool read_handout(const struct options *options, struct quern_handout *ha
 
 static void print_written(unsigned long long done, unsigned long long whole, int percent)
 {
-    fprintf(stderr, "\rwrote %llu of %llu reports (%d%%) ", done, whole, percent);
+    if (whole)
+        fprintf(stderr, "\rwrote %llu of %llu reports (%d%%) ", done, whole, percent);
+    else                                /* of several kitchens nobody has counted all yet */
+        fprintf(stderr, "\rwrote %llu reports ", done);
 }
 
 /* A call that is stopped leaves whole reports behind, and no pieces of one. */
@@ -72,6 +75,14 @@ int command_report(int count, char **arguments)
     bool is_handout = options.audience || options.servings;
     if (is_handout ? !read_handout(&options, &handout) : !options_form(&options, "report", "text json csv jsonld html markdown", &form))
         return QUERN_FAILED;
+    if (is_handout && options.panel) {
+        complain("quern report: a panel is of a report; leave out --for and --servings, or --panel");
+        return QUERN_FAILED;
+    }
+    if (options.lines && (is_handout || form != QUERN_AS_CSV)) {
+        complain("quern report: --lines is for CSV: write --as csv --lines");
+        return QUERN_FAILED;
+    }
     if (options.panel && form != QUERN_AS_TEXT && form != QUERN_AS_HTML && form != QUERN_AS_MARKDOWN) {
         complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
         return QUERN_FAILED;

@@ -322,6 +322,16 @@ void collect_end(struct collecting *collecting)
     recipe->expectation_count = gathering->expectations_count - recipe->first_expectation;
 }
 
+void collect_need_food(struct collecting *collecting, const struct node *node, uint32_t first_line)
+{
+    struct gathering *gathering = collecting->gathering;
+    if (!node->has_body || gathering->lines_count > first_line)
+        return;
+    finding_add(&gathering->findings, FINDING_NO_FOOD, collect_place(gathering, node->keyword),
+                GAPS(text_of(collect_node_word(node->kind))));
+    collect_broken_line(collecting, node->keyword);
+}
+
 void collect_recipe(struct gathering *gathering, const struct node *node)
 {
     struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
@@ -330,6 +340,7 @@ void collect_recipe(struct gathering *gathering, const struct node *node)
     if (!collect_begin(&collecting, node, name, title))
         return;
     collect_lines(&collecting, node->body);
+    collect_need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
     collect_end(&collecting);
 }
 

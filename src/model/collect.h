@@ -55,6 +55,10 @@ void *collect_record_failed(struct gathering *gathering);
 /* A line that a finding speaks of: the sum lacks it. */
 void collect_broken_line(struct collecting *collecting, struct span span);
 
+/* A finding, and a line that is unknown, where the block of the node has added no line since `first_line`: nothing to eat is
+ * more often forgotten than meant, and never counts as zero. */
+void collect_need_food(struct collecting *collecting, const struct node *node, uint32_t first_line);
+
 /* What stands behind the one thing that a statement holds would be lost: it is a finding, and the recipe lacks it. */
 void collect_reject(struct collecting *collecting, const struct item *extra);
 

@@ -189,17 +189,6 @@ static void take_bound(struct collecting *collecting, const struct node *node)
     collect_bound(collecting->gathering, node, in_meal ? BOUND_OF_MEAL : BOUND_OF_DAY, collecting->part);
 }
 
-/* Nothing to eat is more often forgotten than meant: it never counts as zero. */
-static void need_food(struct collecting *collecting, const struct node *node, uint32_t first_line)
-{
-    struct gathering *gathering = collecting->gathering;
-    if (!node->has_body || gathering->lines_count > first_line)
-        return;
-    finding_add(&gathering->findings, FINDING_NO_FOOD, collect_place(gathering, node->keyword),
-                GAPS(text_of(collect_node_word(node->kind))));
-    collect_broken_line(collecting, node->keyword);
-}
-
 static void collect_meal(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
@@ -232,7 +221,7 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
             collect_broken_line(collecting, at->span);
         }
     }
-    need_food(collecting, node, first);
+    collect_need_food(collecting, node, first);
     gathering->parts[number].line_end = gathering->lines_count;
     collecting->part = NONE_INDEX;
 }
@@ -264,7 +253,7 @@ void collect_day(struct gathering *gathering, const struct node *node)
     }
     for (const struct node *at = node->body; at; at = at->next)
         collect_day_statement(&collecting, at);
-    need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
+    collect_need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
     collect_end(&collecting);
 }
 

@@ -17,8 +17,10 @@ struct index_entry {
     enum index_rank rank;
     bool whole;                         /* the recipe does not say how many it serves */
     uint32_t broken, doubt, missed;     /* limits; limits and aims; aims */
+    uint32_t beyond;                    /* what a week keeps on average, and not on each day */
     struct text words[2];               /* of the two nutrients */
     double value[2];                    /* the best, or what is known */
+    bool open[2];                       /* and nobody knows how much more there is */
 };
 
 /* ---- noting ---- */
@@ -33,7 +35,7 @@ static void keep_caution(void *context, const struct caution_told *told)
 {
     struct telling *telling = context;
     struct report_index *index = &telling->index;
-    bool known = told->because.length > 0;
+    bool known = false;
     for (uint32_t i = 0; i < index->caution_count && !known; i++)
         known = text_equal(index->cautions[i], told->words);
     if (known)
@@ -54,7 +56,26 @@ static void note_verdicts(struct index_entry *entry, const struct verdicts *verd
         entry->missed += aim && verdict->outcome == OUTCOME_BROKEN;
     }
     bool held = verdicts && verdicts->count > 0;
-    entry->rank = entry->broken ? RANK_BROKEN : entry->doubt ? RANK_DOUBT : entry->missed ? RANK_MISSED : held ? RANK_KEPT : RANK_FREE;
+    entry->rank = entry->broken ? RANK_BROKEN : entry->doubt ? RANK_DOUBT : entry->missed || entry->beyond ? RANK_MISSED : held ? RANK_KEPT : RANK_FREE;
+}
+
+static enum status note_week(struct index_entry *entry, struct telling *telling, struct showing *showing, const struct report *report)
+{
+    struct week_verdicts verdicts = { 0 };
+    struct week_cautions said;
+    enum status status = week_judge(showing->kitchen, *report->week, report->sums, report->week_sum, &verdicts, NULL);
+    for (uint32_t i = 0; i < verdicts.averages.count; i++)
+        entry->beyond += verdicts.averages.at[i].outcome == OUTCOME_KEPT && verdicts.days[i].day.recipe
+                      && verdicts.days[i].verdict.outcome == OUTCOME_BROKEN;
+    note_verdicts(entry, &verdicts.averages);
+    week_verdicts_close(&verdicts, showing->kitchen->allocator);
+    if (status != STATUS_OK)
+        return status;
+    status = week_find_cautions(showing->kitchen, *report->week, report->sums, &said);
+    for (uint32_t i = 0; i < said.count; i++)
+        keep_caution(telling, &(struct caution_told){ .words = said.at[i].words });
+    week_cautions_close(&said, showing->kitchen->allocator);
+    return status;
 }
 
 static void note_amounts(struct report_index *index, struct index_entry *entry, const struct page *page, const struct report *report)
@@ -72,6 +93,7 @@ static void note_amounts(struct report_index *index, struct index_entry *entry, 
         page_range(page, words, sizeof words, columns[i], amount, complete);
         entry->words[i] = keep(index, text_of(words));
         entry->value[i] = complete ? amount.best : amount.low;
+        entry->open[i] = !complete;
         if (!index->nutrients[i].length)
             index->nutrients[i] = keep(index, page_name(page, columns[i]));
     }
@@ -100,10 +122,11 @@ enum status index_note(struct telling *telling, struct showing *showing, const s
                                    .key = keep(index, (struct text){ key, name_key_of(name, true, key) }),
                                    .kind = report->week ? KIND_WEEK : recipe->is_day ? KIND_DAY : KIND_RECIPE,
                                    .whole = recipe && !recipe->is_day && recipe->serves.high <= 0 };
-    note_verdicts(entry, report->week ? NULL : report->verdicts);
     note_amounts(index, entry, &page, report);
-    if (!report->week && index->cautions_of != showing->kitchen->cautions) {
-        index->cautions_of = showing->kitchen->cautions;
+    if (report->week && note_week(entry, telling, showing, report) != STATUS_OK)
+        return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
+    if (!report->week) {                /* a caution that any of them needs stands beside all of their figures */
+        note_verdicts(entry, report->verdicts);
         report_cautions(showing->kitchen, report, keep_caution, telling);
     }
     index->count++;
@@ -135,6 +158,12 @@ static int compare_names(const struct index_entry *a, const struct index_entry *
     return order ? order : compare_text(a->file, b->file);
 }
 
+/* What nobody knows may be the most: it never stands among the least. */
+static int compare_open(const struct index_entry *a, const struct index_entry *b, uint32_t nutrient)
+{
+    return a->open[nutrient] != b->open[nutrient] ? (int)b->open[nutrient] - (int)a->open[nutrient] : 0;
+}
+
 /* The most first. */
 static int compare_values(const struct index_entry *a, const struct index_entry *b, uint32_t nutrient)
 {
@@ -160,13 +189,15 @@ static int by_name(const void *left, const void *right)
 static int by_traced(const void *left, const void *right)
 {
     const struct index_entry *a = left, *b = right;
-    return a->kind != b->kind ? (int)a->kind - (int)b->kind : compare_values(a, b, 0);
+    int order = a->kind != b->kind ? (int)a->kind - (int)b->kind : compare_open(a, b, 0);
+    return order ? order : compare_values(a, b, 0);
 }
 
 static int by_compared(const void *left, const void *right)
 {
     const struct index_entry *a = left, *b = right;
-    return a->kind != b->kind ? (int)a->kind - (int)b->kind : compare_values(a, b, 1);
+    int order = a->kind != b->kind ? (int)a->kind - (int)b->kind : compare_open(a, b, 1);
+    return order ? order : compare_values(a, b, 1);
 }
 
 /* ---- telling ---- */
@@ -218,7 +249,7 @@ static struct text limits_words(struct sheet *sheet, const struct index_entry *e
     struct text words = text_of("");
     const struct { uint32_t count; enum report_phrase one, many; } parts[] = {
         { entry->broken, PHRASE_INDEX_BROKEN_ONE, PHRASE_INDEX_BROKEN }, { entry->doubt, PHRASE_INDEX_DOUBT_ONE, PHRASE_INDEX_DOUBT },
-        { entry->missed, PHRASE_INDEX_MISSED_ONE, PHRASE_INDEX_MISSED },
+        { entry->missed, PHRASE_INDEX_MISSED_ONE, PHRASE_INDEX_MISSED }, { entry->beyond, PHRASE_INDEX_BEYOND_ONE, PHRASE_INDEX_BEYOND },
     };
     if (entry->rank == RANK_KEPT || entry->rank == RANK_FREE)
         return phrase_text(entry->rank == RANK_KEPT ? PHRASE_INDEX_KEPT : PHRASE_INDEX_FREE);
@@ -245,8 +276,7 @@ static void tell_entry(struct sheet *sheet, const struct index_page *page, const
         cells[count] = cell_figure(words, entry->value[i]);
         cells[count++].bar = entry->whole || page->largest[i] <= 0 ? 0 : entry->value[i] / page->largest[i];
     }
-    if (page->kind != KIND_WEEK)
-        cells[count] = (struct sheet_cell){ .words = limits_words(sheet, entry), .tone = tones[entry->rank] };
+    cells[count] = (struct sheet_cell){ .words = limits_words(sheet, entry), .tone = tones[entry->rank] };
     sheet_row(sheet, cells);
 }
 
@@ -261,19 +291,32 @@ static void begin_table(struct sheet *sheet, const struct index_page *page, stru
         if (nutrient.length)
             columns[count++] = (struct sheet_column){ sheet_say(sheet, amounts[page->kind], nutrient), true };
     }
-    if (page->kind != KIND_WEEK)
-        columns[count++] = (struct sheet_column){ phrase_text(PHRASE_INDEX_LIMITS), false };
+    columns[count++] = (struct sheet_column){ phrase_text(PHRASE_INDEX_LIMITS), false };
     sheet_table(sheet, caption, columns, count);
 }
 
-/* The entries from `first` up to `end` are of one kind; where limits come first, each outcome has a table of its own. */
+/* What entries that stand in one table share: where limits come first the outcome, by a nutrient whether all of it is known. */
+static uint32_t table_of(const struct index_page *page, const struct index_entry *entry)
+{
+    if (page->order == ORDER_LIMITS)
+        return entry->kind == KIND_WEEK ? 0 : entry->rank;
+    return page->order == ORDER_NAME ? 0 : entry->open[page->order - ORDER_TRACED];
+}
+
+static struct text caption_of(const struct index_page *page, const struct index_entry *entry, enum report_phrase kind)
+{
+    static const enum report_phrase ranks[] = { PHRASE_INDEX_ALL_BROKEN, PHRASE_INDEX_ALL_DOUBT, PHRASE_INDEX_ALL_MISSED,
+                                                PHRASE_INDEX_ALL_KEPT, PHRASE_INDEX_ALL_FREE };
+    if (page->order == ORDER_LIMITS && entry->kind != KIND_WEEK)
+        return phrase_text(ranks[entry->rank]);
+    return phrase_text(table_of(page, entry) ? PHRASE_INDEX_OPEN : kind);
+}
+
+/* The entries from `first` up to `end` are of one kind. */
 static void tell_kind(struct sheet *sheet, struct index_page *page, uint32_t first, uint32_t end)
 {
     static const enum report_phrase kinds[] = { PHRASE_INDEX_RECIPES, PHRASE_INDEX_DAYS, PHRASE_INDEX_WEEKS };
-    static const enum report_phrase ranks[] = { PHRASE_INDEX_ALL_BROKEN, PHRASE_INDEX_ALL_DOUBT, PHRASE_INDEX_ALL_MISSED,
-                                                PHRASE_INDEX_ALL_KEPT, PHRASE_INDEX_ALL_FREE };
     const struct index_entry *entries = page->index->entries;
-    bool ranked = page->order == ORDER_LIMITS && entries[first].kind != KIND_WEEK;
     page->kind = entries[first].kind;
     page->largest[0] = page->largest[1] = 0;
     for (uint32_t i = first; i < end; i++) {
@@ -282,10 +325,10 @@ static void tell_kind(struct sheet *sheet, struct index_page *page, uint32_t fir
     }
     sheet_heading(sheet, 2, phrase_text(kinds[page->kind]));
     for (uint32_t i = first; i < end; i++) {
-        if (i == first || (ranked && entries[i].rank != entries[i - 1].rank))
-            begin_table(sheet, page, phrase_text(ranked ? ranks[entries[i].rank] : kinds[page->kind]));
+        if (i == first || table_of(page, &entries[i]) != table_of(page, &entries[i - 1]))
+            begin_table(sheet, page, caption_of(page, &entries[i], kinds[page->kind]));
         tell_entry(sheet, page, &entries[i]);
-        if (i + 1 == end || (ranked && entries[i].rank != entries[i + 1].rank))
+        if (i + 1 == end || table_of(page, &entries[i]) != table_of(page, &entries[i + 1]))
             sheet_table_end(sheet);
     }
 }

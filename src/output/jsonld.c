@@ -2,6 +2,7 @@
  * take single figures as text, so they hold best values; the ranges, and what the figures are, stand in a description
  * beside them. What is unknown is left out, and so are days and weeks, which the vocabulary does not know. */
 #include <math.h>
+#include <string.h>
 
 #include "output/figures.h"
 #include "output/json.h"
@@ -36,7 +37,7 @@ static void add_yield(struct linked *linked)
     if (serves.high <= 0)
         return;
     if (range_is_exact(serves))
-        snprintf(words, sizeof words, "%g servings", serves.best);
+        snprintf(words, sizeof words, serves.best == 1 ? "%g serving" : "%g servings", serves.best);
     else
         snprintf(words, sizeof words, "%g to %g servings", serves.low, serves.high);
     json_text(linked->showing, linked->object, "recipeYield", text_of(words));
@@ -143,6 +144,27 @@ static void add_nutrition(struct linked *linked)
     buffer_close(&linked->words);
 }
 
+/* Linked data is pasted into pages, where `</script>` within a name would end it: no `<` is printed as it is. All of them
+ * stand in strings, since JSON itself has none. */
+static void print_for_pages(struct showing *showing, cJSON *object)
+{
+    struct writer printed;
+    writer_open(&printed, showing->kitchen->allocator, NULL, NULL);
+    json_print(showing, &printed, object);
+    writer_needs(showing->writer, !printed.buffer.failed);
+    struct text left = { printed.buffer.bytes, printed.buffer.failed ? 0 : (uint32_t)printed.buffer.length };
+    while (left.length) {
+        const char *found = memchr(left.bytes, '<', left.length);
+        uint32_t length = found ? (uint32_t)(found - left.bytes) : left.length;
+        writer_add(showing->writer, (struct text){ left.bytes, length });
+        if (found)
+            writer_add(showing->writer, text_of("\\u003c"));
+        length += found != NULL;
+        left = (struct text){ left.bytes + length, left.length - length };
+    }
+    buffer_close(&printed.buffer);
+}
+
 void jsonld_recipe(struct showing *showing, const struct report *report)
 {
     struct linked linked = { .showing = showing, .report = report, .page = page_of(showing, NULL, report) };
@@ -153,7 +175,7 @@ void jsonld_recipe(struct showing *showing, const struct report *report)
     add_yield(&linked);
     add_ingredients(&linked);
     add_nutrition(&linked);
-    json_print(showing, showing->writer, linked.object);
+    print_for_pages(showing, linked.object);
 }
 
 void jsonld_head(struct writer *writer)

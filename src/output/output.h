@@ -139,9 +139,8 @@ struct report_index {
     struct index_entry *entries;
     uint32_t count, capacity;
     struct text nutrients[2];           /* the traced one, and the one that is compared with it; no bytes: none */
-    struct text *cautions;              /* those that stand everywhere */
+    struct text *cautions;              /* of all reports, each once */
     uint32_t caution_count, caution_capacity;
-    const struct rules *cautions_of;    /* the rules whose cautions were taken last */
 };
 
 struct telling {

@@ -140,13 +140,13 @@ struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct r
 
 const char *page_per(const struct page *page)
 {
-    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING : PHRASE_NOTHING;
+    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING : PHRASE_PER_WHOLE;
     return phrase_text(phrase).bytes;
 }
 
 const char *page_per_head(const struct page *page)
 {
-    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY_HEAD : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING_HEAD : PHRASE_NOTHING;
+    enum report_phrase phrase = page->recipe->is_day ? PHRASE_PER_DAY_HEAD : page->recipe->serves.high > 0 ? PHRASE_PER_SERVING_HEAD : PHRASE_PER_WHOLE_HEAD;
     return phrase_text(phrase).bytes;
 }
 

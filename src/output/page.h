@@ -41,7 +41,7 @@ struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct r
 
 struct range page_per_serving(const struct page *page, struct range total);
 
-/* What figures are of: ` per serving`, ` in the day`, or nothing, and the same behind a heading. */
+/* What figures are of: ` per serving`, ` in the day`, ` in all of it`, and the same behind a heading. */
 const char *page_per(const struct page *page);
 const char *page_per_head(const struct page *page);
 
@@ -75,6 +75,9 @@ uint32_t page_unknown_lines(const struct page *page, uint32_t column);
 /* ---- report_figures.c: the figure of a nutrient with what it is held to and compared with, and how it came in */
 void page_print_figure(struct page *page, uint32_t nutrient, const struct verdicts *verdicts);
 void page_print_origins(struct page *page);
+
+/* Why there is no ratio: one of the two is unknown, or, where both are `known`, there may be none of what it is over. */
+struct text page_no_ratio(const struct page *page, bool known, uint32_t under);
 
 /* A ratio with its range; one that has no width is one figure. */
 struct text page_ratio(const struct page *page, struct text low, struct text best, struct text high);

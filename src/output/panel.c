@@ -4,16 +4,18 @@
 #include "output/page.h"
 #include "output/sheet.h"
 
-/* An amount as the rules print it: `0 g`, `less than 1 g`, `160 mg`. */
+/* An amount as the rules print it: `0 g`, `less than 1 g`, `160 mg`. Where they only permit a 0 in place of finer figures
+ * (90 mg of potassium may be printed as 0), the figure is told: it would contradict the range beside it. */
 static struct text panel_amount(const struct page *page, uint32_t nutrient, double amount)
 {
     const struct library *owner = page->kitchen->rules_owner;
     const struct rounding *rounding = rules_rounding(owner, page->kitchen->rules, nutrient, false);
     struct text unit = page_unit(page, nutrient);
-    bool zero = rounding && amount_compare(amount, rounding->zero_under) < 0;
+    bool told = rounding && rounding->finer && !rounding->zero_is_mandatory;
+    bool zero = rounding && !told && amount_compare(amount, rounding->zero_under) < 0;
     if (rounding && !zero && amount_compare(amount, rounding->less_than) < 0)
         return sheet_say(page->sheet, PHRASE_PANEL_LESS, sheet_print(page->sheet, "%g", rounding->less_than), unit);
-    double printed = rounding ? rounding_print(owner, rounding, amount) : page_rounded(page, nutrient, amount, ROUND_NEAREST);
+    double printed = rounding && !told ? rounding_print(owner, rounding, amount) : page_rounded(page, nutrient, amount, ROUND_NEAREST);
     return sheet_say(page->sheet, PHRASE_AMOUNT, sheet_print(page->sheet, "%.6g", printed), unit);
 }
 

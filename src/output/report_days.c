@@ -149,7 +149,7 @@ static void tell_ratio(struct page *page, uint32_t over, uint32_t under, double 
     const struct amounts *total = &page->sums->total;
     bool known = amounts_complete(total, over) && amounts_complete(total, under);
     struct range ratio = range_scale(ratio_of_lines(page->sums->lines, page->sums->line_count, page->library, over, under, known, known), factor);
-    struct text words = phrase_text(PHRASE_RATIO_UNKNOWN);
+    struct text words = page_no_ratio(page, known, under);
     if (known && isfinite(ratio.high))
         words = page_ratio(page, print_figure(sheet, ratio.low), print_figure(sheet, ratio.best), print_figure(sheet, ratio.high));
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, phrase, page_name(page, over), second, words));

@@ -175,6 +175,11 @@ struct text page_ratio(const struct page *page, struct text low, struct text bes
     return is_one ? best : sheet_say(page->sheet, PHRASE_RATIO_FIGURES, best, low, high);
 }
 
+struct text page_no_ratio(const struct page *page, bool known, uint32_t under)
+{
+    return known ? sheet_say(page->sheet, PHRASE_RATIO_NONE, page_name(page, under)) : phrase_text(PHRASE_RATIO_UNKNOWN);
+}
+
 void page_print_ratio(struct page *page, uint32_t over, uint32_t under)
 {
     struct sheet *sheet = page->sheet;
@@ -182,7 +187,7 @@ void page_print_ratio(struct page *page, uint32_t over, uint32_t under)
     bool known = amounts_complete(total, over) && amounts_complete(total, under);
     struct range ratio = ratio_of_lines(page->sums->lines, page->sums->line_count, page->library, over, under,
                                         amounts_complete(total, over), amounts_complete(total, under));
-    struct text words = phrase_text(PHRASE_RATIO_UNKNOWN);
+    struct text words = page_no_ratio(page, known, under);
     if (known && isfinite(ratio.high))
         words = page_ratio(page, sheet_print(sheet, "%.2f", ratio.low), sheet_print(sheet, "%.2f", ratio.best), sheet_print(sheet, "%.2f", ratio.high));
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_RATIO, page_name(page, over), page_name(page, under), words));

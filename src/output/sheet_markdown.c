@@ -16,7 +16,10 @@ static bool is_markup(struct text text, uint32_t at)
         return at == 0;
     if (sign == ':')
         return at + 1 < text.length && text.bytes[at + 1] == '/';       /* or an address would become a link */
-    if (sign == '.' || sign == ')') {
+    if (sign == '.' && at >= 3                                          /* or, for some readers, what looks like one */
+        && memcmp(text.bytes + at - 3, "www", 3) == 0)
+        return true;
+    if ((sign == '.' || sign == ')') && (at + 1 == text.length || text.bytes[at + 1] == ' ' || text.bytes[at + 1] == '\t')) {
         while (at > 0 && text.bytes[at - 1] >= '0' && text.bytes[at - 1] <= '9')
             at--;
         return at == 0;

@@ -2,7 +2,7 @@
 #include "output/sheet.h"
 
 #define LINE_COLUMNS 96                 /* that a table takes, where its words allow it */
-#define FIRST_LEAST 30                  /* columns of a table's first column, at least */
+#define FIRST_LEAST 48                  /* columns of a table's first column, at least */
 #define LAST_MOST 16                    /* columns that the first leaves to words in the last one, at most: nothing stands behind them */
 #define BAR_COLUMNS 20
 
@@ -89,8 +89,10 @@ static void row(struct sheet *sheet, const struct sheet_cell *cells)
         bool grown = array_grow(&allocator, &sheet->cells, sheet->cell_count, &sheet->cell_capacity, sizeof *sheet->cells);
         char *copy = grown ? arena_copy(&sheet->arena, cells[i].words.bytes ? cells[i].words.bytes : "", cells[i].words.length) : NULL;
         writer_needs(sheet->writer, copy != NULL);
-        if (!copy)
+        if (!copy) {
+            sheet->cell_count -= i;         /* no half a row */
             return;
+        }
         sheet->cells[sheet->cell_count] = cells[i];
         sheet->cells[sheet->cell_count++].words.bytes = copy;
     }

@@ -346,7 +346,8 @@ static enum status report_recipes(struct telling *telling, struct showing *showi
     struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
     uint32_t at = 0;
-    telling->files_expected = telling->files_written + kitchen->recipes_count + kitchen->weeks_count;
+    /* Of several kitchens only the one that is open is known. */
+    telling->files_expected = telling->kitchens == 1 ? kitchen->recipes_count + kitchen->weeks_count : 0;
     sums_open(&sums, kitchen->allocator);
     for (uint32_t i = 0; i < kitchen->recipes_count && status == STATUS_OK; i++) {
         uint32_t within = findings_within(findings, count, &at, kitchen->recipes[i].recipe);

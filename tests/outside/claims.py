@@ -324,5 +324,5 @@ def salt(tally):
         text = "".join(text_of('"none"', 100, sodium)).replace('    claim "none"\n', "")
         with test.kitchen({"kitchen.quern": 'kitchen "Salt"\nfollow rules eu\n', "a.quern": text}) as folder:
             _, out, _ = test.run(["report", "."], folder=folder)
-        found = re.search(r"^salt \(sodium times 2.5\) per serving: ([\d.]+) mg$", out.decode(), re.M)
+        found = re.search(r"^ *salt \(sodium times 2.5\) per serving: ([\d.]+) mg$", out.decode(), re.M)
         tally.check(f"{sodium} mg sodium are {expected} mg salt", found and float(found.group(1)) == expected, found and found.group(0))

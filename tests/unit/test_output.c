@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "base/limit.h"
+#include "output/sheet.h"
 
 static const char kitchen[] = PANTRY
     "policy \"House\" { limit sodium at most 300 mg per serving; aim potassium at least 3000 mg per serving }\n"
@@ -34,6 +35,11 @@ static enum quern_status run_check_text(struct quern_session *session, const cha
 static enum quern_status run_report_text(struct quern_session *session, const char *path, struct buffer *out)
 {
     return quern_report(session, &path, 1, NULL, QUERN_AS_TEXT, sink_buffer, out);
+}
+
+static enum quern_status run_report_page(struct quern_session *session, const char *path, struct buffer *out)
+{
+    return quern_report(session, &path, 1, NULL, QUERN_AS_HTML, sink_buffer, out);
 }
 
 static enum quern_status run_report_json(struct quern_session *session, const char *path, struct buffer *out)
@@ -107,7 +113,7 @@ static enum quern_status run_rank_json(struct quern_session *session, const char
 }
 
 static const struct memory_case memory_cases[] = {
-    { "check of a text", run_check_text }, { "text report", run_report_text }, { "JSON report", run_report_json },
+    { "check of a text", run_check_text }, { "text report", run_report_text }, { "report as a page", run_report_page }, { "JSON report", run_report_json },
     { "lookup", run_lookup }, { "lookup in a kitchen", run_lookup_in_kitchen }, { "lookup as JSON", run_lookup_json },
     { "lookup as CSV", run_lookup_csv }, { "stages", run_show }, { "reports into a folder", run_folder },
     { "comparison as JSON", run_compare }, { "comparison as a page", run_compare_page }, { "rank", run_rank }, { "rank as JSON", run_rank_json },
@@ -318,6 +324,41 @@ START_TEST(reports_into_a_folder_are_whole_and_one_a_recipe)
 }
 END_TEST
 
+/* ---- tables on a terminal */
+
+static void tell_table(struct sheet *sheet, const char *first, double bar)
+{
+    const struct sheet_column columns[] = { { text_of("line"), false }, { text_of("share"), true }, { text_of("from"), false } };
+    struct sheet_cell cells[] = { cell_words(text_of(first)), cell_figure(text_of("50%"), 0.5), cell_words(text_of("cook")) };
+    cells[1].bar = bar;
+    sheet_heading(sheet, 2, text_of("Lines"));
+    sheet_table(sheet, text_of("Lines"), columns, 3);
+    sheet_row(sheet, cells);
+    sheet_table_end(sheet);
+}
+
+START_TEST(a_table_loses_no_words_and_its_caption_is_not_said_twice)
+{
+    static const char longest[] = "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen";
+    struct sheet sheet;
+    struct writer writer;
+    struct buffer out;
+    buffer_open(&out, allocator_standard());
+    writer_open(&writer, allocator_standard(), sink_buffer, &out);
+    sheet_open(&sheet, LOOK_TEXT, &writer, allocator_standard());
+    tell_table(&sheet, "short", 0.5);
+    tell_table(&sheet, longest, 0);
+    sheet_close(&sheet);
+    writer_close(&writer);
+    char wanted[1000];                              /* of 96 columns the others leave 81 to the first */
+    snprintf(wanted, sizeof wanted, "\nLines\n  line   share                       from\n  short    50%% ##########            cook\n"
+                                    "\nLines\n  %-81s  share  from\n  %s\n%90s  cook\n", "line", longest, "50%");
+    buffer_add(&out, "", 1);
+    ck_assert_str_eq(out.bytes, wanted);
+    buffer_close(&out);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("output");
@@ -330,6 +371,7 @@ int main(void)
     tcase_add_loop_test(outputs, what_cannot_be_done_is_status_two_with_one_message, 0, COUNT_OF(commands));
     tcase_add_test(outputs, a_report_that_does_not_fit_leaves_no_file);
     tcase_add_test(outputs, reports_into_a_folder_are_whole_and_one_a_recipe);
+    tcase_add_test(outputs, a_table_loses_no_words_and_its_caption_is_not_said_twice);
     suite_add_tcase(suite, memory);
     suite_add_tcase(suite, outputs);
     return suite_run(suite);

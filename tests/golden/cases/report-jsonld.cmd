@@ -5,3 +5,10 @@ status 0
 out 1 https://schema.org A </script> Salty. 2 servings ['5 g table salt', '1 cup grool'] ['Stir.', 'Serve.'] ['@type', 'description', 'servingSize']
 out 1 serving energy at least 0 kcal
 out sodium at least 960 mg
+# It is pasted into pages, where `</script>` within a name would end it.
+$ printf 'recipe "A </script><b>" {\n    serves 1\n    5 g table salt\n}\n' > a.quern
+$ "$QUERN" report --as jsonld a.quern > a.json; grep -c '<' a.json; python3 -c 'import json; r = json.load(open("a.json"))["@graph"][0]; print(r["name"], r["recipeYield"])'
+status 0
+out 0
+out A </script><b> 1 serving
+lacks 1 servings

@@ -6,3 +6,7 @@ out  Sodium 110 mg 105 to 120 5%
 out  Includes added sugars not known
 out   A panel is of a serving, and the recipe does not say how many it serves:
 err a panel is told as text, html or markdown
+# Rules that permit a 0 for what is little do not make 0 of what has a range beside it.
+$ "$QUERN" report --panel --recipe "Plain loaf" "$CASES/../../../examples/millrace" | grep Potassium | tr -s ' '
+status 0
+out Potassium 40 mg 30 to 40 0%
