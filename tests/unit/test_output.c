@@ -140,6 +140,17 @@ static void make_kitchen(char *folder, size_t size)
     file_write(folder, "a.quern", kitchen, sizeof kitchen - 1);
 }
 
+/* The shrunk build asks ten times as often, and runs with sanitizers: there it is some 300 allocations from all over. */
+static long step_of(long asked)
+{
+#ifdef QUERN_SMALL
+    return asked / 300 + 1;
+#else
+    (void)asked;
+    return 1;
+#endif
+}
+
 START_TEST(every_allocation_may_fail)
 {
     const struct memory_case *memory_case = &memory_cases[_i];
@@ -152,7 +163,8 @@ START_TEST(every_allocation_may_fail)
     ck_assert_int_ne(wanted, QUERN_FAILED);
     ck_assert_int_eq(plenty.live, 0);
     ck_assert_int_gt(plenty.asked, 1);
-    for (long nth = 0; nth <= plenty.asked; nth++) {
+    long step = step_of(plenty.asked);
+    for (long nth = plenty.asked % step; nth <= plenty.asked; nth += step) {
         struct budget budget = { .left = nth };
         struct buffer out;
         buffer_open(&out, allocator_standard());
