@@ -18,6 +18,13 @@ def of(found):
     return tuple(0.0 if found[end] is None else found[end] for end in ENDS)
 
 
+def agrees(ours, found, known):
+    """Whether ours is what is told; an end that is told as unknown is right where the line, or what it stands in, is not known."""
+    if known and any(found[end] is None for end in ENDS):
+        return False
+    return all(found[end] is None or math.isclose(x, found[end], rel_tol=NOISE, abs_tol=NOISE) for end, x in zip(ENDS, ours))
+
+
 def times(a, b):
     return tuple(x * y for x, y in zip(a, b))
 
@@ -157,9 +164,16 @@ class Wrong(Exception):
     pass
 
 
+def all_said(line):
+    """Whether amount, food and treatments are told. A line may be known without: it holds none, or a bath is thrown away."""
+    holds = line["holds"]
+    return line["amount"] is not None and all(holds[end] is not None for end in ENDS) and of(holds) != NOTHING \
+        and not any(step["step"] in ("lost", "unknown") for step in line["treatments"])
+
+
 def must_be(line, ours, key):
-    if not close(ours, of(line[key])):
-        raise Wrong(f"{line['text']}: {key} is {of(line[key])}, by hand {ours}")
+    if not agrees(ours, line[key], line["known"] and all_said(line)):
+        raise Wrong(f"{line['text']}: {key} is {line[key]}, by hand {ours}")
 
 
 def redo_line(line, totals, column, recipes, begins):
@@ -171,11 +185,13 @@ def redo_line(line, totals, column, recipes, begins):
     must_be(line, driver, "counts")
     if line["of"] == "bath":
         return NOTHING
+    holds = of(line["holds"])
     if "recipe" in line and line["recipe"] in totals:
-        must_be(line, totals[line["recipe"]], "holds")
+        holds = totals[line["recipe"]]                          # of one that is not all known, what is known of it
+        must_be(line, holds, "holds")
     elif "recipe" in line and line["known"]:
         raise Wrong(f"{line['text']}: known, and made from itself")
-    rate = stages(line["treatments"])[0].of(of(line["holds"]), of(line["holds_grams"]), column, line["weight_is_water"])
+    rate = stages(line["treatments"])[0].of(holds, of(line["holds_grams"]), column, line["weight_is_water"])
     must_be(line, rate, "holds_then")
     return times(driver, rate)
 
@@ -314,8 +330,8 @@ class Dish:
             self.expect(f"{what}, line {line + 1}", self.state[line], move["after"])
 
     def expect(self, what, ours, told):
-        if not close(ours, of(told)):
-            raise Wrong(f"{self.recipe['name']}: {what} is {of(told)}, by hand {ours}")
+        if not agrees(ours, told, all(line["known"] for line in self.recipe["lines"])):
+            raise Wrong(f"{self.recipe['name']}: {what} is {told}, by hand {ours}")
 
     def run(self):
         moves = [move for move in self.recipe["dish"] if move["what"] != "begins"]
