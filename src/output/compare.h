@@ -4,6 +4,7 @@
 #define QUERN_OUTPUT_COMPARE_H
 
 #include "judge/difference.h"
+#include "output/figures.h"
 #include "output/told.h"
 
 /* One of the two, as people see it. */
@@ -92,15 +93,6 @@ telling_kitchen_call comparison_look;
 
 /* Whether each side that is looked for was found once; else STATUS_USAGE, and `telling` says what is wrong. */
 enum status comparison_found(const struct compare *comparison, struct telling *telling);
-
-/* How much of a nutrient a spoon of a food holds that the rules name for it: salt, by the teaspoon. */
-struct spoon {
-    double holds;                       /* in the nutrient's unit */
-    struct text unit, food;
-};
-
-/* The number-th of them; false when there is no such one, or the library has no figures for it. */
-bool spoon_of(const struct kitchen *kitchen, uint32_t nutrient, uint32_t number, struct spoon *spoon);
 
 /* ---- the forms: compare_people.c, compare_json.c */
 

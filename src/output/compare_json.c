@@ -101,7 +101,7 @@ static void add_spoons(struct showing *showing, cJSON *object, const struct comp
 {
     const struct compare_figure *figure = &comparison->figures[comparison->nutrient * SHARE_COUNT + SHARE_SERVING];
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "spoons"));
-    struct spoon spoon;
+    struct spoonful spoon;
     for (uint32_t i = 0; figure->had && spoon_of(showing->kitchen, comparison->nutrient, i, &spoon); i++) {
         cJSON *one = json_kept(showing, cJSON_CreateObject());
         json_text(showing, one, "food", spoon.food);

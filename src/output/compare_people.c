@@ -131,7 +131,7 @@ static struct text kitchen_spoons(struct teller *teller, double spoons, struct t
 static void tell_spoons(struct teller *teller, uint32_t nutrient, const struct change *change)
 {
     const struct kitchen *kitchen = teller->comparison->sides[1].held.kitchen;
-    struct spoon spoon;
+    struct spoonful spoon;
     if (change->kind != CHANGE_MORE && change->kind != CHANGE_LESS)
         return;
     for (uint32_t i = 0; spoon_of(kitchen, nutrient, i, &spoon); i++) {
@@ -194,7 +194,7 @@ static void doubt_servings(struct teller *teller)
     else if (comparison->servings == SERVINGS_DIFFER && serving->had && !is_day(&sides[0]))
         doubt(teller, sheet_say(teller->sheet, PHRASE_COMPARE_DIFFER, size_words(teller, first, by_mass), size_words(teller, second, by_mass),
                                 text_of(by_mass ? "100 g" : "100 ml")));
-    else if (comparison->servings == SERVINGS_UNKNOWN && serving->had)
+    else if (comparison->servings == SERVINGS_UNKNOWN && serving->had && !is_day(&sides[0]))
         doubt(teller, sheet_say(teller->sheet, PHRASE_COMPARE_UNKNOWN_SIZE,
                                 say(has_size(first) == has_size(second) ? PHRASE_COMPARE_SIZE_OF_BOTH
                                     : has_size(second) ? PHRASE_COMPARE_SIZE_OF_FIRST : PHRASE_COMPARE_SIZE_OF_SECOND)));
@@ -208,7 +208,6 @@ static void tell_doubts(struct teller *teller)
     struct compare *comparison = teller->comparison;
     struct text name = column_name(teller->library, comparison->nutrient);
     bool estimated = false;
-    doubt_servings(teller);
     for (uint32_t i = 0; i < 2; i++) {
         struct compare_side *side = &comparison->sides[i];
         if (side->unknown_count)
@@ -390,6 +389,7 @@ enum status comparison_tell(struct compare *comparison, struct telling *telling)
     tell_who(&teller, 0);
     tell_who(&teller, 1);
     sheet_list_end(&sheet);
+    doubt_servings(&teller);            /* before any figure: they mislead where the servings differ */
     for (enum share share = 0; share < SHARE_COUNT; share++)
         tell_lead(&teller, share);
     tell_doubts(&teller);

@@ -25,4 +25,15 @@ typedef void caution_receiver(void *context, const struct caution_told *told);
 /* Gives every caution that stands beside the recipe or day. */
 void report_cautions(const struct kitchen *kitchen, const struct report *report, caution_receiver *receive, void *context);
 
+/* ---- spoons.c */
+
+/* How much of a nutrient a spoon of a food holds that the rules name for it: salt, by the teaspoon. */
+struct spoonful {
+    double holds;                       /* in the nutrient's unit */
+    struct text unit, food;
+};
+
+/* The number-th of them; false when there is no such one, or the library has no figures for it. */
+bool spoon_of(const struct kitchen *kitchen, uint32_t nutrient, uint32_t number, struct spoonful *spoon);
+
 #endif

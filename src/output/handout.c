@@ -161,7 +161,7 @@ static struct text where_from(const struct handout *handout)
     }
     struct text name = page_name(handout->page, handout->traced);
     if (!words.length)
-        return sheet_say(handout->sheet, PHRASE_HAND_NO_SOURCES, name);
+        return sheet_say(handout->sheet, complete ? PHRASE_HAND_NO_SOURCES : PHRASE_HAND_NO_KNOWN, name);
     return sheet_say(handout->sheet, complete ? PHRASE_HAND_SOURCES : PHRASE_HAND_SOURCES_KNOWN, name, words);
 }
 

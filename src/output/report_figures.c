@@ -2,6 +2,7 @@
  * the others. */
 #include <math.h>
 
+#include "output/figures.h"
 #include "output/page.h"
 
 uint32_t page_unknown_lines(const struct page *page, uint32_t column)
@@ -45,36 +46,13 @@ static void tell_daily_value(struct page *page, uint32_t nutrient, struct range 
                     sheet_print(sheet, "%.0f", share), sheet_print(sheet, "%.6g", value), page_unit(page, nutrient)));
 }
 
-/* The grams of the spoon of the food, as its portions tell; 0: nobody says. */
-static double spoon_grams(struct food_at food, const struct unit *spoon)
-{
-    double grams = 0;
-    for (uint32_t i = 0; i < food.food->portion_count; i++) {
-        const struct portion *portion = &food.library->portions[food.food->first_portion + i];
-        if (portion->volume_ml > 0 && amount_compare(portion->volume_ml, spoon->factor.best) == 0)
-            grams = portion->grams.best;
-    }
-    return grams;
-}
-
-/* So much of the nutrient as spoons of the food that the rules name. */
+/* So much of the nutrient as spoons of the foods that the rules name. */
 static void tell_equivalent(struct page *page, uint32_t nutrient, struct range amount, bool complete)
 {
-    const struct kitchen *kitchen = page->kitchen;
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->equivalent_count; i++) {
-        char key[KEY_BYTES];
-        const struct equivalent *equivalent = &kitchen->rules_owner->equivalents[kitchen->rules->first_equivalent + i];
-        struct text name = library_text(kitchen->rules_owner, equivalent->food);
-        struct text unit = library_text(kitchen->rules_owner, equivalent->unit);
-        struct food_at food = library_food(page->library, (struct text){ key, name_key_of(name, false, key) });
-        const struct unit *spoon = library_unit(page->library, (struct text){ key, name_key_of(unit, false, key) }, NULL);
-        if (equivalent->nutrient != nutrient || !food.food || !spoon)
-            continue;
-        double spoonful = food.library->values[food.food->values + nutrient].best / 100 * spoon_grams(food, spoon);
-        if (spoonful > 0)
-            sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, complete ? PHRASE_EQUIVALENT : PHRASE_EQUIVALENT_LEAST,
-                            sheet_print(page->sheet, "%.2f", (complete ? amount.best : amount.low) / spoonful), unit, name));
-    }
+    struct spoonful spoon;
+    for (uint32_t i = 0; spoon_of(page->kitchen, nutrient, i, &spoon); i++)
+        sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, complete ? PHRASE_EQUIVALENT : PHRASE_EQUIVALENT_LEAST,
+                        sheet_print(page->sheet, "%.2f", (complete ? amount.best : amount.low) / spoon.holds), spoon.unit, spoon.food));
 }
 
 #define MARKS 8                         /* on one scale, at most */

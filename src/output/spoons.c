@@ -1,7 +1,7 @@
 /* Amounts of a nutrient as spoons of a food that the rules name for it. */
-#include "output/compare.h"
+#include "output/figures.h"
 
-bool spoon_of(const struct kitchen *kitchen, uint32_t nutrient, uint32_t number, struct spoon *spoon)
+bool spoon_of(const struct kitchen *kitchen, uint32_t nutrient, uint32_t number, struct spoonful *spoon)
 {
     char key[KEY_BYTES];
     uint32_t count = kitchen->rules ? kitchen->rules->equivalent_count : 0;
@@ -18,7 +18,7 @@ bool spoon_of(const struct kitchen *kitchen, uint32_t nutrient, uint32_t number,
             if (portion->volume_ml > 0 && amount_compare(portion->volume_ml, measure->factor.best) == 0)
                 grams = portion->grams.best;
         }
-        *spoon = (struct spoon){ food.library->values[food.food->values + nutrient].best / 100 * grams, unit, name };
+        *spoon = (struct spoonful){ food.library->values[food.food->values + nutrient].best / 100 * grams, unit, name };
         return spoon->holds > 0;
     }
     return false;
