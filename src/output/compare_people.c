@@ -243,7 +243,7 @@ static struct sheet_cell serving_cell(struct teller *teller, const struct compar
 {
     const struct compared *held = &side->held;
     struct sheet *sheet = teller->sheet;
-    if (!has_size(held))
+    if (is_whole(side) || !has_size(held))
         return cell_words(side->serving.length ? side->serving : say(PHRASE_COMPARE_SERVING_UNKNOWN));
     bool by_mass = held->grams.high > 0;
     struct text words = size_words(teller, held, by_mass);
@@ -255,6 +255,16 @@ static struct sheet_cell serving_cell(struct teller *teller, const struct compar
 static struct sheet_cell amount_cell(struct teller *teller, struct range amount, bool had, bool complete, struct text unit)
 {
     return had ? told_cell(teller->sheet, amount, complete, unit) : cell_words(say(PHRASE_UNKNOWN));
+}
+
+/* What a recipe holds that does not say how many it serves is no serving, beside one of the other. */
+static void mark_whole(struct teller *teller, enum share share, struct sheet_cell *first)
+{
+    const struct compare_side *sides = teller->comparison->sides;
+    for (uint32_t i = 0; share == SHARE_SERVING && is_whole(&sides[0]) != is_whole(&sides[1]) && i < 2; i++) {
+        if (is_whole(&sides[i]))
+            first[i].words = sheet_say(teller->sheet, PHRASE_COMPARE_ALL_OF_IT, first[i].words);
+    }
 }
 
 static struct sheet_cell change_cell(struct teller *teller, const struct change *change, struct text unit)
@@ -272,6 +282,7 @@ static void tell_figure(struct teller *teller, struct text name, uint32_t nutrie
         amount_cell(teller, figure->second, figure->second_had, figure->second_complete, unit),
         figure->had ? change_cell(teller, &figure->change, unit) : cell_words(say(PHRASE_COMPARE_NO_SHARE)),
     };
+    mark_whole(teller, share, cells + 1);
     sheet_row(teller->sheet, cells);
 }
 
