@@ -18,7 +18,7 @@ endif
 
 warnings := -Wall -Wextra -Wformat=2 -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wconversion -Wno-sign-conversion
 quern_flags = -std=c11 -D_POSIX_C_SOURCE=200809L $(warnings) $(san) -Isrc -I$(out)/grammar -DQUERN_VERSION='"$(version)"' -MMD -MP
-version := 0.1.0
+version := 0.2.0
 libs := -Wl,--as-needed -lcjson -l:libutf8proc.a -lm
 
 sources := $(sort $(shell find src -name '*.c' ! -name main.c ! -name pack_main.c))

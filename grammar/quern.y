@@ -41,7 +41,7 @@
 %token RECIPE "`recipe`" DAY "`day`" WEEK "`week`" MEAL "`meal`" LABEL "`label`" POLICY "`policy`" TAPER "`taper`" PART "`part`"
 %token BATH "`bath`" METHOD "`method`" FOOD "`food`" TREATMENT "`treatment`" UNIT "`unit`" KITCHEN "`kitchen`"
 %token FOLLOW "`follow`" USE "`use`" CLAIM "`claim`" NOTE "`note`" SERVES "`serves`" MAKES "`makes`" LIMIT "`limit`"
-%token AIM "`aim`" SWAP "`swap`" ALSO "`also`" GROUP "`group`" SOURCE "`source`"
+%token GOAL "`goal`" REPLACE "`replace`" WITH "`with`" ALSO "`also`" GROUP "`group`" SOURCE "`source`"
 
 %nterm <struct node *> statement line knowledge bound alternative
 %nterm <struct nodes> lines body alternatives
@@ -73,6 +73,8 @@ statement: line | knowledge | bound
                                             { $$ = tree_block(parse, $block_word, @1, @$, $head, $names, $body, $after); }
   |   block_word error body phrases[after]  { $$ = tree_broken_block(parse, $block_word, @1, @$, $body, $after); }
   |   line_word head phrases[names]         { $$ = tree_head(parse, $line_word, @1, @$, $head, $names); }
+  |   REPLACE items[what] WITH items[by] phrases
+                                            { $$ = tree_replacement(parse, @1, @$, $what, $by, $phrases); }
   |   SERVES quantity tail                  { $$ = tree_figure(parse, NODE_SERVES, @1, @$, $quantity, $tail); }
   |   MAKES quantity tail                   { $$ = tree_figure(parse, NODE_MAKES, @1, @$, $quantity, $tail); }
   |   PER quantity tail body                { $$ = tree_per(parse, @1, @$, $quantity, $tail, $body); }
@@ -85,10 +87,10 @@ block_word: RECIPE { $$ = NODE_RECIPE; } | DAY { $$ = NODE_DAY; } | WEEK { $$ = 
   |   GROUP { $$ = NODE_GROUP; } | CLAIM { $$ = NODE_CLAIM; };
 
 line_word: KITCHEN { $$ = NODE_KITCHEN; } | FOLLOW { $$ = NODE_FOLLOW; } | USE { $$ = NODE_USE; }
-  |   NOTE { $$ = NODE_NOTE; } | SWAP { $$ = NODE_SWAP; } | ALSO { $$ = NODE_ALSO; }
+  |   NOTE { $$ = NODE_NOTE; } | ALSO { $$ = NODE_ALSO; }
   |   SOURCE { $$ = NODE_SOURCE; };
 
-bound_word: LIMIT { $$ = NODE_LIMIT; } | AIM { $$ = NODE_AIM; };
+bound_word: LIMIT { $$ = NODE_LIMIT; } | GOAL { $$ = NODE_GOAL; };
 
 /* One line of a recipe, flat; with `=` it is a portion. */
 line: quantity items phrases                { $$ = tree_ingredient(parse, @$, $quantity, $items, $phrases); }

@@ -216,7 +216,7 @@ static void finish_json(struct telling *telling)
         telling_json_days(telling, writer);
         writer_print(writer, "],\"findings\":[");
     } else {
-        writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"findings\":[", quern_version());
+        writer_print(writer, "{\"quern\":\"%s\",\"schema\":%d,\"findings\":[", quern_version(), JSON_VERSION);
     }
     writer_add(writer, (struct text){ telling->all_findings.bytes, (uint32_t)telling->all_findings.length });
     if (telling->claims) {

@@ -24,7 +24,7 @@ struct line_amount {
     uint64_t incomplete;                    /* columns that nobody knows for this line */
     bool unknown;                           /* nothing of it is known */
     bool disagrees;                         /* a total in parentheses against the words: the line is unknown */
-    bool left_too_much;                     /* more is left over than there was: the line is unknown */
+    bool thrown_too_much;                     /* more is thrown away than there was: the line is unknown */
     bool too_large;                         /* beyond LIMIT_DRIVER: the line is unknown */
     bool estimated;                         /* weighed from a recipe that nobody weighed */
     bool unmeasured;                        /* no upper end */
@@ -99,7 +99,7 @@ struct amounts bath_discarded(const struct bath_sum *bath, const struct library 
 enum dish_trouble {
     DISH_BATH_UNKNOWN, DISH_BATH_WITHOUT_WATER, DISH_WEIGHT_UNKNOWN, DISH_WATER_NOT_KNOWN, DISH_MASS_TOO_LOW, DISH_TAKEN_TOO_MUCH,
     DISH_BATH_IN_BATH, DISH_BATH_UNUSED, DISH_BATH_NAME_TAKEN, DISH_BATH_TREATMENT, DISH_REDUCED_TOO_FAR,
-    DISH_REDUCED_TOO_MUCH, DISH_LEFT_TOO_MUCH, DISH_TOO_LONG,
+    DISH_REDUCED_TOO_MUCH, DISH_THROWN_TOO_MUCH, DISH_TOO_LONG,
 };
 
 #define DISH_TROUBLES 16                    /* told of one recipe */
@@ -217,8 +217,8 @@ struct whole {
 /* Boils water away; true, or the trouble. The mass is exact where a weight is said. */
 bool fate_reduce(const struct library *library, struct whole *whole, const struct fate *fate, enum dish_trouble *trouble);
 
-/* The share that stays when so much is left over; false: more than there was. */
-bool fate_left(const struct library *library, const struct whole *whole, const struct fate *fate, struct range *share);
+/* The share that stays when so much is thrown away; false: more than there was. */
+bool fate_thrown(const struct library *library, const struct whole *whole, const struct fate *fate, struct range *share);
 
 /* Grams of one ml of it: dissolved things take up no room, or as much as water. */
 struct range fate_density(struct range mass, struct range water);

@@ -1,6 +1,6 @@
 /* A recipe's lines as one dish: baths that foods share, and what becomes of parts as wholes. Lines that have been
  * computed each by itself get columns of their own here. Order: foods go into baths, lines take liquid out of them, what
- * is left is kept or thrown away; then lines and parts are reduced or left over, the innermost part first. */
+ * is left is kept or thrown away; then lines and parts are reduced or partly thrown away, the innermost part first. */
 #include <string.h>
 
 #include "amount/dish.h"
@@ -69,7 +69,7 @@ static bool make_own_room(struct sums *sums, uint32_t ranges)
     return true;
 }
 
-/* What of the line is eaten, `kept` and weighed leftovers together. */
+/* What of the line is eaten, `kept` and what is thrown away together. */
 static struct range eaten_share(const struct line_amount *line)
 {
     struct range whole = line->as_written, eaten = line->driver;
@@ -103,12 +103,12 @@ void dish_scale(const struct dish *dish, struct range *own, struct range share)
 static void meet_fate(const struct dish *dish, struct whole *whole, const struct fate *fate, struct range kept, uint32_t line,
                       uint32_t part)
 {
-    enum dish_trouble trouble = DISH_LEFT_TOO_MUCH;
+    enum dish_trouble trouble = DISH_THROWN_TOO_MUCH;
     struct range share = range_exact(1);
     bool good = whole->count == 0 || !fate || !fate->reduced || fate_reduce(dish->library, whole, fate, &trouble);
-    if (good && fate && fate->left && whole->count) {
-        trouble = whole->mass_known ? DISH_LEFT_TOO_MUCH : DISH_WEIGHT_UNKNOWN;
-        good = whole->mass_known && fate_left(dish->library, whole, fate, &share);
+    if (good && fate && fate->thrown && whole->count) {
+        trouble = whole->mass_known ? DISH_THROWN_TOO_MUCH : DISH_WEIGHT_UNKNOWN;
+        good = whole->mass_known && fate_thrown(dish->library, whole, fate, &share);
     }
     if (!good)
         dish_tell(dish, trouble, line, part, NULL);

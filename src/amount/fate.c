@@ -1,4 +1,4 @@
-/* What becomes of a whole: its water boils away, or some of it is left over and thrown away. */
+/* What becomes of a whole: its water boils away, or some of it is thrown away and thrown away. */
 #include "amount/amount.h"
 
 static struct range sum_of(const struct whole *whole, uint32_t column)
@@ -69,11 +69,11 @@ bool fate_reduce(const struct library *library, struct whole *whole, const struc
     return true;
 }
 
-bool fate_left(const struct library *library, const struct whole *whole, const struct fate *fate, struct range *share)
+bool fate_thrown(const struct library *library, const struct whole *whole, const struct fate *fate, struct range *share)
 {
-    struct range mass = sum_of(whole, library->mass_column), water = sum_of(whole, library->solvent), left = fate->left_grams;
+    struct range mass = sum_of(whole, library->mass_column), water = sum_of(whole, library->solvent), left = fate->thrown_grams;
     if (left.high <= 0)
-        left = range_multiply(fate->left_ml, fate_density(mass, whole->water_known ? water : range_exact(0)));
+        left = range_multiply(fate->thrown_ml, fate_density(mass, whole->water_known ? water : range_exact(0)));
     *share = range_exact(0);
     if (mass.low <= 0 || amount_compare(left.low, mass.high) > 0)
         return false;

@@ -70,13 +70,13 @@ static bool is_estimated(const struct resolved *resolved)
 }
 
 /* What is weighed and thrown away comes off the amount, corner against corner: least stays of the least. */
-static void leave_over(struct line_amount *amount, struct range left)
+static void throw_away(struct line_amount *amount, struct range thrown)
 {
     struct range *driver = &amount->driver;
-    amount->left_too_much = amount_compare(left.low, driver->high) > 0;
-    amount->unknown = amount->unknown || amount->left_too_much;
-    *driver = (struct range){ amount_larger(0, driver->low - left.high), amount_larger(0, driver->best - left.best),
-                              amount_larger(0, driver->high - left.low) };
+    amount->thrown_too_much = amount_compare(thrown.low, driver->high) > 0;
+    amount->unknown = amount->unknown || amount->thrown_too_much;
+    *driver = (struct range){ amount_larger(0, driver->low - thrown.high), amount_larger(0, driver->best - thrown.best),
+                              amount_larger(0, driver->high - thrown.low) };
 }
 
 static void set_driver(struct line_amount *amount, const struct library *library)
@@ -99,8 +99,8 @@ static void set_driver(struct line_amount *amount, const struct library *library
         amount->unmeasured = true;
     amount->as_written = driver;
     amount->driver = range_multiply(driver, resolved->kept);
-    if (resolved->rare->left)
-        leave_over(amount, range_scale(*resolved->rare->left, 0.01));
+    if (resolved->rare->thrown)
+        throw_away(amount, range_scale(*resolved->rare->thrown, 0.01));
 }
 
 /* The parts around the line keep their share of it. */

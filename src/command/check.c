@@ -13,7 +13,7 @@ static const char help[] =
     "  quern check --strict .            for CI: warnings and doubts are errors\n"
     "\n"
     "Options:\n"
-    "  --format people|json   how findings are printed (people)\n"
+    "  --as text|json         how findings are printed (text)\n"
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --claims               what each recipe could claim by the rules in force, and what stands in the way\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
@@ -26,24 +26,18 @@ static const char help[] =
     "\n"
     "Exit status: 0 no error, 1 findings of severity error, 2 the work could not be done, 3 a defect in Quern.\n";
 
-static int bad_format(const char *format)
-{
-    complain("quern check: `%s` is no format; it is `people` or `json`", format);
-    return QUERN_FAILED;
-}
-
 int command_check(int count, char **arguments)
 {
     static const char *const here[] = { "." };
     struct options options;
     enum quern_status status;
-    if (!options_read(&options, "check", "format= strict claims variation spoon-error= today= jobs= library= colour= show=", count, arguments))
+    if (!options_read(&options, "check", "as= strict claims variation spoon-error= today= jobs= library= colour= show=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
-    bool json = options.format && strcmp(options.format, "json") == 0;
-    if (options.format && !json && strcmp(options.format, "people") != 0)
-        return bad_format(options.format);
+    enum quern_form form;
+    if (!options_form(&options, "check", "text json", &form))
+        return QUERN_FAILED;
     struct quern_session *session = options_session(&options);
     if (!session)
         return QUERN_FAILED;
@@ -52,7 +46,7 @@ int command_check(int count, char **arguments)
     if (options.show)
         status = quern_show(session, options.show, paths[0], write_standard, NULL);
     else
-        status = quern_check(session, paths, path_count, json ? QUERN_AS_JSON : QUERN_AS_TEXT, write_standard, NULL);
+        status = quern_check(session, paths, path_count, form, write_standard, NULL);
     int result = command_status(session, status);
     quern_close(session);
     return result;

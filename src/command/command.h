@@ -41,7 +41,7 @@ bool progress_write(void *context, const char *bytes, size_t length);
 struct options {
     const char *const *paths;
     int path_count;
-    const char *format, *recipe, *out, *library, *show;
+    const char *as, *recipe, *out, *library, *show;
     const char *group, *lowest, *highest, *limit, *kitchen;     /* of a look-up */
     unsigned jobs;
     const char *form, *map, *source, *prefix;   /* of import */
@@ -57,7 +57,7 @@ struct options {
  * options of the command, separated by blanks; those with a value end in `=`. */
 bool options_read(struct options *options, const char *command, const char *known, int count, char **arguments);
 
-/* The form that `--as` (or `--format`) asks for, QUERN_AS_TEXT where it is not said. Prints what is wrong and returns false
+/* The form that `--as` asks for, QUERN_AS_TEXT where it is not said. Prints what is wrong and returns false
  * when it is none of those that the command knows: `known` lists them, separated by blanks. */
 bool options_form(const struct options *options, const char *command, const char *known, enum quern_form *form);
 

@@ -20,7 +20,7 @@ static const char help[] =
     "  --lowest NUTRIENT, --highest NUTRIENT           sorted by what 100 g hold; unknown last\n"
     "  --group NAME           only foods of this group\n"
     "  --limit N              at most so many foods (20)\n"
-    "  --format people|json|csv   the form (people); docs/schema describes the JSON, which holds the card, too\n"
+    "  --as text|json|csv     the form (text); docs/schema describes the JSON, which holds the card, too\n"
     "\n"
     "Other options:\n"
     "  --kitchen PATH         with a whole name: which recipes there use the food; foods declared there are found\n"
@@ -41,18 +41,6 @@ static bool join_words(struct buffer *words, const struct options *options)
     return !words->failed;
 }
 
-static bool read_form(const char *format, enum quern_form *form)
-{
-    static const char *const names[] = { [QUERN_AS_TEXT] = "people", [QUERN_AS_JSON] = "json", [QUERN_AS_CSV] = "csv" };
-    for (size_t i = 0; i < COUNT_OF(names); i++) {
-        *form = (enum quern_form)i;
-        if (!format || strcmp(format, names[i]) == 0)
-            return true;
-    }
-    complain("quern lookup: `%s` is no format; it is `people`, `json` or `csv`", format);
-    return false;
-}
-
 static int look_up(const struct options *options, const struct quern_lookup *wanted)
 {
     struct quern_session *session = options_session(options);
@@ -68,7 +56,7 @@ int command_lookup(int count, char **arguments)
     struct options options;
     struct buffer words;
     int result = QUERN_FAILED;
-    if (!options_read(&options, "lookup", "library= format= group= lowest= highest= limit= kitchen=", count, arguments))
+    if (!options_read(&options, "lookup", "library= as= group= lowest= highest= limit= kitchen=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);
@@ -79,7 +67,7 @@ int command_lookup(int count, char **arguments)
     struct quern_lookup wanted = { .group = options.group, .lowest = options.lowest, .highest = options.highest,
                                    .kitchen = options.kitchen };
     buffer_open(&words, allocator_standard());
-    if (join_words(&words, &options) && read_form(options.format, &wanted.form) && options_limit(&options, "lookup", &wanted.limit)) {
+    if (join_words(&words, &options) && options_form(&options, "lookup", "text json csv", &wanted.form) && options_limit(&options, "lookup", &wanted.limit)) {
         wanted.words = words.bytes;
         result = look_up(&options, &wanted);
     }

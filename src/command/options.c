@@ -29,7 +29,7 @@ struct option {
 };
 
 static const struct option valued[] = {
-    { "format", offsetof(struct options, format) },   { "as", offsetof(struct options, format) },
+    { "as", offsetof(struct options, as) },
     { "recipe", offsetof(struct options, recipe) },   { "out", offsetof(struct options, out) },
     { "library", offsetof(struct options, library) }, { "colour", offsetof(struct options, colour) },
     { "show", offsetof(struct options, show) },       { "group", offsetof(struct options, group) },
@@ -117,6 +117,10 @@ static int read_option(struct options *options, const char *command, const char 
     size_t length = equals ? (size_t)(equals - name) : strlen(name);
     bool takes_value;
     if (!is_known(known, name, length, &takes_value) && strcmp(name, "help") != 0) {
+        if (length == 6 && strncmp(name, "format", 6) == 0 && is_known(known, "as", 2, &takes_value)) {
+            complain("quern %s: `--format` is called `--as` now", command);
+            return 0;
+        }
         complain("quern %s: no option is called `--%.*s`", command, (int)length, name);
         complain("`quern %s --help` lists its options", command);
         return 0;
@@ -168,15 +172,15 @@ bool options_form(const struct options *options, const char *command, const char
     static const char *const names[] = { "text", "json", "csv", "html", "markdown", "jsonld" };
     bool takes_value;
     *form = QUERN_AS_TEXT;
-    if (!options->format)
+    if (!options->as)
         return true;
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        if (strcmp(names[i], options->format) == 0 && is_known(known, names[i], strlen(names[i]), &takes_value)) {
+        if (strcmp(names[i], options->as) == 0 && is_known(known, names[i], strlen(names[i]), &takes_value)) {
             *form = (enum quern_form)i;
             return true;
         }
     }
-    complain("quern %s: `%s` is no form; these are: %s", command, options->format, known);
+    complain("quern %s: `%s` is no form; these are: %s", command, options->as, known);
     return false;
 }
 

@@ -84,7 +84,7 @@ int command_report(int count, char **arguments)
         return QUERN_FAILED;
     }
     if (options.panel && form != QUERN_AS_TEXT && form != QUERN_AS_HTML && form != QUERN_AS_MARKDOWN) {
-        complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.format);
+        complain("quern report: a panel is told as text, html or markdown; `--as %s` without --panel has the unrounded figures", options.as);
         return QUERN_FAILED;
     }
     struct progress progress = { .shown = -1 };

@@ -113,6 +113,12 @@ void finding_fix(struct findings *findings, struct finding *finding, struct plac
     *end = fix;
 }
 
+void finding_former_word(struct findings *findings, struct place place, struct text former, const char *now)
+{
+    struct finding *finding = finding_add(findings, FINDING_FORMER_WORD, place, GAPS(former, text_of(now)));
+    finding_fix(findings, finding, place, text_of(now), WORDS_FIX_WRITE, GAPS(text_of(now)));
+}
+
 static int compare_places(const void *left, const void *right)
 {
     const struct finding *a = *(struct finding *const *)left, *b = *(struct finding *const *)right;

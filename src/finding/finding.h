@@ -93,6 +93,9 @@ void finding_note(struct findings *findings, struct finding *finding, enum words
 void finding_fix(struct findings *findings, struct finding *finding, struct place place, struct text replacement,
                  enum words_code code, const struct text *gaps, uint32_t gap_count);
 
+/* A word of the language that has another name now: the finding names it, and its fix writes it. */
+void finding_former_word(struct findings *findings, struct place place, struct text former, const char *now);
+
 /* The findings in order of place, as an array in the list's arena; NULL when memory failed. */
 struct finding **findings_sorted(struct findings *findings);
 

@@ -77,44 +77,44 @@ static bool lines_hold(struct looking *looking, const struct sums *sums)
 
 /* ---- conditions ---------------------------------------------------------------------------------------------------- */
 
-/* What more of a nutrient serves: a least amount, an aim, or a ratio that it stands in. */
-static uint64_t bounds_aims(const struct gathering *gathering, uint32_t first, uint32_t count)
+/* What more of a nutrient serves: a least amount, a goal, or a ratio that it stands in. */
+static uint64_t bounds_goals(const struct gathering *gathering, uint32_t first, uint32_t count)
 {
-    uint64_t aims = 0;
+    uint64_t goals = 0;
     for (uint32_t i = 0; i < count; i++) {
         const struct bound *bound = &gathering->bounds[first + i];
-        if (bound->has_least || bound->is_aim || bound->over != NONE_INDEX)
-            aims |= (uint64_t)1 << bound->column;
+        if (bound->has_least || bound->is_goal || bound->over != NONE_INDEX)
+            goals |= (uint64_t)1 << bound->column;
         if (bound->over != NONE_INDEX)
-            aims |= (uint64_t)1 << bound->over;
+            goals |= (uint64_t)1 << bound->over;
     }
-    return aims;
+    return goals;
 }
 
-static uint64_t policy_aims(const struct kitchen *kitchen, const struct follow *follow)
+static uint64_t policy_goals(const struct kitchen *kitchen, const struct follow *follow)
 {
     struct gathering *owner;
     const struct policy *policy = kitchen_policy(kitchen, follow->name, &owner);
-    return policy ? bounds_aims(owner, policy->first_bound, policy->bound_count) : 0;
+    return policy ? bounds_goals(owner, policy->first_bound, policy->bound_count) : 0;
 }
 
-uint64_t recipe_aims(struct recipe_at at)
+uint64_t recipe_goals(struct recipe_at at)
 {
     const struct kitchen *kitchen = at.gathering->kitchen;
-    uint64_t aims = bounds_aims(at.gathering, at.recipe->first_bound, at.recipe->bound_count);
+    uint64_t goals = bounds_goals(at.gathering, at.recipe->first_bound, at.recipe->bound_count);
     for (uint32_t i = 0; i < at.recipe->follow_count; i++)
-        aims |= policy_aims(kitchen, &at.gathering->follows[at.recipe->first_follow + i]);
+        goals |= policy_goals(kitchen, &at.gathering->follows[at.recipe->first_follow + i]);
     for (uint32_t i = 0; i < kitchen->follows_count; i++)
-        aims |= policy_aims(kitchen, &kitchen->follows[i]);
-    return aims;
+        goals |= policy_goals(kitchen, &kitchen->follows[i]);
+    return goals;
 }
 
-uint64_t week_aims(const struct kitchen *kitchen, struct week_at at)
+uint64_t week_goals(const struct kitchen *kitchen, struct week_at at)
 {
-    uint64_t aims = bounds_aims(at.gathering, at.week->first_bound, at.week->bound_count);
+    uint64_t goals = bounds_goals(at.gathering, at.week->first_bound, at.week->bound_count);
     for (uint32_t i = 0; i < at.week->follow_count; i++)
-        aims |= policy_aims(kitchen, &at.gathering->follows[at.week->first_follow + i]);
-    return aims;
+        goals |= policy_goals(kitchen, &at.gathering->follows[at.week->first_follow + i]);
+    return goals;
 }
 
 static bool is_for(const struct cautious *cautious, struct text person)
@@ -131,9 +131,9 @@ static bool holds(const struct cautious *cautious, struct looking *looking, char
     const struct when *when = looking->when;
     struct text words = library_text(looking->owner, when->words);
     int length = 0;
-    if (when->kind == WHEN_AIM && cautious->aims >> when->number & 1) {
+    if (when->kind == WHEN_GOAL && cautious->goals >> when->number & 1) {
         struct text name = column_name(looking->kitchen->library, when->number);
-        length = snprintf(storage, size, "%.*s is an aim here", (int)name.length, name.bytes);
+        length = snprintf(storage, size, "%.*s is a goal here", (int)name.length, name.bytes);
     } else if (when->kind == WHEN_PERSON && is_for(cautious, words)) {
         length = snprintf(storage, size, "it is for: %.*s", (int)words.length, words.bytes);
     } else if ((when->kind == WHEN_FOOD || when->kind == WHEN_LISTED) && lines_hold(looking, cautious->sums)) {
@@ -167,12 +167,12 @@ static void add_person(struct cautious *cautious, struct text word)
 
 struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts)
 {
-    struct cautious cautious = { .kitchen = kitchen, .sums = sums, .aims = recipe_aims(sums->at) };
+    struct cautious cautious = { .kitchen = kitchen, .sums = sums, .goals = recipe_goals(sums->at) };
     const struct published_set *set = &verdicts->published;
     for (uint32_t i = 0; i < verdicts->count; i++) {
         const struct bound *bound = verdicts->at[i].bound;
-        if (bound->is_aim && bound->has_least && bound->over == NONE_INDEX)
-            cautious.aims |= (uint64_t)1 << bound->column;
+        if (bound->is_goal && bound->has_least && bound->over == NONE_INDEX)
+            cautious.goals |= (uint64_t)1 << bound->column;
     }
     for (uint32_t i = 0; i < set->person_count; i++) {
         add_person(&cautious, library_text(set->person_owners[i], set->persons[i]->name));

@@ -209,7 +209,7 @@ static bool set_by_clinician(const struct verdicts *verdicts, uint32_t nutrient)
 static enum published_use use_of(const struct eating *eating, const struct published *published)
 {
     const struct intake_figure *figure = published->figure;
-    bool judged = figure->kind != INTAKE_ADEQUATE || figure->is_aim;
+    bool judged = figure->kind != INTAKE_ADEQUATE || figure->is_goal;
     if (!judged || figure->shown_only || !is_held(eating, published->owner, published->intake))
         return PUBLISHED_SHOWN;
     if (set_by_clinician(eating->verdicts, figure->nutrient))
@@ -223,7 +223,7 @@ static void close_entry(const struct eating *eating, struct published *published
     const struct intake_figure *figure = published->figure;
     const struct nutrient *nutrient = library_nutrient_at(eating->kitchen->library, figure->nutrient, &owner);
     bool most = figure->kind == INTAKE_AT_MOST;
-    published->bound = (struct bound){ .column = figure->nutrient, .over = NONE_INDEX, .is_aim = figure->is_aim, .has_most = most,
+    published->bound = (struct bound){ .column = figure->nutrient, .over = NONE_INDEX, .is_goal = figure->is_goal, .has_most = most,
         .has_least = !most, .strict = figure->strict, .origin = ORIGIN_COUNT, .basis = PER_DAY, .divisor = 1, .meal = NONE_INDEX,
         .most = most ? published->least : 0, .least = most ? 0 : published->most, .slack = published->most - published->least,
         .unit = library_text(owner, nutrient->unit), .place = eating->eater->place };

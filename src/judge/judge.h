@@ -1,4 +1,4 @@
-/* judge: whether a recipe keeps its limits and aims, and which cautions stand beside its figures. A limit is kept
+/* judge: whether a recipe keeps its limits and goals, and which cautions stand beside its figures. A limit is kept
  * when the whole range keeps it, broken when none of it does, and in doubt otherwise. */
 #ifndef QUERN_JUDGE_H
 #define QUERN_JUDGE_H
@@ -24,7 +24,7 @@ struct verdict {
 /* Whether a day is held to a published figure. */
 enum published_use {
     PUBLISHED_JUDGED,
-    PUBLISHED_SHOWN,                        /* it is no limit and no aim, or belongs to rules that the kitchen does not follow */
+    PUBLISHED_SHOWN,                        /* it is no limit and no goal, or belongs to rules that the kitchen does not follow */
     PUBLISHED_CLINICIAN,                    /* a clinician's figure for the nutrient stands in its place */
     PUBLISHED_UNDER_CARE,                   /* who eats is under care */
 };
@@ -309,20 +309,20 @@ bool label_told_before(const struct sums *sums, uint32_t line, const struct food
 struct cautious {
     const struct kitchen *kitchen;
     const struct sums *sums;                /* what is eaten, line by line */
-    uint64_t aims;                          /* a bit for each column of which more is wished for */
+    uint64_t goals;                          /* a bit for each column of which more is wished for */
     struct text persons[2 * EATER_WORDS + 1];
     uint32_t person_count;
 };
 
-/* What cautions are asked of a computed recipe or day: what it wishes more of, published aims too, and who eats it. */
+/* What cautions are asked of a computed recipe or day: what it wishes more of, published goals too, and who eats it. */
 struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *sums, const struct verdicts *verdicts);
 
-/* The columns that the recipe's own limits and aims wish more of, or its policies' or the kitchen's, whether they are
+/* The columns that the recipe's own limits and goals wish more of, or its policies' or the kitchen's, whether they are
  * computed or not. */
-uint64_t recipe_aims(struct recipe_at at);
+uint64_t recipe_goals(struct recipe_at at);
 
 /* The same of a week's. */
-uint64_t week_aims(const struct kitchen *kitchen, struct week_at at);
+uint64_t week_goals(const struct kitchen *kitchen, struct week_at at);
 
 /* ---- week_cautions.c: the cautions of the days of a week, each once; `because` as below. Close them in any case. */
 struct week_caution {
@@ -339,7 +339,7 @@ struct week_cautions {
 enum status week_find_cautions(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_cautions *said);
 void week_cautions_close(struct week_cautions *said, struct allocator allocator);
 
-/* Whether it stands. `because` is what it stands for: a food, an ingredient, an aim, a person; empty for one that
+/* Whether it stands. `because` is what it stands for: a food, an ingredient, a goal, a person; empty for one that
  * stands everywhere. 200 bytes of storage are enough. */
 bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because);
 

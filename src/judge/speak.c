@@ -35,8 +35,8 @@ static void speak_line(const struct sums *sums, const struct line_amount *amount
         *told_part = line->part;
     if (amount->too_large)
         finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
-    if (amount->left_too_much)
-        finding_add(findings, FINDING_LEFT_TOO_MUCH, recipe_line_place(sums, line), NO_GAPS);
+    if (amount->thrown_too_much)
+        finding_add(findings, FINDING_THROWN_TOO_MUCH, recipe_line_place(sums, line), NO_GAPS);
     if (amount->disagrees)
         finding_add(findings, FINDING_AMOUNTS_DISAGREE, recipe_line_place(sums, line), NO_GAPS);
     bool opens = amount->incomplete || (amount->own && amount->unmeasured);     /* a bath may have been thrown away since */
@@ -53,7 +53,7 @@ static const enum words_code trouble_codes[] = {
     [DISH_BATH_IN_BATH] = FINDING_BATH_IN_BATH,           [DISH_BATH_UNUSED] = FINDING_BATH_UNUSED,
     [DISH_BATH_NAME_TAKEN] = FINDING_BATH_NAME_TAKEN,     [DISH_BATH_TREATMENT] = FINDING_BATH_TREATMENT,
     [DISH_REDUCED_TOO_FAR] = FINDING_REDUCED_TOO_FAR,     [DISH_REDUCED_TOO_MUCH] = FINDING_REDUCED_TOO_MUCH,
-    [DISH_LEFT_TOO_MUCH] = FINDING_LEFT_TOO_MUCH,         [DISH_TOO_LONG] = FINDING_DISH_TOO_LONG,
+    [DISH_THROWN_TOO_MUCH] = FINDING_THROWN_TOO_MUCH,         [DISH_TOO_LONG] = FINDING_DISH_TOO_LONG,
 };
 
 static struct place phrase_place(const struct sums *sums, uint32_t tail_start, struct span span)
@@ -74,7 +74,7 @@ static struct place trouble_place(const struct sums *sums, const struct dish_tol
     if (told->part == NONE_INDEX)
         return (struct place){ sums->at.recipe->file, sums->at.recipe->title };
     const struct part *part = &gathering->parts[told->part];
-    if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_LEFT_TOO_MUCH || told->trouble == DISH_REDUCED_TOO_FAR
+    if (told->trouble == DISH_BATH_TREATMENT || told->trouble == DISH_THROWN_TOO_MUCH || told->trouble == DISH_REDUCED_TOO_FAR
         || told->trouble == DISH_REDUCED_TOO_MUCH)
         return phrase_place(sums, part->tail_start, (struct span){ 0, gathering->tails[part->tail].text.length });
     return part->place;

@@ -12,9 +12,9 @@ const char *bound_words(const struct verdict *verdict)
     const struct bound *bound = verdict->bound;
     bool broken = verdict->outcome == OUTCOME_BROKEN, use_most = bound_uses_most(verdict);
     if (broken && use_most)
-        return bound->is_aim ? "more than the aim of" : bound->strict ? "not under the limit of" : "over the limit of";
+        return bound->is_goal ? "more than the goal of" : bound->strict ? "not under the limit of" : "over the limit of";
     if (broken)
-        return bound->is_aim ? "less than the aim of" : bound->strict ? "not over" : "less than the required";
+        return bound->is_goal ? "less than the goal of" : bound->strict ? "not over" : "less than the required";
     return use_most ? bound->strict ? "under" : "at most" : bound->strict ? "over" : "at least";
 }
 
@@ -27,8 +27,8 @@ double bound_against(const struct verdict *verdict)
 static enum words_code code_of(const struct verdict *verdict)
 {
     if (verdict->outcome == OUTCOME_BROKEN)
-        return verdict->bound->is_aim ? FINDING_AIM_MISSED : FINDING_LIMIT_BROKEN;
-    return verdict->bound->is_aim ? FINDING_AIM_IN_DOUBT : FINDING_LIMIT_IN_DOUBT;
+        return verdict->bound->is_goal ? FINDING_GOAL_MISSED : FINDING_LIMIT_BROKEN;
+    return verdict->bound->is_goal ? FINDING_GOAL_IN_DOUBT : FINDING_LIMIT_IN_DOUBT;
 }
 
 struct finding *verdict_tell(const struct library *library, const struct verdict *verdict, struct place title, struct findings *findings)

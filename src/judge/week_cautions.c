@@ -59,7 +59,7 @@ static bool say_of_day(struct week_cautions *said, const struct cautious *cautio
     return true;
 }
 
-static enum status say_day(const struct kitchen *kitchen, struct recipe_at day, uint64_t aims, struct sums *sums, struct verdicts *verdicts,
+static enum status say_day(const struct kitchen *kitchen, struct recipe_at day, uint64_t goals, struct sums *sums, struct verdicts *verdicts,
                            struct week_cautions *said, enum said_first kind)
 {
     enum status status = sums_compute(sums, day);
@@ -68,7 +68,7 @@ static enum status say_day(const struct kitchen *kitchen, struct recipe_at day, 
     if (status != STATUS_OK)
         return status;
     struct cautious cautious = cautious_of(kitchen, sums, verdicts);
-    cautious.aims |= aims;
+    cautious.goals |= goals;
     return say_of_day(said, &cautious, day.recipe, verdicts, kind) ? STATUS_OK : STATUS_NO_MEMORY;
 }
 
@@ -76,13 +76,13 @@ enum status week_find_cautions(const struct kitchen *kitchen, struct week_at at,
 {
     struct verdicts verdicts = { 0 };
     enum status status = STATUS_OK;
-    uint64_t aims = week_aims(kitchen, at);
+    uint64_t goals = week_goals(kitchen, at);
     *said = (struct week_cautions){ 0 };
     for (uint32_t kind = 0; kind < SAID_KINDS; kind++) {
         for (uint32_t i = 0; i < at.week->day_count && status == STATUS_OK; i++) {
             struct recipe_at day = week_day(kitchen, at, i);
             if (day.recipe)
-                status = say_day(kitchen, day, aims, sums, &verdicts, said, (enum said_first)kind);
+                status = say_day(kitchen, day, goals, sums, &verdicts, said, (enum said_first)kind);
         }
     }
     verdicts_close(&verdicts, kitchen->allocator);

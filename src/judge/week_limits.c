@@ -151,7 +151,7 @@ static void tell_furthest(const struct week_judging *judging, const struct verdi
     } else if (average->outcome == OUTCOME_KEPT && verdict->outcome == OUTCOME_BROKEN) {
         const struct week *week = judging->at.week;
         struct place place = verdict->policy ? (struct place){ week->file, week->title } : verdict->bound->place;
-        finding = finding_add(judging->findings, verdict->bound->is_aim ? FINDING_WEEK_DAY_PAST_AIM : FINDING_WEEK_DAY_OVER, place,
+        finding = finding_add(judging->findings, verdict->bound->is_goal ? FINDING_WEEK_DAY_PAST_GOAL : FINDING_WEEK_DAY_OVER, place,
             GAPS(name, verdict_subject(library, verdict, subject, sizeof subject), is, text_of(bound_words(verdict)),
                  bound_limit(library, verdict->bound, against, limit, sizeof limit)));
         if (verdict->policy)

@@ -79,11 +79,11 @@ static bool key_is_free(struct builder *builder, enum name_space space, struct t
             report_duplicate(builder, written, place, earlier);
         return false;
     }
-    bool replaces = space == SPACE_FOOD && builder->foods[index].flags & FOOD_REPLACES;
-    if (builder->base && space == SPACE_FOOD && !replaces && library_food(builder->base, key).food) {
-        if (builder->told_replaces != index + 1)    /* once a food */
+    bool instead = space == SPACE_FOOD && builder->foods[index].flags & FOOD_INSTEAD;
+    if (builder->base && space == SPACE_FOOD && !instead && library_food(builder->base, key).food) {
+        if (builder->told_taken != index + 1)    /* once a food */
             finding_add(builder->findings, FINDING_REPLACES_LIBRARY, place, GAPS(written));
-        builder->told_replaces = index + 1;
+        builder->told_taken = index + 1;
         return false;
     }
     return true;
@@ -208,7 +208,9 @@ struct text build_words(const struct builder *builder, const struct item *items,
         if (used)
             storage[used++] = ' ';
         for (uint32_t i = 0; i < word.length; i++) {
-            char byte = word.bytes[i];
+            bool curly = word.length - i >= 3 && memcmp(word.bytes + i, "\xE2\x80\x99", 3) == 0;
+            char byte = curly ? '\'' : word.bytes[i];
+            i += curly ? 2 : 0;
             storage[used++] = byte >= 'A' && byte <= 'Z' ? (char)(byte + 32) : byte;
         }
     }
@@ -340,6 +342,11 @@ struct finding *build_unknown_statement(struct builder *builder, const struct no
     if (text.length > 40)
         text.length = 40;
     return finding_add(builder->findings, FINDING_MISPLACED, build_place(builder, node->span), GAPS(text, text_of(where)));
+}
+
+void build_former_word(struct builder *builder, const struct item *item, const char *now)
+{
+    finding_former_word(builder->findings, build_place(builder, item->span), build_written(builder, item->span), now);
 }
 
 /* Of several words each must be like the one at its place: `daily valu` is like `daily value`, `check` is not. */

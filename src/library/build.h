@@ -16,7 +16,7 @@ struct builder {
     const struct declaration *declaration;  /* being read */
     struct place *places;                   /* of each name, for duplicates; as long as `names` */
     uint32_t places_count, places_capacity;
-    uint32_t told_replaces;                 /* 1 + the food of which it was said that the library has its name */
+    uint32_t told_taken;                 /* 1 + the food of which it was said that the library has its name */
     struct table table;                     /* from the hash of a key to its name */
     uint32_t near_searches;                 /* for names near an unknown one: each looks at all names */
     uint32_t passes_needed;                 /* a bit for each pass that reads something of what came by */
@@ -84,6 +84,9 @@ double build_nutrient_factor(struct builder *builder, const struct node *node, u
 /* The finding that a statement has no place in `where`, or NULL; and the same with the word that was meant, if one of the
  * known ones lies near. */
 struct finding *build_unknown_statement(struct builder *builder, const struct node *node, const char *where);
+
+/* The word at `item` has another name now: a finding with its fix. */
+void build_former_word(struct builder *builder, const struct item *item, const char *now);
 void build_unknown_word(struct builder *builder, const struct node *node, const char *where, const char *const *known, uint32_t count);
 
 /* The finding that no nutrient, or no group, has the name, with names that lie near; and what has it, or NONE_INDEX after

@@ -83,7 +83,7 @@ struct element {
 
 enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
 enum food_basis { FOOD_PER_100_G, FOOD_PER_SERVING };
-enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_REPLACES = 4 };
+enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_INSTEAD = 4 };
 
 struct food {
     struct pack_text name, source, milder;
@@ -167,7 +167,7 @@ enum effect_kind {
     EFFECT_KEEPS, EFFECT_STRENGTH,
     EFFECT_REACHES,                     /* the fraction of equilibrium with a bath */
     EFFECT_ADDS,                        /* in the nutrient's unit per 100 g afterwards */
-    EFFECT_REPLACES,                    /* … per 100 g before, instead of the food's own */
+    EFFECT_BECOMES,                    /* … per 100 g before, instead of the food's own */
 };
 #define EFFECT_OTHERS NONE_INDEX        /* every nutrient that is not named */
 #define MOST_REACHED 1.5                /* of equilibrium: evaporation and brine on the surface go no further */

@@ -46,8 +46,8 @@ static bool read_condition(struct builder *builder, const struct node *node, str
 {
     struct text inside;
     *when = (struct when){ .number = NONE_INDEX };
-    if (between(words, "when ", " is an aim", &inside)) {
-        when->kind = WHEN_AIM;
+    if (between(words, "when ", " is a goal", &inside)) {
+        when->kind = WHEN_GOAL;
         when->number = build_known(builder, node, SPACE_NUTRIENT, inside);
     } else if (between(words, "when a food of ", " is in it", &inside)) {
         when->kind = WHEN_FOOD;

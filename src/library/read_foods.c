@@ -294,7 +294,7 @@ struct state_words {
 static const struct state_words state_words[] = {
     { "as whole can", FOOD_WHOLE_CAN, 0 },  { "as drained", FOOD_DRAINED, 0 },
     { "basis not stated", FOOD_STATE_NOT_STATED, 0 }, { "usual salted", FOOD_PLAIN, FOOD_USUALLY_SALTED },
-    { "replaces", FOOD_PLAIN, FOOD_REPLACES }, { "in this order", FOOD_PLAIN, 0 },
+    { "instead of the library's", FOOD_PLAIN, FOOD_INSTEAD }, { "in this order", FOOD_PLAIN, 0 },
 };
 
 bool making_read_state(struct making *making, struct text words)
@@ -320,6 +320,11 @@ void making_read_words(struct making *making, const struct node *node)
 {
     char storage[256];
     struct text words = build_words(making->builder, node->items.first, storage, sizeof storage);
+    if (text_is(words, "replaces")) {
+        build_former_word(making->builder, node->items.first, "instead of the library's");
+        making->food.flags |= FOOD_INSTEAD;
+        return;
+    }
     if (making_read_state(making, words))
         return;
     if (making_starts(words, "inherent "))

@@ -159,7 +159,7 @@ static void read_figure(struct builder *builder, const struct node *node, struct
     }
     if (!build_only_amount(builder, node))
         return;
-    figure.is_aim = figure.kind == INTAKE_AT_LEAST;
+    figure.is_goal = figure.kind == INTAKE_AT_LEAST;
     figure.amount = node->quantity.low * build_nutrient_factor(builder, node, figure.nutrient, node->unit.first);
     figure.source = string_of(builder, node->unit.first);
     uint32_t number = figure.amount > 0 ? BUILD_ADD(builder, intake_figures) : NONE_INDEX;
@@ -201,13 +201,13 @@ static bool read_basis(struct builder *builder, const struct node *node, struct 
     return nutrient != NONE_INDEX && source.length > 0;
 }
 
-static bool read_aim(struct builder *builder, struct text name, uint32_t first)
+static bool read_goal(struct builder *builder, struct text name, uint32_t first)
 {
     uint32_t nutrient = build_nutrient(builder, name);
     for (uint32_t i = first; i < builder->intake_figures_count; i++) {
         struct intake_figure *figure = &builder->intake_figures[i];
         if (figure->nutrient == nutrient && figure->kind == INTAKE_ADEQUATE)
-            figure->is_aim = 1;
+            figure->is_goal = 1;
     }
     return nutrient != NONE_INDEX;
 }
@@ -240,7 +240,7 @@ static void read_intake_statement(struct builder *builder, const struct node *no
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "basis ")) {
         good = read_basis(builder, node, behind(words, "basis "), intake->first_figure);
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "held to adequate ")) {
-        good = read_aim(builder, behind(words, "held to adequate "), intake->first_figure);
+        good = read_goal(builder, behind(words, "held to adequate "), intake->first_figure);
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "with rules ")) {
         intake->rules = build_text(builder, behind(words, "with rules "));
         good = true;

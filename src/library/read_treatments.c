@@ -92,7 +92,7 @@ static bool is_per_hundred(const struct builder *builder, const struct item *ite
         && (end ? last && text_is(build_written(builder, last->span), end) && !last->next : !last);
 }
 
-/* `adds sodium 150 mg (70 mg to 300 mg) per 100 g after`, `replaces sodium 173 mg (128 mg to 220 mg) per 100 g`. */
+/* `adds sodium 150 mg (70 mg to 300 mg) per 100 g after`, `becomes sodium 173 mg (128 mg to 220 mg) per 100 g`. */
 static void read_amount(struct builder *builder, const struct node *node, struct treatment *treatment,
                         enum effect_kind kind)
 {
@@ -169,10 +169,11 @@ static const struct effect_words {
     const char *word;
     effect_reader *read;
     enum effect_kind kind;
+    const char *now;                        /* of a former word: the one that took its place */
 } effect_words[] = {
-    { "keeps", read_share, EFFECT_KEEPS },   { "strength", read_share, EFFECT_STRENGTH },
-    { "reaches", read_share, EFFECT_REACHES }, { "adds", read_amount, EFFECT_ADDS },
-    { "replaces", read_amount, EFFECT_REPLACES },
+    { "keeps", read_share, EFFECT_KEEPS, NULL },       { "strength", read_share, EFFECT_STRENGTH, NULL },
+    { "reaches", read_share, EFFECT_REACHES, NULL },   { "adds", read_amount, EFFECT_ADDS, NULL },
+    { "becomes", read_amount, EFFECT_BECOMES, NULL },  { "replaces", read_amount, EFFECT_BECOMES, "becomes" },
 };
 
 static bool read_effect(struct builder *builder, const struct node *node, struct treatment *treatment)
@@ -182,6 +183,8 @@ static bool read_effect(struct builder *builder, const struct node *node, struct
     for (uint32_t i = 0; i < COUNT_OF(effect_words); i++) {
         if (!text_is(word, effect_words[i].word))
             continue;
+        if (effect_words[i].now)
+            build_former_word(builder, first, effect_words[i].now);
         effect_words[i].read(builder, node, treatment, effect_words[i].kind);
         return true;
     }

@@ -51,7 +51,7 @@ struct panel_line {
 };
 
 enum when_kind {
-    WHEN_AIM,                           /* number: the nutrient */
+    WHEN_GOAL,                           /* number: the nutrient */
     WHEN_FOOD,                          /* number: the group */
     WHEN_LISTED,                        /* words: the kind of substance that a packet lists */
     WHEN_PERSON,                        /* words: child, pregnancy, … */
@@ -205,7 +205,7 @@ enum intake_kind { INTAKE_ADEQUATE, INTAKE_AT_MOST, INTAKE_AT_LEAST };
 struct intake_figure {
     uint32_t nutrient, kind;            /* enum intake_kind */
     uint32_t sexes, strict;             /* strict: under or over, not at most or at least */
-    uint32_t is_aim, shown_only;
+    uint32_t is_goal, shown_only;
     struct pack_text state, source;
     double low, high;                   /* ages in months */
     double amount;

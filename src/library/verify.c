@@ -154,7 +154,7 @@ static bool verify_cautions(const struct library *library)
     for (uint32_t i = 0; i < library->whens_count; i++) {
         const struct when *when = &library->whens[i];
         good = good && text_fits(library, when->words) && when->kind <= WHEN_PERSON
-            && (when->kind != WHEN_AIM || when->number < library->nutrient_total)
+            && (when->kind != WHEN_GOAL || when->number < library->nutrient_total)
             && (when->kind != WHEN_FOOD || (when->number != NONE_INDEX && group_fits(library, when->number)));
     }
     return good;

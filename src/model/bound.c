@@ -1,4 +1,4 @@
-/* Limits and aims: `limit sodium from cook-added at most 400 mg per serving`. Nutrients are the library's own, so
+/* Limits and goals: `limit sodium from cook-added at most 400 mg per serving`. Nutrients are the library's own, so
  * that they are looked up at once. */
 #include <string.h>
 
@@ -239,7 +239,7 @@ bool collect_bound(struct gathering *gathering, const struct node *node, enum bo
         return fail(&reading, FINDING_NO_COMPARISON, node->span, written(&reading, node->span));
     if (!read_subject(&reading) || !read_figure(&reading) || !read_basis(&reading))
         return false;
-    reading.bound.is_aim = node->kind == NODE_AIM;
+    reading.bound.is_goal = node->kind == NODE_GOAL;
     reading.bound.place = collect_place(gathering, node->span);
     reading.bound.by_clinician = find_clinician(&reading, node->unit.first) || find_clinician(&reading, node->per.first);
     if (!array_grow(&gathering->kitchen->allocator, &gathering->bounds, gathering->bounds_count,

@@ -254,7 +254,7 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
         reject_extra(collecting, node->items.first);
         return true;
     case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); return true;
-    case NODE_SWAP: collect_not_computed(gathering, node, "a swap"); return true;
+    case NODE_REPLACE: collect_not_computed(gathering, node, "a replacement"); return true;
     case NODE_NOTE:
     case NODE_SOURCE: reject_extra(collecting, node->items.first); return true;
     default: return false;
@@ -273,7 +273,7 @@ static void collect_line(struct collecting *collecting, const struct node *node)
     case NODE_SERVES: collect_serves(collecting, node); break;
     case NODE_MAKES: collect_makes(collecting, node); break;
     case NODE_LIMIT:
-    case NODE_AIM:
+    case NODE_GOAL:
         if (!collect_bound(gathering, node, BOUND_OF_RECIPE, NONE_INDEX) && has_number(node->unit.first))
             collect_broken_line(collecting, node->span);
         break;
@@ -364,12 +364,12 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     collect_need_block(gathering, node);
     struct packet_policy packets = { 0 };
     for (const struct node *at = node->body; at; at = at->next) {
-        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+        if (at->kind == NODE_LIMIT || at->kind == NODE_GOAL)
             collect_bound(gathering, at, BOUND_OF_POLICY, NONE_INDEX);
         else if (at->kind == NODE_CLAIM)
             collect_claim(gathering, at, "policy");
-        else if (at->kind == NODE_SWAP)
-            collect_not_computed(gathering, at, "a swap");
+        else if (at->kind == NODE_REPLACE)
+            collect_not_computed(gathering, at, "a replacement");
         else if (at->kind == NODE_KNOWLEDGE && text_is(collect_written(gathering, at->span), "variation"))
             variation = true;
         else if (collect_spoon_error(gathering, at, &spoon_error) || collect_packets(gathering, at, &packets))

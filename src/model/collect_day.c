@@ -210,7 +210,7 @@ static void collect_meal(struct collecting *collecting, const struct node *node)
     if (!node->has_body)
         collect_broken_line(collecting, node->keyword);
     for (const struct node *at = node->body; at; at = at->next) {
-        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+        if (at->kind == NODE_LIMIT || at->kind == NODE_GOAL)
             take_bound(collecting, at);
         else if (at->kind == NODE_FOLLOW)               /* it would hold for the day */
             collect_misplaced(gathering, at, "meal");
@@ -230,7 +230,7 @@ static void collect_day_statement(struct collecting *collecting, const struct no
 {
     if (node->kind == NODE_MEAL)
         collect_meal(collecting, node);
-    else if (node->kind == NODE_LIMIT || node->kind == NODE_AIM)
+    else if (node->kind == NODE_LIMIT || node->kind == NODE_GOAL)
         take_bound(collecting, node);
     else if (!take_eats(collecting, node) && !collect_claim_in_day(collecting->gathering, node) && !collect_shared_statement(collecting, node)) {
         collect_misplaced(collecting->gathering, node, "day");
@@ -287,7 +287,7 @@ static void add_week_bounds(struct gathering *gathering, const struct node *node
 {
     uint32_t first_bound = gathering->bounds_count, first_follow = gathering->follows_count;
     for (const struct node *at = node->body; at; at = at->next) {
-        if (at->kind == NODE_LIMIT || at->kind == NODE_AIM)
+        if (at->kind == NODE_LIMIT || at->kind == NODE_GOAL)
             collect_bound(gathering, at, BOUND_OF_WEEK, NONE_INDEX);
         else if (at->kind == NODE_FOLLOW)
             collect_follow(gathering, at);
@@ -301,7 +301,7 @@ static void add_week_bounds(struct gathering *gathering, const struct node *node
 
 static bool is_of_week(const struct node *node)
 {
-    return node->kind == NODE_NOTE || node->kind == NODE_SOURCE || node->kind == NODE_LIMIT || node->kind == NODE_AIM
+    return node->kind == NODE_NOTE || node->kind == NODE_SOURCE || node->kind == NODE_LIMIT || node->kind == NODE_GOAL
         || node->kind == NODE_FOLLOW;
 }
 

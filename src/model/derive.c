@@ -31,13 +31,13 @@ void derive_note(struct derivation *derivation, enum derived_kind kind, struct t
 {
     struct derived_step *step = derivation ? add_step(derivation) : NULL;
     if (step)
-        *step = (struct derived_step){ .kind = kind, .of_left = derivation->of_left, .words = kept_text(derivation, words),
+        *step = (struct derived_step){ .kind = kind, .of_thrown = derivation->of_thrown, .words = kept_text(derivation, words),
                                        .source = kept_text(derivation, source), .factor = factor, .per = per };
 }
 
 void derive_restart(struct derivation *derivation)
 {
-    if (derivation && !derivation->of_left)
+    if (derivation && !derivation->of_thrown)
         derivation->count = 0;
 }
 

@@ -40,7 +40,7 @@ enum derived_kind {
 
 struct derived_step {
     enum derived_kind kind;
-    bool of_left;               /* it measures what is left over, not the line */
+    bool of_thrown;               /* it measures what is thrown away, not the line */
     struct text words;          /* as written, or a name */
     struct text source;         /* no bytes: it is said in the line, or nobody says */
     const char *in;             /* what a unit is measured in: g, ml; NULL for pieces and all else */
@@ -53,7 +53,7 @@ struct derivation {
     uint32_t column;            /* of which effects are noted */
     struct derived_step *steps;
     uint32_t count, capacity;
-    bool of_left, failed;
+    bool of_thrown, failed;
     struct text name, source;   /* of the treatment that is being applied */
     uint32_t grade;
 };

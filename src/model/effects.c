@@ -88,7 +88,7 @@ bool effects_share(const struct treating *treating, const struct found *found, u
     const struct effect *strength = effects_find(found, nutrient, EFFECT_STRENGTH);
     if (!treating->weighed_after) {
         *share = keeps ? keeps->share : range_exact(1);
-        return keeps || effects_find(found, nutrient, EFFECT_REPLACES);
+        return keeps || effects_find(found, nutrient, EFFECT_BECOMES);
     }
     bool derived = keeps && treatment->flags & TREATMENT_HAS_MASS && treatment->mass.low > 0;
     if (strength && (strength->nutrient == nutrient || !derived || keeps->nutrient != nutrient)) {
@@ -97,7 +97,7 @@ bool effects_share(const struct treating *treating, const struct found *found, u
     }
     if (derived)
         *share = range_divide(keeps->share, treatment->mass);
-    return derived || effects_find(found, nutrient, EFFECT_REPLACES);
+    return derived || effects_find(found, nutrient, EFFECT_BECOMES);
 }
 
 /* The nutrient that a column tells of: origins follow the traced one. */
@@ -237,17 +237,17 @@ static void apply_amount(struct treating *treating, const struct effect *effect,
 {
     const struct library *library = treating->resolving->library;
     uint32_t column = effect->nutrient, added = by_maker ? ORIGIN_MAKER : ORIGIN_COOK;
-    bool replaces = effect->kind == EFFECT_REPLACES;
-    struct range amount = range_multiply(effect->share, replaces ? mass_before : treating->stage->mass);
-    struct range *keeps = replaces ? effects_keeps(treating) : NULL;
-    if (replaces)
+    bool becomes = effect->kind == EFFECT_BECOMES;
+    struct range amount = range_multiply(effect->share, becomes ? mass_before : treating->stage->mass);
+    struct range *keeps = becomes ? effects_keeps(treating) : NULL;
+    if (becomes)
         derive_effect(treating->resolving, DERIVED_REPLACED, column, range_exact(0));
     if (keeps)
         keeps[column] = range_exact(0);
     if (keeps && treating->adds)
         treating->adds[column] = range_exact(0);
     add_to(treating, column, amount);
-    if (column == library->traced && replaces)
+    if (column == library->traced && becomes)
         replace_origins(treating, amount, added);
     else if (column == library->traced)
         add_to(treating, library->origin_column + added, amount);
@@ -267,7 +267,7 @@ void effects_apply(struct treating *treating, const struct found *found)
     apply_mass(treating, found);
     for (uint32_t i = 0; i < treatment->effect_count; i++) {
         const struct effect *effect = &found->library->effects[treatment->first_effect + i];
-        if (effect->kind == EFFECT_ADDS || effect->kind == EFFECT_REPLACES)
+        if (effect->kind == EFFECT_ADDS || effect->kind == EFFECT_BECOMES)
             apply_amount(treating, effect, treatment->flags & TREATMENT_BY_MAKER, before);
     }
 }

@@ -1,5 +1,6 @@
-/* Phrases of the language itself: what becomes of a line, a part or a bath as a whole. `kept 20%`, `left over 120 g`,
+/* Phrases of the language itself: what becomes of a line, a part or a bath as a whole. `kept 20%`, `thrown away 120 g`,
  * `reduced to 2 cups`; of a bath also `kept` and `used in turn`. */
+#include <stdio.h>
 #include <string.h>
 
 #include "model/resolve.h"
@@ -26,6 +27,23 @@ static struct fate *fate_of(struct resolving *resolving)
     return fate;
 }
 
+/* A share in a phrase: `kept 20%`, `thrown away 15% to 30%`. `eaten` says of the share of the amount what is eaten of it. */
+static bool take_share(struct resolving *resolving, const struct phrase *phrase, const struct quantity *share, bool eaten)
+{
+    if (share->kind == QUANTITY_BAD) {
+        resolving->resolved->flags |= RESOLVED_BAD;     /* a finding speaks of it */
+        return true;
+    }
+    if (amount_compare(share->high, 1) > 0) {
+        resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
+        return true;
+    }
+    struct range kept = eaten ? range_between(share->low, share->high) : range_between(1 - share->high, 1 - share->low);
+    resolving->resolved->kept = range_multiply(resolving->resolved->kept, kept);
+    derive_note(resolving->derivation, DERIVED_KEPT, span_text(resolving->tail->text, phrase->span), text_of(""), kept, range_exact(1));
+    return true;
+}
+
 /* `kept 20%`, `kept 15% to 30%`; behind a bath also `kept`. */
 static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
 {
@@ -37,20 +55,7 @@ static bool take_kept(struct resolving *resolving, const struct phrase *phrase)
         fate->keeps_bath = true;
     if (!share)
         return fate != NULL;
-    if (!share->quantity || !share->quantity->is_percent || share->next)
-        return false;
-    if (share->quantity->kind == QUANTITY_BAD) {
-        resolving->resolved->flags |= RESOLVED_BAD;     /* a finding speaks of it */
-        return true;
-    }
-    if (amount_compare(share->quantity->high, 1) > 0) {
-        resolve_fail(resolving, FINDING_KEPT_TOO_MUCH, phrase->span, NO_GAPS);
-        return true;
-    }
-    struct range kept = range_between(share->quantity->low, share->quantity->high);
-    resolving->resolved->kept = range_multiply(resolving->resolved->kept, kept);
-    derive_note(resolving->derivation, DERIVED_KEPT, span_text(resolving->tail->text, phrase->span), text_of(""), kept, range_exact(1));
-    return true;
+    return share->quantity && share->quantity->is_percent && !share->next && take_share(resolving, phrase, share->quantity, true);
 }
 
 /* ---- measures ------------------------------------------------------------------------------------------------------ */
@@ -82,11 +87,11 @@ static bool read_measure(const struct resolving *resolving, const struct item *n
     return true;
 }
 
-/* ---- what is left over --------------------------------------------------------------------------------------------- */
+/* ---- what is thrown away ------------------------------------------------------------------------------------------- */
 
 /* Of a food its own portions tell what a cup weighs, of a label its serving; the rest is settled where the whole is
  * known. */
-static bool take_left_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
+static bool take_thrown_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
 {
     struct resolved *resolved = resolving->resolved;
     const struct unit *unit = unit_to_end(resolving, number->next);
@@ -101,41 +106,74 @@ static bool take_left_of_food(struct resolving *resolving, const struct phrase *
                      library_text(resolved->food.library, resolved->food.food->name)));
         return true;
     }
-    struct range *left = arena_take(&resolving->gathering->arena, sizeof *left);
-    if (left)
-        *left = measure_by_spoon(resolving, unit, grams);
-    resolving->rare.left = left;
+    struct range *thrown = arena_take(&resolving->gathering->arena, sizeof *thrown);
+    if (thrown)
+        *thrown = measure_by_spoon(resolving, unit, grams);
+    resolving->rare.thrown = thrown;
     return true;
 }
 
-/* Its steps are noted as those of what is left. */
-static bool derive_left_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
+/* Its steps are noted as those of what is thrown away. */
+static bool derive_thrown_of_food(struct resolving *resolving, const struct phrase *phrase, const struct item *number)
 {
     if (resolving->derivation)
-        resolving->derivation->of_left = true;
-    bool taken = take_left_of_food(resolving, phrase, number);
+        resolving->derivation->of_thrown = true;
+    bool taken = take_thrown_of_food(resolving, phrase, number);
     if (resolving->derivation)
-        resolving->derivation->of_left = false;
+        resolving->derivation->of_thrown = false;
     return taken;
 }
 
-/* `left over 120 g`: what the cook weighs is exact, and beats any table. */
-static bool take_left_over(struct resolving *resolving, const struct phrase *phrase)
+/* `thrown away 120 g`: what the cook weighs is exact, and beats any table. */
+static bool take_thrown_away(struct resolving *resolving, const struct phrase *phrase)
 {
     const struct item *number = phrase->items->next ? phrase->items->next->next : NULL;
     struct range grams = { 0 }, ml = { 0 };
-    if (!is_word(resolving, phrase->items, "left") || !is_word(resolving, phrase->items->next, "over") || !is_amount(number))
+    if (!is_word(resolving, phrase->items, "thrown") || !is_word(resolving, phrase->items->next, "away") || !number || !number->quantity)
         return false;
-    if (derive_left_of_food(resolving, phrase, number))
+    if (number->quantity->is_percent)
+        return !number->next && take_share(resolving, phrase, number->quantity, false);
+    if (!is_amount(number))
+        return false;
+    if (derive_thrown_of_food(resolving, phrase, number))
         return true;
     if (!read_measure(resolving, number, &grams, &ml))
         return false;
     struct fate *fate = fate_of(resolving);
     if (fate) {
-        fate->left = true;
-        fate->left_grams = grams;
-        fate->left_ml = ml;
+        fate->thrown = true;
+        fate->thrown_grams = grams;
+        fate->thrown_ml = ml;
     }
+    return true;
+}
+
+/* Offers `words` and the amount in place of the whole phrase. */
+static void offer(struct resolving *resolving, struct finding *finding, const struct phrase *phrase, const char *words,
+                  struct text amount, enum words_code title)
+{
+    char storage[160];
+    struct voice *voice = &resolving->voice;
+    struct place place = { voice->file, { phrase->span.start + voice->shift, phrase->span.end + voice->shift } };
+    int length = snprintf(storage, sizeof storage, "%s%.*s", words, (int)amount.length, amount.bytes);
+    if (finding && length > 0 && (size_t)length < sizeof storage)
+        finding_fix(voice->findings, finding, place, text_of(storage), title, GAPS(text_of(storage)));
+}
+
+/* `left over 20 g`, `left in 20%`: what stays in the bowl or what stays in the dish? The finding offers both. */
+static bool refuse_left(struct resolving *resolving, const struct phrase *phrase)
+{
+    const struct item *way = phrase->items->next, *number = way ? way->next : NULL;
+    if (!is_word(resolving, phrase->items, "left") || !(is_word(resolving, way, "over") || is_word(resolving, way, "in"))
+        || !number || !number->quantity || number->quantity->kind == QUANTITY_BAD)
+        return false;
+    struct text written = span_text(resolving->tail->text, phrase->span),
+                amount = span_text(resolving->tail->text, (struct span){ number->span.start, phrase->span.end });
+    bool share = number->quantity->is_percent;
+    struct finding *finding = resolve_fail(resolving, share ? FINDING_LEFT_SHARE : FINDING_LEFT_AMOUNT, phrase->span, GAPS(written, amount));
+    offer(resolving, finding, phrase, "thrown away ", amount, WORDS_FIX_THROWN_AWAY);
+    if (share)
+        offer(resolving, finding, phrase, "kept ", amount, WORDS_FIX_KEPT);
     return true;
 }
 
@@ -222,6 +260,6 @@ static bool take_in_turn(struct resolving *resolving, const struct phrase *phras
 
 bool treat_take_words_of_language(struct resolving *resolving, const struct phrase *phrase)
 {
-    return take_kept(resolving, phrase) || take_left_over(resolving, phrase) || take_reduced(resolving, phrase)
-        || take_in_turn(resolving, phrase);
+    return take_kept(resolving, phrase) || take_thrown_away(resolving, phrase) || refuse_left(resolving, phrase)
+        || take_reduced(resolving, phrase) || take_in_turn(resolving, phrase);
 }

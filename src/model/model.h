@@ -64,10 +64,10 @@ struct part {
     bool is_bath, is_meal;
 };
 
-/* A limit or an aim. `most` and `least` are in the nutrient's unit, or a ratio's own. */
+/* A limit or a goal. `most` and `least` are in the nutrient's unit, or a ratio's own. */
 struct bound {
     uint32_t column, over;              /* over: the column below the line of a ratio, or NONE_INDEX */
-    bool is_aim, has_most, has_least, strict, by_moles;
+    bool is_goal, has_most, has_least, strict, by_moles;
     uint8_t origin;                     /* enum origin of the column, ORIGIN_COUNT for all */
     enum basis basis;
     double most, least;
@@ -217,7 +217,7 @@ struct gathering {
     struct table keeps_table;
     const struct range **keeps;
     uint32_t keeps_count, keeps_capacity;
-    uint64_t bound_columns;             /* the columns that its limits and aims ask for, a bit each */
+    uint64_t bound_columns;             /* the columns that its limits and goals ask for, a bit each */
 
     struct declaration *declarations, **declarations_end;
     struct text kept_text;              /* a copy of the file, made when it declares knowledge */
@@ -309,7 +309,7 @@ uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_m
 /* The line with this number of the gathering. */
 struct line gathering_line(const struct gathering *gathering, uint32_t number);
 
-/* ---- bound.c: limits and aims; false when a finding tells why there is none. `meal`: the part that holds it, or
+/* ---- bound.c: limits and goals; false when a finding tells why there is none. `meal`: the part that holds it, or
  * NONE_INDEX. */
 enum bound_holder { BOUND_OF_RECIPE, BOUND_OF_DAY, BOUND_OF_MEAL, BOUND_OF_WEEK, BOUND_OF_POLICY };
 bool collect_bound(struct gathering *gathering, const struct node *node, enum bound_holder holder, uint32_t meal);
@@ -424,14 +424,14 @@ struct visit {
 struct fate {
     struct range grams, ml;             /* reduced to so much; high 0: not said */
     struct range by;                    /* … by this share of it */
-    struct range left_grams, left_ml;   /* left over and thrown away */
-    bool reduced, left, keeps_bath, in_turn;
+    struct range thrown_grams, thrown_ml;   /* thrown away */
+    bool reduced, thrown, keeps_bath, in_turn;
     struct span span;                   /* of the phrase that reduces it */
 };
 
 /* What few lines need: the others share one that holds nothing. */
 struct rare {
-    const struct range *left;           /* grams (hundredths of a label's serving) left over and thrown away, or NULL */
+    const struct range *thrown;           /* grams (hundredths of a label's serving) thrown away, or NULL */
     const struct visit *visits;         /* LIMIT_PHRASES at most, in order */
     uint32_t visit_count;
     const struct fate *fate;            /* or NULL */

@@ -448,7 +448,7 @@ static void keep_rare(struct resolving *resolving)
         rare->measure_words = (struct text){ NULL, 0 };
     }
     resolving->resolved->rare = &nothing_rare;
-    if (rare->left || rare->visit_count || rare->fate || rare->bath.bytes || rare->measure_ml.high > 0)
+    if (rare->thrown || rare->visit_count || rare->fate || rare->bath.bytes || rare->measure_ml.high > 0)
         kept = arena_take(&resolving->gathering->arena, sizeof *kept);
     if (!kept)
         return;

@@ -177,7 +177,7 @@ void treat_warn_of_doubling(struct resolving *resolving, const struct library *o
 void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peeled_end);
 
 /* Whether one word is a declared treatment or a filler. */
-/* Takes a phrase that is of the language and no treatment: `kept 20%`, `left over 20 g`, `in "bath"`; false: it is none. */
+/* Takes a phrase that is of the language and no treatment: `kept 20%`, `thrown away 20 g`, `in "bath"`; false: it is none. */
 bool treat_take_words_of_language(struct resolving *resolving, const struct phrase *phrase);
 
 /* Whether `count` words from `first` on, three at most, are one treatment or filler. */

@@ -62,7 +62,7 @@ bool effects_share(const struct treating *treating, const struct found *found, u
 /* The treatment's effect of this kind on the nutrient, by its name or else by `others`; NULL: none. */
 const struct effect *effects_find(const struct found *found, uint32_t nutrient, enum effect_kind kind);
 
-/* Applies keeps, strength, mass, adds and replaces to the stage. */
+/* Applies keeps, strength, mass, adds and becomes to the stage. */
 void effects_apply(struct treating *treating, const struct found *found);
 
 /* ---- visit.c: the food goes into a bath; what follows begins a new stage. */

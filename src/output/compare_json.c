@@ -1,4 +1,4 @@
-/* Two of anything beside each other, for programs: docs/schema/compare-1.json. Figures are not rounded. */
+/* Two of anything beside each other, for programs: docs/schema/compare-2.json. Figures are not rounded. */
 #include <math.h>
 #include <string.h>
 
@@ -117,7 +117,7 @@ void comparison_json(struct compare *comparison, struct telling *telling)
     struct showing showing = { .kitchen = comparison->sides[1].held.kitchen, .writer = &telling->writer };
     cJSON *object = json_kept(&showing, cJSON_CreateObject());
     json_kept(&showing, cJSON_AddStringToObject(object, "quern", quern_version()));
-    json_kept(&showing, cJSON_AddNumberToObject(object, "schema", 1));
+    json_kept(&showing, cJSON_AddNumberToObject(object, "schema", JSON_VERSION));
     add_side(&showing, object, "first", &comparison->sides[0]);
     add_side(&showing, object, "second", &comparison->sides[1]);
     json_kept(&showing, cJSON_AddBoolToObject(object, "identical", comparison->pairs.identical));

@@ -236,7 +236,7 @@ static void write_until(struct wording *wording, uint32_t end)
         wording->written = end;
 }
 
-/* Amounts of weight or volume inside: `left over 20 g`, `(300 g)`. Lengths and times stay as they are. */
+/* Amounts of weight or volume inside: `thrown away 20 g`, `(300 g)`. Lengths and times stay as they are. */
 static void write_items(struct wording *wording, const struct item *items)
 {
     for (const struct item *item = items; item; item = item->next) {

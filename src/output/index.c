@@ -16,7 +16,7 @@ struct index_entry {
     enum index_kind kind;
     enum index_rank rank;
     bool whole;                         /* the recipe does not say how many it serves */
-    uint32_t broken, doubt, missed;     /* limits; limits and aims; aims */
+    uint32_t broken, doubt, missed;     /* limits; limits and goals; goals */
     uint32_t beyond;                    /* what a week keeps on average, and not on each day */
     struct text words[2];               /* of the two nutrients */
     double value[2];                    /* the best, or what is known */
@@ -50,10 +50,10 @@ static void note_verdicts(struct index_entry *entry, const struct verdicts *verd
 {
     for (uint32_t i = 0; verdicts && i < verdicts->count; i++) {
         const struct verdict *verdict = &verdicts->at[i];
-        bool aim = verdict->bound->is_aim;
-        entry->broken += !aim && verdict->outcome == OUTCOME_BROKEN;
+        bool goal = verdict->bound->is_goal;
+        entry->broken += !goal && verdict->outcome == OUTCOME_BROKEN;
         entry->doubt += verdict->outcome == OUTCOME_IN_DOUBT;
-        entry->missed += aim && verdict->outcome == OUTCOME_BROKEN;
+        entry->missed += goal && verdict->outcome == OUTCOME_BROKEN;
     }
     bool held = verdicts && verdicts->count > 0;
     entry->rank = entry->broken ? RANK_BROKEN : entry->doubt ? RANK_DOUBT : entry->missed || entry->beyond ? RANK_MISSED : held ? RANK_KEPT : RANK_FREE;

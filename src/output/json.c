@@ -302,7 +302,7 @@ cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *ve
     const struct library *library = library_of(showing);
     const struct bound *bound = verdict->bound;
     cJSON *object = json_kept(showing, cJSON_CreateObject());
-    json_kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_aim ? "aim" : "limit"));
+    json_kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_goal ? "goal" : "limit"));
     json_text(showing, object, "nutrient", json_column_key(library, bound->column));
     if (bound->origin < ORIGIN_COUNT)
         json_kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));

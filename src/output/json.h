@@ -39,7 +39,7 @@ void json_print(struct showing *showing, struct writer *writer, cJSON *object);
 /* ---- json_findings.c */
 cJSON *json_make_finding(struct showing *showing, const struct finding *finding);
 
-/* A limit or an aim with its outcome, added to the list. */
+/* A limit or a goal with its outcome, added to the list. */
 cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict);
 
 /* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */

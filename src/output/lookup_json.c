@@ -1,4 +1,4 @@
-/* What was looked up as JSON; docs/schema/lookup-1.json describes it, and fields are only ever added. Figures are not
+/* What was looked up as JSON; docs/schema/lookup-2.json describes it, and fields are only ever added. Figures are not
  * rounded; null is unknown, never zero. */
 #include <string.h>
 #include <cjson/cJSON.h>
@@ -334,7 +334,7 @@ void lookup_print_json(const struct lookup *lookup, struct writer *writer)
     struct document document = { lookup, false };
     cJSON *root = kept(&document, cJSON_CreateObject());
     add_bytes(&document, root, "quern", text_of(quern_version()));
-    kept(&document, cJSON_AddNumberToObject(root, "schema", 1));
+    kept(&document, cJSON_AddNumberToObject(root, "schema", JSON_VERSION));
     add_text_or_null(&document, root, "words", lookup->words);
     add_text_or_null(&document, root, "group", text_of(lookup->wanted->group ? lookup->wanted->group : ""));
     add_order(&document, root);

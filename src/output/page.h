@@ -98,7 +98,7 @@ void page_print_card(struct page *page, const struct written *written);
 /* ---- report_findings.c */
 void page_print_findings(struct page *page, struct finding *const *findings, uint32_t count);
 
-/* ---- report.c: a limit or an aim as a row begins: what is bounded and where that is from, its outcome, and what there is */
+/* ---- report.c: a limit or a goal as a row begins: what is bounded and where that is from, its outcome, and what there is */
 #define LIMIT_CELLS 3
 void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells);
 

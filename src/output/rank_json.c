@@ -1,4 +1,4 @@
-/* Which foods and lines bring most, for programs: docs/schema/rank-1.json. Figures are not rounded. */
+/* Which foods and lines bring most, for programs: docs/schema/rank-2.json. Figures are not rounded. */
 #include "output/json.h"
 #include "output/rank.h"
 
@@ -77,7 +77,7 @@ void rank_json(struct ranking *ranking, struct telling *telling)
     struct showing showing = { .kitchen = &none, .writer = &telling->writer };
     cJSON *object = json_kept(&showing, cJSON_CreateObject());
     json_kept(&showing, cJSON_AddStringToObject(object, "quern", quern_version()));
-    json_kept(&showing, cJSON_AddNumberToObject(object, "schema", 1));
+    json_kept(&showing, cJSON_AddNumberToObject(object, "schema", JSON_VERSION));
     json_kept(&showing, cJSON_AddStringToObject(object, "of", ranking->wanted->day ? "day" : "recipes"));
     json_text(&showing, object, "name", ranking->name);
     json_text(&showing, object, "nutrient", ranking->nutrient_key);

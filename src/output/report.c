@@ -75,7 +75,7 @@ static void tell_head(struct page *page, const struct written *written)
 static struct text outcome_words(const struct verdict *verdict)
 {
     static const enum report_phrase phrases[] = { PHRASE_KEPT, PHRASE_BROKEN, PHRASE_IN_DOUBT };
-    return phrase_text(verdict->outcome == OUTCOME_BROKEN && verdict->bound->is_aim ? PHRASE_MISSED : phrases[verdict->outcome]);
+    return phrase_text(verdict->outcome == OUTCOME_BROKEN && verdict->bound->is_goal ? PHRASE_MISSED : phrases[verdict->outcome]);
 }
 
 struct text page_bound(struct page *page, const struct bound *bound)
@@ -110,7 +110,7 @@ void page_limit_cells(struct page *page, const struct verdict *verdict, struct s
     struct sheet *sheet = page->sheet;
     const struct bound *bound = verdict->bound;
     double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
-    struct text words = sheet_say(sheet, bound->is_aim ? PHRASE_AIM : PHRASE_LIMIT, verdict_subject(page->library, verdict, subject, sizeof subject),
+    struct text words = sheet_say(sheet, bound->is_goal ? PHRASE_GOAL : PHRASE_LIMIT, verdict_subject(page->library, verdict, subject, sizeof subject),
                                   page_bound(page, bound));
     struct text found = verdict_value(page->library, verdict, against, value, sizeof value);
     cells[0] = cell_words(bound_source(page, verdict, words));

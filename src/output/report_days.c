@@ -172,7 +172,7 @@ void page_print_day_ratios(struct page *page, uint32_t over, uint32_t under)
 static enum report_phrase use_phrase(const struct published *published)
 {
     switch (published->use) {
-    case PUBLISHED_JUDGED: return published->bound.is_aim ? PHRASE_PUBLISHED_AIM : PHRASE_PUBLISHED_LIMIT;
+    case PUBLISHED_JUDGED: return published->bound.is_goal ? PHRASE_PUBLISHED_GOAL : PHRASE_PUBLISHED_LIMIT;
     case PUBLISHED_CLINICIAN: return PHRASE_PUBLISHED_NOT_CLINICIAN;
     case PUBLISHED_UNDER_CARE: return PHRASE_PUBLISHED_NOT_CARE;
     case PUBLISHED_SHOWN: break;

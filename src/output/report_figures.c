@@ -57,7 +57,7 @@ static void tell_equivalent(struct page *page, uint32_t nutrient, struct range a
 
 #define MARKS 8                         /* on one scale, at most */
 
-/* Limits and aims of the nutrient alone, for a serving or for the day, and its daily value. */
+/* Limits and goals of the nutrient alone, for a serving or for the day, and its daily value. */
 static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct verdicts *verdicts, struct sheet_mark *marks)
 {
     static const enum tone tones[] = { TONE_KEPT, TONE_BROKEN, TONE_DOUBT };
@@ -71,7 +71,7 @@ static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct ve
         if (bound->column != nutrient || bound->over != NONE_INDEX || bound->origin < ORIGIN_COUNT || bound->basis != basis || verdict->meal)
             continue;
         double at = bound->has_most ? bound->most : bound->least;
-        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_aim ? PHRASE_MARK_AIM : PHRASE_MARK_LIMIT, page_bound(page, bound)), at, tones[verdict->outcome] };
+        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_goal ? PHRASE_MARK_GOAL : PHRASE_MARK_LIMIT, page_bound(page, bound)), at, tones[verdict->outcome] };
     }
     if (daily)
         marks[count++] = (struct sheet_mark){ sheet_say(sheet, PHRASE_MARK_DAILY_VALUE, sheet_print(sheet, "%.6g", daily->amount), page_unit(page, nutrient)),

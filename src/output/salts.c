@@ -254,7 +254,7 @@ static void tell_json(const struct salts *salts)
     struct showing *showing = salts->showing;
     cJSON *whole = json_kept(showing, cJSON_CreateObject());
     json_text(showing, whole, "quern", text_of(quern_version()));
-    json_kept(showing, cJSON_AddNumberToObject(whole, "schema", 1));
+    json_kept(showing, cJSON_AddNumberToObject(whole, "schema", JSON_VERSION));
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(whole, "foods"));
     for (uint32_t i = 0; i < salts->count; i++) {
         const struct salt *salt = &salts->at[i];

@@ -316,7 +316,7 @@ void shopping_tell_json(const struct shopping *shopping)
     struct showing *showing = shopping->showing;
     cJSON *whole = json_kept(showing, cJSON_CreateObject());
     json_text(showing, whole, "quern", text_of(quern_version()));
-    add_number(showing, whole, "schema", 1);
+    add_number(showing, whole, "schema", JSON_VERSION);
     add_recipes(shopping, whole, "for", shopping->cooked, shopping->cooked_count);
     cJSON *foods = json_kept(showing, cJSON_AddArrayToObject(whole, "foods"));
     for (uint32_t i = 0; i < shopping->ware_count; i++) {

@@ -213,7 +213,7 @@ struct text report_name(const struct report *report)
 
 void telling_json_head(struct writer *writer)
 {
-    writer_print(writer, "{\"quern\":\"%s\",\"schema\":1,\"recipes\":[", quern_version());
+    writer_print(writer, "{\"quern\":\"%s\",\"schema\":%d,\"recipes\":[", quern_version(), JSON_VERSION);
 }
 
 void telling_json_days(struct telling *telling, struct writer *writer)

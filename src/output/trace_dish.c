@@ -1,4 +1,4 @@
-/* What happened to a line in its dish, as rows: baths, leftovers, water that boiled away. */
+/* What happened to a line in its dish, as rows: baths, what is thrown away, water that boiled away. */
 #include "output/trace_rows.h"
 
 static const struct text none = { "", 0 };

@@ -1,4 +1,4 @@
-/* A trace as JSON; docs/schema/trace-1.json describes it, and fields are only ever added. Figures are not rounded; null is
+/* A trace as JSON; docs/schema/trace-2.json describes it, and fields are only ever added. Figures are not rounded; null is
  * unknown, never zero. */
 #include "output/figures.h"
 #include "output/json.h"
@@ -51,12 +51,12 @@ static void add_step(struct showing *showing, cJSON *list, const struct derived_
     cJSON_AddItemToArray(list, object);
 }
 
-static void add_steps(struct showing *showing, cJSON *object, const char *key, const struct derivation *how, bool measures, bool of_left)
+static void add_steps(struct showing *showing, cJSON *object, const char *key, const struct derivation *how, bool measures, bool of_thrown)
 {
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, key));
     for (uint32_t i = 0; i < how->count; i++) {
         bool is_measure = how->steps[i].kind < DERIVED_TREATMENT;
-        if (how->steps[i].of_left == of_left && is_measure == measures)
+        if (how->steps[i].of_thrown == of_thrown && is_measure == measures)
             add_step(showing, list, &how->steps[i]);
     }
 }
@@ -115,9 +115,9 @@ static void add_amount(struct showing *showing, cJSON *object, const struct trac
     add_flag(showing, object, "optional", resolved->flags & RESOLVED_OPTIONAL);
     json_range(showing, object, "went_in", line->amount->as_written, line->amount_known);
     json_range(showing, object, "kept", resolved->kept, true);
-    if (resolved->rare->left) {
-        json_range(showing, object, "left_over", range_scale(*resolved->rare->left, 0.01), true);
-        add_steps(showing, object, "left_over_measure", &line->how, true, true);
+    if (resolved->rare->thrown) {
+        json_range(showing, object, "thrown_away", range_scale(*resolved->rare->thrown, 0.01), true);
+        add_steps(showing, object, "thrown_away_measure", &line->how, true, true);
     }
     add_parts(showing, object, recipe, written);
     json_range(showing, object, "counts", line->driver, line->amount_known);
@@ -226,7 +226,7 @@ static void add_limits(const struct trace *trace, cJSON *object, const struct tr
             continue;
         cJSON *one = json_kept(showing, cJSON_CreateObject());
         json_text(showing, one, "what", verdict_subject(trace->library, verdict, subject, sizeof subject));
-        json_kept(showing, cJSON_AddStringToObject(one, "kind", verdict->bound->is_aim ? "aim" : "limit"));
+        json_kept(showing, cJSON_AddStringToObject(one, "kind", verdict->bound->is_goal ? "goal" : "limit"));
         if (verdict->bound->has_most)
             json_kept(showing, cJSON_AddNumberToObject(one, "at_most", verdict->bound->most));
         if (verdict->bound->has_least)
@@ -323,7 +323,7 @@ void trace_json(struct trace *trace, struct writer *writer)
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     snprintf(checksum, sizeof checksum, "%016llx", (unsigned long long)kitchen->stdlib->checksum);
     json_kept(showing, cJSON_AddStringToObject(object, "quern", quern_version()));
-    json_kept(showing, cJSON_AddNumberToObject(object, "schema", 1));
+    json_kept(showing, cJSON_AddNumberToObject(object, "schema", JSON_VERSION));
     json_kept(showing, cJSON_AddStringToObject(object, "library", checksum));
     json_text(showing, object, "rules", kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->title) : text_of(""));
     json_text(showing, object, "of", trace_column_name(trace));

@@ -50,10 +50,10 @@ static void add_measure(struct trace_rows *rows, const struct traced_line *line,
     }
 }
 
-static void add_measures(struct trace_rows *rows, const struct traced_line *line, bool of_left)
+static void add_measures(struct trace_rows *rows, const struct traced_line *line, bool of_thrown)
 {
     for (uint32_t i = 0; i < line->how.count; i++) {
-        if (line->how.steps[i].of_left == of_left)
+        if (line->how.steps[i].of_thrown == of_thrown)
             add_measure(rows, line, &line->how.steps[i]);
     }
 }
@@ -79,9 +79,9 @@ static void add_shares(struct trace_rows *rows, const struct traced_recipe *reci
         if (step->kind == DERIVED_KEPT && !second)
             rows_add(rows, 1, SAY(TRACE_KEPT, step->words), step->factor, true, step->source);
     }
-    if (resolved->rare->left) {
+    if (resolved->rare->thrown) {
         rows_add(rows, 1, is_label(line) ? SAY(TRACE_LEFT_SERVINGS, none) : SAY(TRACE_LEFT, none),
-                 range_scale(*resolved->rare->left, is_label(line) ? 0.01 : 1), true, none);
+                 range_scale(*resolved->rare->thrown, is_label(line) ? 0.01 : 1), true, none);
         add_measures(rows, line, true);
     }
     for (uint32_t part = line->amount->line->part; part != NONE_INDEX; part = gathering->parts[part].parent) {
@@ -173,9 +173,9 @@ bool rows_treatments(struct trace_rows *rows, const struct traced_line *line, ui
         const struct derived_step *step = &line->how.steps[i];
         if (step->kind == DERIVED_SECOND || step->kind == DERIVED_JOINED)
             passed = 0;
-        if (passed == baths && !step->of_left && step->kind == DERIVED_TREATMENT)
+        if (passed == baths && !step->of_thrown && step->kind == DERIVED_TREATMENT)
             add_treatment(rows, line, i);
-        else if (passed == baths && !step->of_left)
+        else if (passed == baths && !step->of_thrown)
             add_effect(rows, step);
         changed = changed || (passed == baths && step->kind > DERIVED_TREATMENT && step->kind < DERIVED_KEPT);
         passed += step->kind == DERIVED_VISIT;

@@ -127,7 +127,7 @@ static void add_verdict(struct trace_rows *rows, const struct verdict *verdict)
                        : verdict->published ? SAY(TRACE_POLICY, library_text(verdict->published->owner, verdict->published->intake->title)) : none;
     struct text what = sheet_print(rows->sheet, "%.*s", (int)verdict_subject(library, verdict, subject, sizeof subject).length, subject);
     struct text outcome = text_of(outcome_name(verdict->outcome));
-    struct text held = SAY(TRACE_VERDICT, bound->is_aim ? WORDS(TRACE_AIM) : WORDS(TRACE_LIMIT), what, side,
+    struct text held = SAY(TRACE_VERDICT, bound->is_goal ? WORDS(TRACE_GOAL) : WORDS(TRACE_LIMIT), what, side,
                            bound_limit(library, bound, against, limit, sizeof limit), verdict_value(library, verdict, against, value, sizeof value), policy);
     sheet_item(rows->sheet, sheet_print(rows->sheet, "%.*s: %.*s", (int)outcome.length, outcome.bytes, (int)held.length, held.bytes));
 }

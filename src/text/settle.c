@@ -14,12 +14,15 @@ struct keyword {
     enum needs needs;
     bool opens;
     int16_t kind;
+    const char *now;                /* of a word that was a keyword before: the one that took its place */
 };
 
 static const struct keyword keywords[] = {
-#define KEYWORD(symbol, word, needs, opens) { word, sizeof word - 1, needs, opens, TOK_##symbol },
+#define KEYWORD(symbol, word, needs, opens) { word, sizeof word - 1, needs, opens, TOK_##symbol, NULL },
 #include "text/keywords.def"
 #undef KEYWORD
+    { "aim", 3, NEEDS_WORDS, false, TOK_GOAL, "goal" },
+    { "swap", 4, NEEDS_WORDS, false, TOK_REPLACE, "replace" },
 };
 
 /* ---- small looks ---------------------------------------------------------------------------------- */
@@ -91,7 +94,7 @@ static const struct keyword *find_keyword(struct parse *parse, uint32_t start, u
 struct settling {
     uint32_t start, end;
     int first;                      /* kind of the first token */
-    bool bound, compared, comma, alternatives;
+    bool bound, compared, comma, alternatives, replacing;
     int previous;
 };
 
@@ -258,6 +261,10 @@ static void settle_tokens(struct parse *parse, struct settling *settling)
             settling->start += index == settling->start;
             continue;
         }
+        if (settling->replacing && index > settling->start && token->kind == TOK_WORD && token_is(parse, token, "with", 4)) {
+            token->kind = TOK_WITH;                 /* the first one; a name with this word in it goes into quotes */
+            settling->replacing = false;
+        }
         settling->compared = settling->compared || is_comparison(token->kind);
         settling->comma = settling->comma || token->kind == TOK_COMMA || token->kind == TOK_CLOSE;
         if (index == settling->start) {
@@ -275,6 +282,13 @@ uint32_t settle_skip_comments(struct parse *parse, uint32_t index)
     return index;
 }
 
+/* The statement is read on as if the word of today stood there, so that one slip is one finding. */
+static void report_former(struct parse *parse, const struct token *token, const char *now)
+{
+    struct span span = { token->start, token->start + token->length };
+    finding_former_word(parse->findings, (struct place){ parse->file, span }, span_text(parse->text, span), now);
+}
+
 /* Settles the statement that has just ended; `block` says that an opening brace ends it. */
 void settle_statement(struct parse *parse, bool block)
 {
@@ -284,7 +298,10 @@ void settle_statement(struct parse *parse, bool block)
     const struct keyword *keyword = find_keyword(parse, settling.start, settling.end, block);
     if (keyword) {
         token_at(parse, settling.start)->kind = keyword->kind;
-        settling.bound = keyword->kind == TOK_LIMIT || keyword->kind == TOK_AIM;
+        settling.bound = keyword->kind == TOK_LIMIT || keyword->kind == TOK_GOAL;
+        settling.replacing = keyword->kind == TOK_REPLACE;
+        if (keyword->now)
+            report_former(parse, token_at(parse, settling.start), keyword->now);
     }
     settle_tokens(parse, &settling);
 }

@@ -73,7 +73,7 @@ enum node_kind {
     NODE_INGREDIENT,        /* quantity items, phrases */
     NODE_PORTION,           /* quantity items = quantity items */
     NODE_ALTERNATIVE,       /* or … */
-    NODE_BOUND,             /* limit or aim */
+    NODE_BOUND,             /* limit or goal */
     NODE_PER,               /* per 100 g { … } */
     NODE_KNOWLEDGE,         /* words [amount [(range)]] ["string"] [{ … }] */
     NODE_BROKEN,            /* a statement that a finding speaks of */

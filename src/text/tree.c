@@ -237,6 +237,17 @@ struct node *tree_broken_block(struct parse *parse, enum node_kind kind, struct 
     return node;
 }
 
+struct node *tree_replacement(struct parse *parse, struct span keyword, struct span span, struct items what, struct items by,
+                              struct phrases phrases)
+{
+    struct node *node = make_keyword_node(parse, NODE_REPLACE, keyword, span, what);
+    if (node) {
+        node->unit = by;
+        node->phrases = phrases;
+    }
+    return node;
+}
+
 struct node *tree_figure(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                          struct quantity quantity, struct items unit)
 {

@@ -40,6 +40,8 @@ struct node *tree_block(struct parse *parse, enum node_kind kind, struct span ke
                         struct items head, struct phrases names, struct nodes body, struct phrases after);
 struct node *tree_broken_block(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                                struct nodes body, struct phrases after);
+struct node *tree_replacement(struct parse *parse, struct span keyword, struct span span, struct items what, struct items by,
+                              struct phrases phrases);
 struct node *tree_figure(struct parse *parse, enum node_kind kind, struct span keyword, struct span span,
                          struct quantity quantity, struct items unit);
 struct node *tree_per(struct parse *parse, struct span keyword, struct span span, struct quantity quantity,

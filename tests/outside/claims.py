@@ -31,7 +31,7 @@ def text_of(claim, grams, sodium, reference=None, kind=None, more="", potassium=
 def outcome(files):
     """`proved`, `refused` or `in doubt` of the only claim, and all findings."""
     with test.kitchen(files) as folder:
-        status, out, _ = test.run(["check", "--format", "json", "."], folder=folder)
+        status, out, _ = test.run(["check", "--as", "json", "."], folder=folder)
     findings = json.loads(out)["findings"]
     codes = [finding["code"] for finding in findings]
     other = [code for code in codes if code not in ("claim-refused", "claim-in-doubt", "claim-words", "claim-disclosure")]
@@ -289,7 +289,7 @@ def portions(tally):
         makes = f"makes {size} ml\n    " if kind else ""
         text = "".join(text_of('"none"', size, mg, None, kind, makes)).replace('    claim "none"\n', "")
         with test.kitchen({"kitchen.quern": 'kitchen "Marks"\nfollow rules uk\n', "a.quern": text.replace(f"makes {size} g\n    " if kind else "~", "")}) as folder:
-            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+            _, out, _ = test.run(["check", "--claims", "--as", "json", "."], folder=folder)
         found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"]}
         tally.check(f"UK, {salt_grams} g of salt in 100, portion of {size}, {kind or 'food'}: red: {red}", found.get("red for salt") == ("refused" if red else "proved"), found)
     # 0.3 g of 100 g is green, but in a portion of 700 g it is 2.1 g of salt, which is red
@@ -311,7 +311,7 @@ def marks(tally):
     for rules, mark, grams, sodium, reference, kind, energy, expected in MARKS:
         text = "".join(text_of('"none"', grams, sodium, reference, kind, energy=energy)).replace('    claim "none"\n', "")
         with test.kitchen({"kitchen.quern": f'kitchen "Marks"\nfollow rules {rules}\n', "a.quern": text}) as folder:
-            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+            _, out, _ = test.run(["check", "--claims", "--as", "json", "."], folder=folder)
         found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"] if claim["kind"] == "mark"}
         tally.check(f"{rules}, {mark}, {sodium} mg in {grams} g: stands: {expected}", found.get(mark) == ("refused" if expected else "proved"), found)
     for sodium, expected in ((120, "proved"), (124, "refused")):                # salt 0.30, 0.31 g

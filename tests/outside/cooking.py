@@ -191,7 +191,7 @@ def check_added(tally):
         line = ((recipe or {}).get("lines") or [{}])[0]
         found, grams = line.get("sodium") or {}, line.get("grams_after") or {}
         if found.get("best") is None:
-            tally.skip(f"{group}, {phrase}", "what a treatment adds or replaces is not computed yet")
+            tally.skip(f"{group}, {phrase}", "what a treatment adds, or a figure becomes, is not computed yet")
             continue
         per_100_g = {"low": 100 * found["low"] / grams["high"], "high": 100 * found["high"] / grams["low"]}
         for milligrams in published:

@@ -50,7 +50,7 @@ def label(name, *figures):
 def codes_of(text):
     """The codes that a kitchen of one label gets."""
     with test.kitchen({"label.quern": text}) as folder:
-        status, out, _ = test.run(["check", "--format", "json", "."], folder)
+        status, out, _ = test.run(["check", "--as", "json", "."], folder)
     document, _ = test.parse(out)
     return {finding["code"] for finding in (document or {"findings": [{"code": f"status {status}"}]})["findings"]}
 

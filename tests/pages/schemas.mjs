@@ -8,8 +8,8 @@ const KITCHEN = ["--kitchen", "examples/millrace"]
 // [schema, the definition in it, what is asked for]
 const DOCUMENTS = [
     ["report", "report", ["report", "--as", "json", "examples/millrace"]],
-    ["report", "check", ["check", "--format", "json", "--claims", "examples/millrace"]],
-    ["lookup", "lookup", ["lookup", "--format", "json", "beans"]],
+    ["report", "check", ["check", "--as", "json", "--claims", "examples/millrace"]],
+    ["lookup", "lookup", ["lookup", "--as", "json", "beans"]],
     ["trace", "trace", ["trace", "--as", "json", "Plain loaf", ...KITCHEN]],
     ["compare", "compare", ["compare", "--as", "json", "Plain loaf", "Skillet cornbread", ...KITCHEN]],
     ["rank", "rank", ["rank", "--as", "json", "examples/millrace"]],
@@ -38,7 +38,7 @@ function check(name, good, detail) {
 // `anyOf` with one required field each is how a schema says "one of these": strict mode would have it said otherwise.
 const ajv = new Ajv2020({ strict: true, strictRequired: false, allowUnionTypes: true, allErrors: true })
 for (const file of readdirSync("docs/schema").filter((name) => name.endsWith(".json"))) {
-    const kind = file.replace("-1.json", "")
+    const kind = file.replace("-2.json", "")
     check(`${file} is used`, DOCUMENTS.some(([schema]) => schema === kind), "no document here is checked with it")
     try {
         ajv.addSchema(JSON.parse(readFileSync(`docs/schema/${file}`, "utf8")), kind)

@@ -14,7 +14,7 @@ def could_claim(rules, sodium, spread, grams, makes, reference, kind):
     text += f'recipe "Dish" {{\n    serves 1\n    {grams} g mill gruel\n    reference amount {reference} g\n'
     text += (f"    makes {grams} g\n" if makes else "") + (f"    counts as {kind}\n" if kind else "") + "}\n"
     with test.kitchen({"kitchen.quern": f'kitchen "Trial"\nfollow rules {rules}\n', "a.quern": text}) as folder:
-        _, out, err = test.run(["check", "--claims", "--format", "json", "."], folder)
+        _, out, err = test.run(["check", "--claims", "--as", "json", "."], folder)
     document, reason = test.parse(out)
     if document is None or len(document.get("claims", [])) != 1:
         raise AssertionError(reason or err.decode(errors="replace"))

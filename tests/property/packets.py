@@ -41,7 +41,7 @@ def eaten(name="Packet"):
 
 def codes_of(text):
     with test.kitchen({"packets.quern": text}) as folder:
-        _, out, _ = test.run(["check", "--format", "json", "."], folder)
+        _, out, _ = test.run(["check", "--as", "json", "."], folder)
     document, reason = test.parse(out)
     if document is None:
         raise AssertionError(reason)

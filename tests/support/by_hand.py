@@ -3,7 +3,7 @@ treatment keeps. Written from docs/method.md; nothing of it is taken from the pr
 differs; a figure that cannot be had from the trace is a fault.
 
 A range is (low, best, high). Of a dish the shares that rest on weights and waters (how much of a bath is taken, is eaten,
-is left over) are leaves here: the traces of `weight` and of water hold those sums.
+is thrown away) are leaves here: the traces of `weight` and of water hold those sums.
 """
 
 import math
@@ -146,12 +146,12 @@ def counts(line, amount, goes_whole):
     if goes_whole:
         return amount
     amount = times(amount, of(line["kept"]))
-    if "left_over" in line:
-        left = product(line["left_over_measure"])
+    if "thrown_away" in line:
+        left = product(line["thrown_away_measure"])
         left = scaled(left, 0.01) if line["of"] == "100 g" else left
-        if line["left_over_measure"]:
-            must_be(line, left, "left_over")
-        left = of(line["left_over"])
+        if line["thrown_away_measure"]:
+            must_be(line, left, "thrown_away")
+        left = of(line["thrown_away"])
         amount = floored((amount[LOW] - left[HIGH], amount[BEST] - left[BEST], amount[HIGH] - left[LOW]))
     for part in line["parts"]:
         amount = times(amount, of(part["kept"]))

@@ -110,8 +110,8 @@ def strict(schema):
 
 def validator(kind):
     """A checker of documents of one kind: that of a schema of its own (`lookup`, `salts`), else `report` or `check`."""
-    file = SCHEMAS / f"{kind}-1.json"
-    file = file if file.exists() else SCHEMAS / "report-1.json"
+    file = SCHEMAS / f"{kind}-2.json"
+    file = file if file.exists() else SCHEMAS / "report-2.json"
     schema = strict(json.loads(file.read_text(encoding="utf-8")))
     whole = copy.deepcopy(schema)
     whole.pop("anyOf", None)

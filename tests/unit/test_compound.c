@@ -300,7 +300,7 @@ static const struct {
     { "compound \"q 5\" { formula Xx }\n", "" },
     { "compound q { formula Xx; wobbly }\n", "misplaced" },
     { "compound table salt { formula Xx }\n", "duplicate-name" },
-    { "compound table salt { replaces; formula Xx }\n", "" },
+    { "compound table salt { instead of the library's; formula Xx }\n", "" },
     { "compound q { formula Xx }\ncompound q { formula Xx }\n", "duplicate-name" },
     { "compound { formula Xx }\n", "name-too-long" },
     { "blend q { 90% table salt }\n", "blend-sum" },

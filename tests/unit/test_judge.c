@@ -62,10 +62,10 @@ static const struct {
 } limits[] = {
     { "100 g mill groats", "limit sodium at most 100 mg per serving", "kept", "" },
     { "100 g mill groats", "limit sodium under 100 mg per serving", "broken", "limit-broken" },
-    { "100 g mill groats", "aim potassium at least 201 mg per serving", "broken", "aim-missed" },
-    { "100 g mill groats", "aim potassium at least 200 mg per serving", "kept", "" },
+    { "100 g mill groats", "goal potassium at least 201 mg per serving", "broken", "goal-missed" },
+    { "100 g mill groats", "goal potassium at least 200 mg per serving", "kept", "" },
     { "100 to 200 g mill groats", "limit sodium at most 150 mg per serving", "in doubt", "limit-in-doubt" },
-    { "100 to 200 g mill groats", "aim sodium at least 150 mg per serving", "in doubt", "aim-in-doubt" },
+    { "100 to 200 g mill groats", "goal sodium at least 150 mg per serving", "in doubt", "goal-in-doubt" },
     { "100 g mill groats\nsome mill crystals", "limit sodium at most 150 mg per serving", "in doubt", "unmeasured limit-in-doubt" },
     { "100 g mill groats\nsome mill crystals", "limit sodium at most 99 mg per serving", "broken", "unmeasured limit-broken" },
     { "100 g mill groats\nsome mill crystals", "limit potassium at most 200 mg per serving", "kept", "unmeasured" },

@@ -305,7 +305,7 @@ END_TEST
 
 static const char kitchen[] =
     "recipe \"A\" {\n serves 2\n 2 cans garden beans, drained\n 1 tsp mill salt, diced\n 1 butter\n 3 tsp mill slat\n 1 cup chopped leeks, boiled\n"
-    " some mill salt\n limit sodium at most 500 mg per serving\n aim potassium at least 3 mg per serving\n}\n"
+    " some mill salt\n limit sodium at most 500 mg per serving\n goal potassium at least 3 mg per serving\n}\n"
     "food leek { group vegetables; per 100 g { sodium 3 mg }; source \"made up\" }\n"
     "label \"Broth\" { serving 1 tsp; sodium 140 mg }\n";
 

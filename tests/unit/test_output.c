@@ -13,7 +13,7 @@
 #include "output/sheet.h"
 
 static const char kitchen[] = PANTRY
-    "policy \"House\" { limit sodium at most 300 mg per serving; aim potassium at least 3000 mg per serving }\n"
+    "policy \"House\" { limit sodium at most 300 mg per serving; goal potassium at least 3000 mg per serving }\n"
     "recipe \"A\" {\n serves 2 to 3; follow \"House\"\n 1 can mill beans, mill poured and mill washed\n 1 serving \"B\"\n 1 cup \"Mill broth\"\n"
     " 1 cup mill goats\n 2,300 mg mill crystals\n some mill crystals\n part \"Top\" { 1 cup mill groats }, kept 20%\n}\n"
     "recipe \"B\" { serves 4; 100 g mill groats; limit sodium to potassium at most 0.1; method { \"Stir.\" } }\n"
@@ -278,8 +278,8 @@ static const struct {
     { "\"$1\" report --as json \"$2\" >/dev/full", 2, "No space left" },
     { "\"$1\" check \"$2\" >/dev/full", 2, "No space left" },
     { "\"$1\" lookup kale >/dev/full", 2, "No space left" },
-    { "\"$1\" lookup beans --format json >/dev/full", 2, "No space left" },
-    { "\"$1\" lookup beans --format csv >/dev/full", 2, "No space left" },
+    { "\"$1\" lookup beans --as json >/dev/full", 2, "No space left" },
+    { "\"$1\" lookup beans --as csv >/dev/full", 2, "No space left" },
     { "\"$1\" explain >/dev/full", 2, "" },
     { "\"$1\" --help >/dev/full", 2, "" },
     { "\"$1\" --version >/dev/full", 2, "" },

@@ -58,7 +58,7 @@ static void dump_phrases(struct buffer *out, struct text text, struct phrases ph
 static void dump_bound(struct buffer *out, struct text text, const struct node *node)
 {
     static const char *const words[] = { "", " most ", " least ", " under ", " over ", " between " };
-    buffer_add_string(out, node->kind == NODE_LIMIT ? "limit" : "aim");
+    buffer_add_string(out, node->kind == NODE_LIMIT ? "limit" : "goal");
     dump_items(out, text, node->items.first);
     buffer_add_string(out, words[node->comparison]);
     dump_quantity(out, &node->quantity);
@@ -83,7 +83,7 @@ static void dump_nodes(struct buffer *out, struct text text, const struct node *
 
 static void dump_node(struct buffer *out, struct text text, const struct node *node)
 {
-    if (node->kind == NODE_LIMIT || node->kind == NODE_AIM) {
+    if (node->kind == NODE_LIMIT || node->kind == NODE_GOAL) {
         dump_bound(out, text, node);
         return;
     }
@@ -184,7 +184,7 @@ static const struct {
     { "limit sodium at most 400 mg per serving", "limit sodium most [400] mg per serving" },
     { "limit sodium at least 400 mg per 100 g", "limit sodium least [400] mg per [100] g" },
     { "limit sodium under 400 mg", "limit sodium under [400] mg" },
-    { "aim sodium over 400 mg", "aim sodium over [400] mg" },
+    { "goal sodium over 400 mg", "goal sodium over [400] mg" },
     { "limit sodium between 300 mg and 400 mg per serving", "limit sodium between [300][400] mg per serving" },
     { "limit sodium from cook-added at most 400 mg", "limit sodium from cook-added most [400] mg" },
     { "limit sodium to potassium at most 1 by mass", "limit sodium to potassium most [1] by mass" },
@@ -326,7 +326,7 @@ static const char sample[] =
     "    12 oz spaghetti, boiled in \"water\"\n"
     "    part \"Top\" { 1 cup kale }, kept 15% to 30%\n"
     "    limit sodium at most 400 mg per serving\n"
-    "    aim potassium between 300 mg and 600 mg per 100 g\n"
+    "    goal potassium between 300 mg and 600 mg per 100 g\n"
     "    claim \"low sodium\"\n"
     "    method {\n        \"Stir.\"\n    }\n"
     "}\n\n"

@@ -1,4 +1,4 @@
-$ printf 'recipe "Broth" {\nserves 4 of 245 g\n1 tsp table salt\n960 g water\n}\n' | "$QUERN" check --claims --format json -
+$ printf 'recipe "Broth" {\nserves 4 of 245 g\n1 tsp table salt\n960 g water\n}\n' | "$QUERN" check --claims --as json -
 status 0
 schema check
 same claims/0/recipe "Broth"

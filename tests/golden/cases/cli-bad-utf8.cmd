@@ -1,4 +1,4 @@
-$ printf 'food mill groats { group oats; per 100 g { sodium 100 mg }; source "made up" }\nrecipe "R" {\n serves 1\n 100 g mill groats\n}\n# \377\376\n' | "$QUERN" check --format json - > out; got=$?; tr -d " \n" < out; exit $got
+$ printf 'food mill groats { group oats; per 100 g { sodium 100 mg }; source "made up" }\nrecipe "R" {\n serves 1\n 100 g mill groats\n}\n# \377\376\n' | "$QUERN" check --as json - > out; got=$?; tr -d " \n" < out; exit $got
 status 1
 out "code":"bad-utf8"
 out "line":6

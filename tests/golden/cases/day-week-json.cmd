@@ -3,4 +3,4 @@ status 1
 schema report
 same weeks/6/limits/0/outcome "in doubt"
 same weeks/6/limits/0/furthest_day/day "Low"
-same weeks/0/cautions/0/because "potassium is an aim here"
+same weeks/0/cautions/0/because "potassium is a goal here"

@@ -4,5 +4,5 @@ out limit: sodium per day on average at most 2500 mg        kept     2000 mg    
 out on average   furthest
 out Cautions
 out People under medical care follow the figures
-out (Told because potassium is an aim here.)
+out (Told because potassium is a goal here.)
 out limit: sodium per day on average between 1000 mg and 3000 mg

@@ -1,5 +1,5 @@
 # USDA SR28 NDB 16058: sodium 278 mg, potassium 144 mg, sugars not measured; a cup is 240 g: 667.2 mg.
-$ "$QUERN" lookup canned garbanzos --format json
+$ "$QUERN" lookup canned garbanzos --as json
 status 0
 schema lookup
 same card/name "canned chickpeas"

@@ -1,4 +1,4 @@
-$ cd "$CASES"; "$QUERN" lookup millrace beans --kitchen kitchen-lookup --format json --limit 1
+$ cd "$CASES"; "$QUERN" lookup millrace beans --kitchen kitchen-lookup --as json --limit 1
 status 0
 schema lookup
 same card/uses/kitchen "kitchen-lookup"

@@ -1,3 +1,3 @@
-$ "$QUERN" lookup beans --limit 2 --format csv | wc -l
+$ "$QUERN" lookup beans --limit 2 --as csv | wc -l
 status 0
 out 3

@@ -9,5 +9,5 @@ out teaspoon: a measure of 4.928921594 ml
 $ "$QUERN" lookup heaped
 status 0
 out heaped: a measure that nobody has fixed, 1.3 to 1.7 times the plain one, 1.5 at best
-$ "$QUERN" lookup --format csv pinch
+$ "$QUERN" lookup --as csv pinch
 status 1

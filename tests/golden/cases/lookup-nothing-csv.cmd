@@ -1,3 +1,3 @@
-$ "$QUERN" lookup zzzzqqqq --format csv | wc -l
+$ "$QUERN" lookup zzzzqqqq --as csv | wc -l
 status 0
 out 1

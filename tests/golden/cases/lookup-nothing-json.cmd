@@ -1,4 +1,4 @@
-$ "$QUERN" lookup zzzzqqqq --format json
+$ "$QUERN" lookup zzzzqqqq --as json
 status 1
 schema lookup
 same fitting 0

@@ -3,6 +3,6 @@ $ "$QUERN" lookup banana
 status 0
 out as bought, 36% of it is bone, peel, stone or the like
 out how samples differed, per 100 g
-$ "$QUERN" lookup --format json banana | python3 -c "import json,sys; c=json.load(sys.stdin)['card']; print(c['refuse'], sorted(c['samples'])[0], c['samples']['potassium']['with_variation']['low'] < 358)"
+$ "$QUERN" lookup --as json banana | python3 -c "import json,sys; c=json.load(sys.stdin)['card']; print(c['refuse'], sorted(c['samples'])[0], c['samples']['potassium']['with_variation']['low'] < 358)"
 status 0
 out 0.36 potassium True

@@ -1,4 +1,4 @@
-$ "$QUERN" lookup butter --format json
+$ "$QUERN" lookup butter --as json
 status 0
 schema lookup
 same card null

@@ -1,4 +1,4 @@
-$ "$QUERN" lookup mill tuber --kitchen "$CASES/portion-source.quern" --format json
+$ "$QUERN" lookup mill tuber --kitchen "$CASES/portion-source.quern" --as json
 status 0
 schema lookup
 same card/portions/0/source null

@@ -13,4 +13,4 @@ err --dated knows no day: SOURCE_DATE_EPOCH holds no seconds since 1970
 $ printf 'recipe "Soup" {\n    serves 1\n    1 cup water\n}\n' > a.quern; "$QUERN" report --for patients --dated --today 2026-02-01 a.quern | tail -n 2; "$QUERN" report --for patients --today 2026-02-01 a.quern | tail -n 2
 status 0
 out on 2026-02-01.
-out Figures are estimates, made with Quern 0.1.0.
+out Figures are estimates, made with Quern 0.2.0.

@@ -1,0 +1,3 @@
+$ "$QUERN" check --as clay "$CASES/form-comments.quern"
+status 2
+err clay

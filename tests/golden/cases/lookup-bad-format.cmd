@@ -1,3 +1,0 @@
-$ "$QUERN" lookup beans --format xml
-status 2
-err `xml` is no format; it is `people`, `json` or `csv`
