@@ -88,7 +88,7 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     uint32_t at, length;
     const struct library *owner;
     const struct unit *unit = end ? measure_find_unit(resolving, 0, end, &at, &length, &owner) : NULL;
-    struct range size = unit ? measure_size_factor(resolving, 0, end, at, length) : range_exact(1);
+    struct range size = unit ? measure_size_factor(resolving, unit, 0, end, at, length) : range_exact(1);
     if (measure_refuses_size(resolving, unit, 0, end))
         return;
     if (resolving->aside.found && measure_label_unit(resolving, label, resolving->aside.unit,
@@ -101,7 +101,7 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
     } else if (unit && measure_begin_again(resolving) && measure_label_unit(resolving, label, unit, size, &servings)) {
         set_servings(resolving, measure_by_spoon(resolving, unit, servings));
         measure_note_volume(resolving, unit, size, 0, end);
-    } else if (end > 0 && measure_begin_again(resolving) && measure_piece(resolving, label, 0, end, &servings, &joined)) {
+    } else if (end > 0 && measure_begin_again(resolving) && portion_piece(resolving, label, 0, end, &servings, &joined)) {
         set_servings(resolving, servings);
     } else if (end > 0) {
         resolve_fail(resolving, FINDING_LABEL_MEASURE, resolve_words_span(resolving, 0, end),
@@ -148,7 +148,7 @@ static void measure_recipe_unit(struct resolving *resolving, struct recipe_at at
     uint32_t place, length;
     const struct library *owner;
     const struct unit *unit = measure_find_unit(resolving, 0, end, &place, &length, &owner);
-    struct range size = unit ? measure_size_factor(resolving, 0, end, place, length) : range_exact(1);
+    struct range size = unit ? measure_size_factor(resolving, unit, 0, end, place, length) : range_exact(1);
     if (measure_refuses_size(resolving, unit, 0, end))
         return;
     derive_times(resolving, DERIVED_SIZE, resolve_words_text(resolving, 0, end), size);

@@ -279,12 +279,13 @@ static bool try_inverted(struct resolving *resolving, struct food_at *food)
 static bool find_food(struct resolving *resolving, struct food_at *food)
 {
     struct food_at whole = { NULL, NULL };
+    struct range one;
     if (try_inverted(resolving, food))
         return true;
     for (uint32_t prefix = 0; prefix < 5 && prefix < resolving->word_count; prefix++) {
         if (!try_parting(resolving, prefix, prefix, food))
             continue;
-        if (prefix > 0 || !resolving->tail->is_measured || resolving->aside.found || measure_has_piece(*food))
+        if (prefix > 0 || !resolving->tail->is_measured || resolving->aside.found || portion_bare(*food, &one))
             return true;
         whole = *food;
     }

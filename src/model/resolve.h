@@ -109,22 +109,25 @@ void resolve_fail_treatment(struct resolving *resolving, struct text written, st
 const struct unit *measure_find_unit(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t *at,
                                      uint32_t *length, const struct library **owner);
 
+/* The size that begins at word `first`, of two words before one (`extra large`), or NULL. */
+const struct unit *measure_size_at(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t *length);
+
 /* Whether the words [first, end) before or behind a food's name measure it. */
 bool measure_fits(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 
-/* Whether the food says what a bare piece of it weighs (`2 onions`). */
-bool measure_has_piece(struct food_at food);
-
-/* Sets scale and flags for the food that was found, or fails with a finding. */
 /* An amount of a unit of mass or volume as grams of the food; false when nothing says what that weighs. */
 bool measure_amount(struct resolving *resolving, struct food_at food, const struct unit *unit, struct range amount,
                     struct range *grams);
+
+/* Sets scale and flags for the food that was found, or fails with a finding. */
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
 
 /* ---- spoon.c: how a spoon or cup was filled */
 
-/* What the sizes among words [first, end) multiply: 1 where there is none. The unit at `at` is no size. */
-struct range measure_size_factor(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t at, uint32_t length);
+/* What the sizes among words [first, end) multiply: 1 where there is none. `unit`, which stands at `at`, is no size; of a
+ * weight no size multiplies anything, and of a volume none that stands behind it: there it says which food it is. */
+struct range measure_size_factor(const struct resolving *resolving, const struct unit *unit, uint32_t first, uint32_t end, uint32_t at,
+                                 uint32_t length);
 
 /* Whether a size of spoons (`heaped`) stands among words [first, end) that measure otherwise, or two of them; a finding
  * says so. */
@@ -139,10 +142,21 @@ void measure_note_volume(struct resolving *resolving, const struct unit *unit, s
 /* `1 tsp salt, heaped`: applies a size behind a comma; false where the phrase is none. */
 bool measure_take_size(struct resolving *resolving, const struct phrase *phrase);
 
-/* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` tells that several
- * portions came into question. False when there is none. */
-bool measure_piece(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
+/* ---- portion.c: what one of a measure weighs of a food. False where nothing says it. */
+
+/* Grams of a volume: the portion of nearest size whose state the line says, else the density. `joined` tells that several
+ * came into question. */
+bool portion_volume(const struct resolving *resolving, struct food_at food, struct range ml, struct range *grams, bool *joined);
+
+/* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` as above. */
+bool portion_piece(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
                    struct range *grams, bool *joined);
+
+/* The portion of this unit that asks for no state, or NULL. */
+const struct portion *portion_named(struct food_at food, const char *unit);
+
+/* `2 onions`: medium at best, small to large as the range; else a portion called `piece`. */
+bool portion_bare(struct food_at food, struct range *grams);
 
 /* ---- measure_made.c */
 

@@ -2,23 +2,35 @@
  * (`heaped`, `scant`) are knowledge: stdlib/units/size.quern. */
 #include "model/resolve.h"
 
-struct range measure_size_factor(const struct resolving *resolving, uint32_t first, uint32_t end, uint32_t at, uint32_t length)
-{
-    struct range factor = range_exact(1);
-    uint32_t place, words;
-    const struct library *owner;
-    for (uint32_t i = first; i < end; i++) {
-        bool beside = i < at || i >= at + length;
-        const struct unit *unit = beside ? measure_find_unit(resolving, i, i + 1, &place, &words, &owner) : NULL;
-        if (unit && unit->dimension == DIMENSION_SIZE)
-            factor = range_multiply(factor, unit->factor);
-    }
-    return factor;
-}
-
 static bool is_of_volumes(const struct unit *unit)
 {
     return unit && unit->dimension == DIMENSION_SIZE && unit->flags & UNIT_OF_VOLUMES;
+}
+
+/* Whether a size says how much there is. A pound of large onions is a pound, and a cup of them a cup; but a large handful
+ * is more than a handful. */
+static bool size_counts(const struct unit *size, const struct unit *unit, bool before)
+{
+    if (!unit || is_of_volumes(size))
+        return true;
+    return unit->dimension != DIMENSION_MASS && (unit->dimension != DIMENSION_VOLUME || before);
+}
+
+struct range measure_size_factor(const struct resolving *resolving, const struct unit *unit, uint32_t first, uint32_t end, uint32_t at,
+                                 uint32_t length)
+{
+    struct range factor = range_exact(1);
+    uint32_t words;
+    for (uint32_t i = first; i < end; i++) {
+        bool beside = i < at || i >= at + length;
+        const struct unit *size = beside ? measure_size_at(resolving, i, i < at ? at : end, &words) : NULL;
+        if (!size)
+            continue;
+        if (size_counts(size, unit, i < at))
+            factor = range_multiply(factor, size->factor);
+        i += words - 1;
+    }
+    return factor;
 }
 
 bool measure_refuses_size(struct resolving *resolving, const struct unit *unit, uint32_t first, uint32_t end)
