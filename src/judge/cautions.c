@@ -91,11 +91,12 @@ static uint64_t bounds_goals(const struct gathering *gathering, uint32_t first, 
     return goals;
 }
 
-static uint64_t policy_goals(const struct kitchen *kitchen, const struct follow *follow)
+/* Of a policy that is for who eats. */
+static uint64_t policy_goals(const struct kitchen *kitchen, const struct follow *follow, const struct eater *eater)
 {
     struct gathering *owner;
     const struct policy *policy = kitchen_policy(kitchen, follow->name, &owner);
-    return policy ? bounds_goals(owner, policy->first_bound, policy->bound_count) : 0;
+    return policy && policy_is_for(kitchen, policy, eater) ? bounds_goals(owner, policy->first_bound, policy->bound_count) : 0;
 }
 
 uint64_t recipe_goals(struct recipe_at at)
@@ -103,9 +104,9 @@ uint64_t recipe_goals(struct recipe_at at)
     const struct kitchen *kitchen = at.gathering->kitchen;
     uint64_t goals = bounds_goals(at.gathering, at.recipe->first_bound, at.recipe->bound_count);
     for (uint32_t i = 0; i < at.recipe->follow_count; i++)
-        goals |= policy_goals(kitchen, &at.gathering->follows[at.recipe->first_follow + i]);
+        goals |= policy_goals(kitchen, &at.gathering->follows[at.recipe->first_follow + i], at.recipe->eater);
     for (uint32_t i = 0; i < kitchen->follows_count; i++)
-        goals |= policy_goals(kitchen, &kitchen->follows[i]);
+        goals |= policy_goals(kitchen, &kitchen->follows[i], at.recipe->eater);
     return goals;
 }
 
@@ -113,7 +114,7 @@ uint64_t week_goals(const struct kitchen *kitchen, struct week_at at)
 {
     uint64_t goals = bounds_goals(at.gathering, at.week->first_bound, at.week->bound_count);
     for (uint32_t i = 0; i < at.week->follow_count; i++)
-        goals |= policy_goals(kitchen, &at.gathering->follows[at.week->first_follow + i]);
+        goals |= policy_goals(kitchen, &at.gathering->follows[at.week->first_follow + i], NULL);
     return goals;
 }
 
@@ -174,9 +175,9 @@ struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *su
         if (bound->is_goal && bound->has_least && bound->over == NONE_INDEX)
             cautious.goals |= (uint64_t)1 << bound->column;
     }
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        add_person(&cautious, library_text(set->person_owners[i], set->persons[i]->name));
-        add_person(&cautious, library_text(set->person_owners[i], set->persons[i]->state));
+    for (uint32_t i = 0; i < set->who.count; i++) {
+        add_person(&cautious, library_text(set->who.owners[i], set->who.persons[i]->name));
+        add_person(&cautious, library_text(set->who.owners[i], set->who.persons[i]->state));
     }
     if (sums->at.recipe->eater && sums->at.recipe->eater->under_care)
         add_person(&cautious, text_of("care"));

@@ -137,6 +137,7 @@ enum status kitchen_judge(struct kitchen *kitchen)
         status = judge_comparing(kitchen);
     if (status == STATUS_OK) {
         check_follows(kitchen);
+        kitchen_check_policies(kitchen);
         kitchen_name_weeks(kitchen);
         kitchen_check_packets(kitchen);
         status = kitchen_judge_weeks(kitchen, bound_columns(kitchen));

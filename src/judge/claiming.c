@@ -11,7 +11,8 @@ static bool walk_policy(struct claim_walk *walk, struct text name)
 {
     struct gathering *owner;
     const struct policy *policy = kitchen_policy(walk->at.gathering->kitchen, name, &owner);
-    for (uint32_t i = 0; policy && i < policy->claim_count; i++) {
+    bool applies = policy && policy_is_for(walk->at.gathering->kitchen, policy, walk->at.recipe->eater);
+    for (uint32_t i = 0; applies && i < policy->claim_count; i++) {
         if (!walk->visit(walk, &owner->claims[policy->first_claim + i], policy))
             return false;
     }

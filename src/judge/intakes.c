@@ -1,11 +1,6 @@
-/* What is published for who eats a day. The words of the head become sexes, a state and ages; a figure that may be
- * meant counts, and of several the strictest is kept, the loosest broken. */
-#include <math.h>
-#include <string.h>
-
+/* What is published for who eats a day: a figure that may be meant counts, and of several the strictest is kept, the
+ * loosest broken. */
 #include "judge/judge.h"
-
-#define MONTHS 12
 
 struct eating {
     const struct sums *sums;
@@ -13,9 +8,7 @@ struct eating {
     const struct eater *eater;
     struct verdicts *verdicts;
     struct findings *findings;
-    uint32_t sexes;
-    struct text state;
-    double low, high;                   /* months */
+    const struct who *who;
     bool by_rules;                      /* held to the table of the rules that the kitchen follows */
 };
 
@@ -23,126 +16,6 @@ static void tell(const struct eating *eating, enum words_code code, const struct
 {
     if (eating->findings)
         finding_add(eating->findings, code, eating->eater->place, gaps, gap_count);
-}
-
-/* ---- who it is ---------------------------------------------------------------------------------------------------- */
-
-static struct text print_months(char *storage, size_t size, double months)
-{
-    int length = months < 2 * MONTHS ? snprintf(storage, size, "%g months", months) : snprintf(storage, size, "%g years", months / MONTHS);
-    return (struct text){ storage, (uint32_t)length };
-}
-
-static struct text print_ages(char *storage, size_t size, const struct person *person)
-{
-    bool months = person->high <= MONTHS;
-    int length = months ? snprintf(storage, size, "%g to %g months", person->low, person->high - 1)
-                        : snprintf(storage, size, "%g to %g years", person->low / MONTHS, person->high / MONTHS - 1);
-    return (struct text){ storage, (uint32_t)length };
-}
-
-/* `adult, woman, man, …`: each kind by its first name. */
-static struct text list_kinds(const struct library *library, char *storage, size_t size)
-{
-    size_t used = 0;
-    for (; library; library = library->base) {
-        for (uint32_t i = 0; i < library->persons_count && used < size; i++) {
-            struct text name = library_text(library, library->persons[i].name);
-            int length = snprintf(storage + used, size - used, "%s%.*s", used ? ", " : "", (int)name.length, name.bytes);
-            used += length > 0 ? (size_t)length : 0;
-        }
-    }
-    return (struct text){ storage, (uint32_t)(used < size ? used : size - 1) };
-}
-
-static void add_person(struct published_set *set, const struct library *owner, const struct person *person)
-{
-    bool again = false;
-    for (uint32_t i = 0; i < set->person_count; i++)
-        again = again || set->persons[i] == person;
-    if (again || set->person_count == COUNT_OF(set->persons))
-        return;
-    set->person_owners[set->person_count] = owner;
-    set->persons[set->person_count++] = person;
-}
-
-/* Who is a child by the age is one, whatever the words are: what defers for it is heard. */
-static void add_by_age(const struct eating *eating, struct published_set *set)
-{
-    double age = eating->eater->age;
-    for (const struct library *library = eating->kitchen->library; library; library = library->base) {
-        for (uint32_t i = 0; i < library->persons_count; i++) {
-            const struct person *person = &library->persons[i];
-            bool by_age = person->sexes == SEX_ANY && person->needs_age && !library_text(library, person->state).length;
-            if (by_age && person->defers.length && age >= person->low && age < person->high)
-                add_person(set, library, person);
-        }
-    }
-}
-
-/* All that the words say, also where one of them is no word for people: false then. */
-static bool find_persons(const struct eating *eating, struct published_set *set)
-{
-    bool good = true;
-    for (uint32_t i = 0; i < eating->eater->word_count; i++) {
-        char kinds[400];
-        const struct library *owner;
-        const struct person *person = library_person(eating->kitchen->library, eating->eater->words[i], &owner);
-        if (person)
-            add_person(set, owner, person);
-        else if (good && !eating->eater->broken)
-            tell(eating, FINDING_UNKNOWN_PERSON, GAPS(eating->eater->words[i], list_kinds(eating->kitchen->library, kinds, sizeof kinds)));
-        good = good && person;
-    }
-    if (good)
-        add_by_age(eating, set);
-    return good && !eating->eater->broken;
-}
-
-/* Sexes and states of all words together; false where nobody can be all of it. */
-static bool join_words(struct eating *eating, const struct published_set *set)
-{
-    bool good = true;
-    eating->sexes = SEX_ANY;
-    eating->state = (struct text){ "", 0 };
-    eating->low = 0;
-    eating->high = INFINITY;
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        const struct person *person = set->persons[i];
-        struct text state = library_text(set->person_owners[i], person->state);
-        eating->sexes &= person->sexes;
-        good = good && (!state.length || !eating->state.length || text_equal(state, eating->state));
-        eating->state = state.length ? state : eating->state;
-        eating->low = amount_larger(eating->low, person->usual_low);
-        eating->high = amount_smaller(eating->high, person->usual_high);
-    }
-    good = good && eating->sexes && (eating->low < eating->high || eating->eater->age >= 0);
-    if (!good)
-        tell(eating, FINDING_PERSON_CONFLICT, GAPS(eating->eater->written));
-    return good;
-}
-
-static bool take_age(struct eating *eating, const struct published_set *set)
-{
-    double age = eating->eater->age;
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        char said[48], ages[64];
-        const struct person *person = set->persons[i];
-        struct text name = library_text(set->person_owners[i], person->name);
-        if (age < 0 && person->needs_age) {
-            tell(eating, FINDING_AGE_NEEDED, GAPS(name));
-            return false;
-        }
-        if (age >= 0 && (age < person->low || age >= person->high)) {
-            tell(eating, FINDING_AGE_OUT_OF_RANGE, GAPS(print_months(said, sizeof said, age), name, print_ages(ages, sizeof ages, person)));
-            return false;
-        }
-    }
-    if (age >= 0) {
-        eating->low = age;
-        eating->high = age + 1e-6;
-    }
-    return true;
 }
 
 /* ---- what is published for them -------------------------------------------------------------------------------------- */
@@ -156,7 +29,7 @@ static bool has_rules(const struct eating *eating, const struct library *owner, 
 
 static bool is_meant(const struct eating *eating, const struct library *owner, const struct intake_figure *figure)
 {
-    return intake_is_for(owner, figure, eating->sexes, eating->state, eating->low, eating->high);
+    return intake_is_for(owner, figure, eating->who->sexes, eating->who->state, eating->who->low, eating->who->high);
 }
 
 /* Whether the table of the rules that the kitchen follows has a row for who eats. */
@@ -292,10 +165,12 @@ void day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
 {
     struct published_set *set = &verdicts->published;
     struct eating eating = { .sums = sums, .kitchen = sums->at.gathering->kitchen, .eater = sums->at.recipe->eater,
-                             .verdicts = verdicts, .findings = findings };
-    set->count = set->person_count = 0;
+                             .verdicts = verdicts, .findings = findings, .who = &set->who };
+    bool is_day = sums->at.recipe->is_day;
+    set->count = 0;
     set->low = NULL;
-    if (!eating.eater || !find_persons(&eating, set) || (eating.eater->word_count == 0 && eating.eater->age < 0) || !take_age(&eating, set) || !join_words(&eating, set) || !take_age(&eating, set))
+    set->who = (struct who){ .count = 0 };
+    if (!eating.eater || !eater_read(eating.kitchen, eating.eater, is_day, findings, &set->who) || !is_day)
         return;
     find_figures(&eating, set);
     find_low(&eating, set);
@@ -305,24 +180,24 @@ void day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
 
 static bool deferred_before(const struct published_set *set, uint32_t number)
 {
-    struct text defers = library_text(set->person_owners[number], set->persons[number]->defers);
+    struct text defers = library_text(set->who.owners[number], set->who.persons[number]->defers);
     bool before = false;
     for (uint32_t i = 0; i < number; i++)
-        before = before || text_equal(defers, library_text(set->person_owners[i], set->persons[i]->defers));
+        before = before || text_equal(defers, library_text(set->who.owners[i], set->who.persons[i]->defers));
     return before;
 }
 
-uint32_t eater_cautions(const struct recipe *day, const struct verdicts *verdicts, struct eater_caution *cautions)
+uint32_t eater_cautions(const struct recipe *recipe, const struct verdicts *verdicts, struct eater_caution *cautions)
 {
     uint32_t count = 0;
     const struct published_set *set = &verdicts->published;
-    if (day->eater && day->eater->under_care)
+    if (recipe->eater && recipe->eater->under_care)
         cautions[count++] = (struct eater_caution){
-            text_of("Who eats this day is under care: the figures of their clinician or dietitian hold, and no published one."),
+            text_of("Who eats this is under medical care: the numbers of their care team come first, before any printed here."),
             text_of("our own advice; no rule is cited") };
-    for (uint32_t i = 0; i < set->person_count; i++) {
-        const struct library *owner = set->person_owners[i];
-        const struct person *person = set->persons[i];
+    for (uint32_t i = 0; i < set->who.count; i++) {
+        const struct library *owner = set->who.owners[i];
+        const struct person *person = set->who.persons[i];
         if (person->defers.length && !deferred_before(set, i))
             cautions[count++] = (struct eater_caution){ library_text(owner, person->defers), library_text(owner, person->defers_source) };
     }

@@ -385,10 +385,26 @@ static void judge_bound(struct judging *judging, const struct bound *bound, cons
         finding_add(judging->findings, FINDING_DAY_WITHOUT_MEALS, bound->place, NO_GAPS);
 }
 
+/* True of a policy for somebody else, which is told in a line. */
+static bool is_for_others(const struct judging *judging, const struct policy *policy, struct place place)
+{
+    char words[200];
+    const struct kitchen *kitchen = judging->sums->at.gathering->kitchen;
+    const struct recipe *recipe = judging->recipe;
+    if (!policy || policy_is_for(kitchen, policy, recipe->eater))
+        return false;
+    if (judging->findings)
+        finding_add(judging->findings, FINDING_POLICY_FOR_OTHERS, place,
+                    GAPS(policy->name, policy_person(kitchen, policy, words, sizeof words), text_of(recipe->is_day ? "day" : "recipe"), recipe->eater->written));
+    return true;
+}
+
 static void judge_policy(struct judging *judging, const struct follow *follow, bool say)
 {
     struct gathering *owner;
     const struct policy *policy = kitchen_policy(judging->sums->at.gathering->kitchen, follow->name, &owner);
+    if (is_for_others(judging, policy, say ? follow->place : (struct place){ judging->recipe->file, judging->recipe->title }))
+        return;
     if (!policy && say && judging->findings)
         finding_add(judging->findings, FINDING_UNKNOWN_POLICY, follow->place, GAPS(follow->name));
     if (policy && policy->variation && say && judging->findings && !judging->sums->at.gathering->kitchen->variation)

@@ -39,21 +39,31 @@ struct published {
     enum published_use use;
 };
 
+/* Who eats: the kinds of person that words and age say, and what they say together. */
+#define WHO_PERSONS (2 * EATER_WORDS)
+
+struct who {
+    const struct person *persons[WHO_PERSONS];
+    const struct library *owners[WHO_PERSONS];
+    uint32_t count;
+    uint32_t sexes;                         /* bits of enum sex */
+    struct text state;                      /* such as pregnant; of most there is none */
+    double low, high;                       /* ages in months */
+};
+
 #define PUBLISHED_MOST 16
 
 struct published_set {
     struct published at[PUBLISHED_MOST];
     uint32_t count;
-    const struct person *persons[EATER_WORDS];
-    const struct library *person_owners[EATER_WORDS];
-    uint32_t person_count;
+    struct who who;
     const struct published *low;            /* the adequate intake that the day surely stays under, or NULL */
 };
 
 struct verdicts {
     struct verdict *at;
     uint32_t count, capacity;
-    struct published_set published;         /* of a day that says for whom it is */
+    struct published_set published;         /* of a day that says for whom it is; of a recipe that does, `who` alone */
 };
 
 /* Judges the recipe's limits, its policies' and the kitchen's, into `verdicts`. Findings about policies that do
@@ -72,16 +82,33 @@ enum outcome bound_outcome(const struct bound *bound, struct range value, bool c
 /* Notes the lines that hold most of a column, as shares of it; amounts are divided by `divisor`. */
 void note_largest_lines(const struct sums *sums, uint32_t column, double divisor, struct findings *findings, struct finding *finding);
 
+/* ---- eaters.c: who eats, from the words and the age behind `for`; false where they say nobody, after a finding, which goes to
+ * `findings` if that is not NULL. `ask_age`: some kinds of person say nothing without an age. */
+bool eater_read(const struct kitchen *kitchen, const struct eater *eater, bool ask_age, struct findings *findings, struct who *who);
+
+/* Whether figures for adults in general, such as daily values of labels, may stand beside what this person eats: nobody is
+ * said (NULL), or somebody of whom no other figures come first: no child, nobody pregnant or under care. */
+bool eater_takes_adult_values(const struct kitchen *kitchen, const struct eater *eater);
+
+/* Whether a policy is for who eats; for everybody where nobody is said. One that does not say for whom it is, is for the kind of
+ * person that the library says: `meant by policies`. And whom it is for, in words: `for adult`; 200 bytes are enough. */
+bool policy_is_for(const struct kitchen *kitchen, const struct policy *policy, const struct eater *eater);
+struct text policy_person(const struct kitchen *kitchen, const struct policy *policy, char *storage, size_t size);
+
+/* Tells what is wrong with the words behind the names of policies. */
+void kitchen_check_policies(struct kitchen *kitchen);
+
 /* ---- intakes.c: the published figures for who eats the day, and which of them it is held to; `verdicts` holds its other
- * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. */
+ * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. Of a recipe
+ * only who eats it is found: a serving is compared with no figure for a day. */
 void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
 
-/* What is said beside a day because of who eats it, or eats little of what is adequate; gives how many of them. */
+/* What is said beside a recipe or day because of who eats it, or eats little of what is adequate; gives how many of them. */
 struct eater_caution {
     struct text words, source;
 };
-#define EATER_CAUTIONS (EATER_WORDS + 2)
-uint32_t eater_cautions(const struct recipe *day, const struct verdicts *verdicts, struct eater_caution *cautions);
+#define EATER_CAUTIONS (WHO_PERSONS + 2)
+uint32_t eater_cautions(const struct recipe *recipe, const struct verdicts *verdicts, struct eater_caution *cautions);
 
 /* ---- verdicts.c: a bound that is broken or in doubt, as a finding; one of a policy stands at the title of what is held
  * to it. `title` is that. NULL when memory failed. */
@@ -310,7 +337,7 @@ struct cautious {
     const struct kitchen *kitchen;
     const struct sums *sums;                /* what is eaten, line by line */
     uint64_t goals;                          /* a bit for each column of which more is wished for */
-    struct text persons[2 * EATER_WORDS + 1];
+    struct text persons[2 * WHO_PERSONS + 1];
     uint32_t person_count;
 };
 

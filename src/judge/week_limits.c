@@ -208,12 +208,30 @@ static bool is_for_weeks(const struct bound *bound)
     return bound->basis == PER_DAY || bound->basis == PER_ENERGY || bound->over != NONE_INDEX;
 }
 
+/* True where a day of the week is for somebody whom the policy is not for, which is told in a line. */
+static bool is_for_others(const struct week_judging *judging, const struct policy *policy, struct place place)
+{
+    char words[200];
+    for (uint32_t i = 0; policy && i < judging->at.week->day_count; i++) {
+        const struct recipe *day = week_day(judging->kitchen, judging->at, i).recipe;
+        if (!day || policy_is_for(judging->kitchen, policy, day->eater))
+            continue;
+        if (judging->findings)
+            finding_add(judging->findings, FINDING_POLICY_FOR_OTHERS, place,
+                        GAPS(policy->name, policy_person(judging->kitchen, policy, words, sizeof words), text_of("week"), day->eater->written));
+        return true;
+    }
+    return false;
+}
+
 static void judge_policy(struct week_judging *judging, const struct follow *follow)
 {
     struct gathering *owner;
     const struct policy *policy = kitchen_policy(judging->kitchen, follow->name, &owner);
     if (!policy && judging->findings)
         finding_add(judging->findings, FINDING_UNKNOWN_POLICY, follow->place, GAPS(follow->name));
+    if (is_for_others(judging, policy, follow->place))
+        return;
     for (uint32_t i = 0; policy && i < policy->bound_count && judging->status == STATUS_OK; i++) {
         if (is_for_weeks(&owner->bounds[policy->first_bound + i]))
             judge_bound(judging, &owner->bounds[policy->first_bound + i], policy);

@@ -14,6 +14,18 @@ const struct person *library_person(const struct library *library, struct text w
     return NULL;
 }
 
+const struct person *library_policy_person(const struct library *library, const struct library **owner)
+{
+    for (; library; library = library->base) {
+        *owner = library;
+        for (uint32_t i = 0; i < library->persons_count; i++) {
+            if (library->persons[i].of_policies)
+                return &library->persons[i];
+        }
+    }
+    return NULL;
+}
+
 bool intake_is_for(const struct library *owner, const struct intake_figure *figure, uint32_t sexes, struct text state, double low, double high)
 {
     return (figure->sexes & sexes) && text_equal(library_text(owner, figure->state), state) && figure->low < high && low < figure->high;

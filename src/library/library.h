@@ -358,6 +358,9 @@ void search_close(struct search *search);
 /* The kind of person that the word says, or NULL. */
 const struct person *library_person(const struct library *library, struct text word, const struct library **owner);
 
+/* The kind that is meant by a policy that does not say for whom it is; NULL: the library names none. */
+const struct person *library_policy_person(const struct library *library, const struct library **owner);
+
 /* Whether the figure is for somebody of these sexes, this state and these ages. */
 bool intake_is_for(const struct library *owner, const struct intake_figure *figure, uint32_t sexes, struct text state, double low, double high);
 

@@ -33,7 +33,7 @@ static bool read_ages(struct builder *builder, const struct node *node, double *
 
 /* ---- persons ------------------------------------------------------------------------------------------------------ */
 
-static const char person_forms[] = "a person says `sex female`, `state pregnant`, `ages 14 to 120`, `usually 19 to 120`, `needs age`, `defers \"…\"`";
+static const char person_forms[] = "a person says `sex female`, `state pregnant`, `ages 14 to 120`, `usually 19 to 120`, `needs age`, `meant by policies`, `defers \"…\"`";
 
 static void read_person_statement(struct builder *builder, const struct node *node, struct person *person, bool *said_usual)
 {
@@ -48,6 +48,8 @@ static void read_person_statement(struct builder *builder, const struct node *no
         person->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
     else if (known && text_is(words, "needs age"))
         person->needs_age = 1;
+    else if (known && text_is(words, "meant by policies"))
+        person->of_policies = 1;
     else if (known && text_is(words, "defers"))
         person->defers = string_of(builder, node->items.first);
     else if (known && text_is(words, "ages") && read_ages(builder, node, &person->low, &person->high))

@@ -195,6 +195,7 @@ struct person {
     struct pack_text defers;            /* whose figures come first for such a person, in a sentence; or nothing */
     struct pack_text defers_source;
     uint32_t sexes, needs_age;          /* bits of enum sex; needs_age: nothing can be said without one */
+    uint32_t of_policies, unused;       /* of_policies: meant by a policy that does not say for whom it is */
     double low, high;                   /* ages that it can be said of */
     double usual_low, usual_high;       /* those it is taken for where no age is said */
 };

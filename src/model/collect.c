@@ -332,13 +332,29 @@ void collect_need_food(struct collecting *collecting, const struct node *node, u
     collect_broken_line(collecting, node->keyword);
 }
 
+/* Whom the recipe is for. Other words behind its name or its block may have been meant for the food. */
+static void take_person(struct collecting *collecting, const struct node *node)
+{
+    const struct item *name = node->items.first;
+    bool says_more = name && name->kind == ITEM_STRING && (name->next || node->names.first);
+    const struct eater *eater = collect_eater(collecting->gathering, node);
+    collect_recipe_of(collecting)->eater = eater;
+    if (says_more && !eater)
+        collect_broken_line(collecting, node->keyword);
+    if (node->phrases.first) {
+        collect_refuse_phrase(collecting->gathering, node->phrases.first, "recipe");
+        collect_broken_line(collecting, node->phrases.first->span);
+    }
+}
+
 void collect_recipe(struct gathering *gathering, const struct node *node)
 {
     struct collecting collecting = { gathering, gathering->recipes_count, NONE_INDEX, false, false };
     struct span title;
-    struct text name = collect_title(gathering, node, &title);
+    struct text name = collect_title_of_person(gathering, node, &title);
     if (!collect_begin(&collecting, node, name, title))
         return;
+    take_person(&collecting, node);
     collect_lines(&collecting, node->body);
     collect_need_food(&collecting, node, collect_recipe_of(&collecting)->first_line);
     collect_end(&collecting);
@@ -357,7 +373,7 @@ void collect_lost_line(struct gathering *gathering, struct span span)
 void collect_policy(struct gathering *gathering, const struct node *node)
 {
     struct span title;
-    struct text name = collect_title(gathering, node, &title);
+    struct text name = collect_title_of_person(gathering, node, &title);
     uint32_t first = gathering->bounds_count, first_claim = gathering->claims_count;
     bool variation = false;
     double spoon_error = 0;
@@ -379,6 +395,6 @@ void collect_policy(struct gathering *gathering, const struct node *node)
     }
     struct policy *policy = ADD_RECORD(gathering, policies);
     if (policy)
-        *policy = (struct policy){ name, collect_place(gathering, title), first, gathering->bounds_count - first, first_claim,
+        *policy = (struct policy){ name, collect_place(gathering, title), collect_eater(gathering, node), first, gathering->bounds_count - first, first_claim,
                                     gathering->claims_count - first_claim, variation, spoon_error, packets };
 }

@@ -106,6 +106,12 @@ bool collect_packets(struct gathering *gathering, const struct node *node, struc
 void collect_recipe(struct gathering *gathering, const struct node *node);
 void collect_policy(struct gathering *gathering, const struct node *node);
 
+/* ---- collect_person.c: the name of a block behind which may stand whom it is for, and that: `for adult woman 35 under care`;
+ * NULL where it does not say, or a finding speaks of it. And a phrase that has no place in a `where`. */
+struct text collect_title_of_person(struct gathering *gathering, const struct node *node, struct span *title);
+const struct eater *collect_eater(struct gathering *gathering, const struct node *node);
+void collect_refuse_phrase(struct gathering *gathering, const struct phrase *phrase, const char *where);
+
 /* ---- collect_day.c */
 void collect_day(struct gathering *gathering, const struct node *node);
 void collect_week(struct gathering *gathering, const struct node *node);

@@ -90,7 +90,7 @@ struct follow {
     struct place place;
 };
 
-/* Who eats a day: `for adult woman 35 under care`. */
+/* Whom a day, a recipe or a policy is for: `for adult woman 35 under care`. */
 #define EATER_WORDS 6
 
 struct eater {
@@ -99,7 +99,7 @@ struct eater {
     struct text written;                /* all of it */
     double age;                         /* months; below 0: not said */
     bool under_care;
-    bool broken;                        /* a finding speaks of it: it is held to no published intake */
+    bool broken;                        /* a finding speaks of it: it is compared with nothing published */
     struct place place;
 };
 
@@ -153,7 +153,7 @@ struct recipe {
     uint8_t walk;                       /* where the walk in order of reference stands */
     bool incomplete;                    /* something in it is not computed */
     bool is_day;                        /* a day: its meals are parts, and no recipe is made from it */
-    const struct eater *eater;          /* of a day that says for whom it is; or NULL */
+    const struct eater *eater;          /* whom it says it is for; or NULL */
     uint32_t first_expectation, expectation_count;
     struct amounts *total;              /* second pass; kept only where another recipe needs it */
 };
@@ -176,6 +176,7 @@ struct packet_policy {
 struct policy {
     struct text name;
     struct place place;
+    const struct eater *eater;          /* whom it says it is for; or NULL */
     uint32_t first_bound, bound_count, first_claim, claim_count;
     bool variation;                     /* ranges hold how foods vary */
     double spoon_error;                 /* share by which a spoon or cup errs, 0 to 0.5 */

@@ -37,11 +37,11 @@ bool figures_serving_grams(const struct sums *sums, const struct library *librar
     return true;
 }
 
-static void day_cautions(const struct report *report, caution_receiver *receive, void *context)
+static void person_cautions(const struct report *report, caution_receiver *receive, void *context)
 {
     struct eater_caution cautions[EATER_CAUTIONS];
-    const struct recipe *day = report->sums->at.recipe;
-    uint32_t count = day->is_day ? eater_cautions(day, report->verdicts, cautions) : 0;
+    const struct recipe *recipe = report->sums->at.recipe;
+    uint32_t count = eater_cautions(recipe, report->verdicts, cautions);
     for (uint32_t i = 0; i < count; i++)
         receive(context, &(struct caution_told){ cautions[i].words, cautions[i].source, { 0 } });
 }
@@ -57,5 +57,5 @@ void report_cautions(const struct kitchen *kitchen, const struct report *report,
         if (caution_stands(&cautious, caution, storage, sizeof storage, &told.because))
             receive(context, &told);
     }
-    day_cautions(report, receive, context);
+    person_cautions(report, receive, context);
 }

@@ -254,6 +254,8 @@ static bool tell(const struct handout *handout)
     sheet_begin(sheet, handout->page->recipe->name);
     if (written.introduction.length)
         sheet_paragraph(sheet, MANNER_PLAIN, written.introduction);
+    if (handout->page->recipe->eater)
+        page_print_eater(handout->page);
     handing_print_serves(handout->page, sheet, handout->factor);
     if (handout->traced != NONE_INDEX)
         tell_three(handout);

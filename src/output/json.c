@@ -366,6 +366,7 @@ void json_recipe(struct showing *showing, const struct report *report)
     const struct recipe *recipe = sums->at.recipe;
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     json_head(showing, object, recipe->name, (struct place){ recipe->file, recipe->title });
+    json_eater(showing, object, recipe->eater);
     add_range_or_null(showing, object, "servings", recipe->serves);
     json_kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
     json_kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));

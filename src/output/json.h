@@ -43,6 +43,7 @@ cJSON *json_make_finding(struct showing *showing, const struct finding *finding)
 cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict);
 
 /* ---- json_days.c: what lines have of days: the meal, and servings as they are eaten */
+void json_eater(struct showing *showing, cJSON *object, const struct eater *eater);      /* whom it is for; null: not said */
 void json_line_of_day(struct showing *showing, cJSON *object, const struct sums *sums, const struct line_amount *amount);
 
 /* ---- json_packets.c: `packets` and `cautions` of a recipe or a day */

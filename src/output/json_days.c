@@ -21,7 +21,7 @@ void json_line_of_day(struct showing *showing, cJSON *object, const struct sums 
 
 /* ---- a day ----------------------------------------------------------------------------------------------------------- */
 
-static void add_eater(struct showing *showing, cJSON *object, const struct eater *eater)
+void json_eater(struct showing *showing, cJSON *object, const struct eater *eater)
 {
     if (!eater) {
         json_kept(showing, cJSON_AddNullToObject(object, "for"));
@@ -86,7 +86,7 @@ void json_day(struct showing *showing, const struct report *report)
     const struct recipe *day = sums->at.recipe;
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     json_head(showing, object, day->name, (struct place){ day->file, day->title });
-    add_eater(showing, object, day->eater);
+    json_eater(showing, object, day->eater);
     json_kept(showing, cJSON_AddBoolToObject(object, "variation", showing->kitchen->variation));
     json_kept(showing, cJSON_AddNumberToObject(object, "spoon_error", showing->kitchen->spoon_error));
     json_amounts(showing, object, "per_day", &sums->total);

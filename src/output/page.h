@@ -133,8 +133,10 @@ void page_print_estimates(struct page *page);
 
 /* ---- report_days.c */
 
-/* Who eats the day; its meals with their lines; what is published for the eater. Nothing of a recipe. */
+/* Who eats the day or recipe; a recipe that does not say, is for anybody. */
 void page_print_eater(struct page *page);
+
+/* The meals of a day with their lines; what is published for the eater. Nothing of a recipe. */
 void page_print_meals(struct page *page);
 void page_print_published(struct page *page, const struct verdicts *verdicts);
 

@@ -62,9 +62,8 @@ static void tell_head(struct page *page, const struct written *written)
     page_print_place(page, (struct place){ recipe->file, recipe->title });
     if (written->introduction.length)
         sheet_paragraph(page->sheet, MANNER_PLAIN, written->introduction);
-    if (recipe->is_day)
-        page_print_eater(page);
-    else
+    page_print_eater(page);
+    if (!recipe->is_day)
         tell_serves(page);
     tell_variation(page);
     tell_spoon_error(page);

@@ -7,7 +7,11 @@
 void page_print_eater(struct page *page)
 {
     const struct eater *eater = page->recipe->eater;
-    sheet_paragraph(page->sheet, MANNER_PLAIN, eater ? sheet_say(page->sheet, PHRASE_DAY_EATER, eater->written) : phrase_text(PHRASE_DAY_EATER_UNSAID));
+    bool is_day = page->recipe->is_day;
+    if (eater)
+        sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, is_day ? PHRASE_DAY_EATER : PHRASE_RECIPE_EATER, eater->written));
+    else if (is_day)
+        sheet_paragraph(page->sheet, MANNER_PLAIN, phrase_text(PHRASE_DAY_EATER_UNSAID));
 }
 
 /* ---- meals --------------------------------------------------------------------------------------------------------- */

@@ -4,4 +4,4 @@ schema report
 same days/8/name "Said twice"
 same days/8/cautions/7/text "A child's own clinician or dietitian comes first: their figures hold before any published one."
 same days/8/cautions/8/text "Less sodium than is adequate is no advice to eat more salt. With diuretics, heart, kidney or liver disease, great age or heavy sweat, ask a clinician."
-out Who eats this day is under care
+out Who eats this is under medical care
