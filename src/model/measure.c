@@ -143,10 +143,15 @@ bool measure_amount(struct resolving *resolving, struct food_at food, const stru
     return true;
 }
 
-static void fail_volume(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end)
+/* Where some portion is a volume, it is of the other state. */
+static void fail_volume(struct resolving *resolving, struct food_at food, struct text measure, struct span span)
 {
-    resolve_fail(resolving, FINDING_NO_DENSITY, resolve_words_span(resolving, first, end),
-                 GAPS(resolve_words_text(resolving, first, end), food_name(food)));
+    bool liquid = resolving->measured == MEASURED_WITH_LIQUID;
+    if (portion_has_volume(food))
+        resolve_fail(resolving, FINDING_NO_WEIGHT_SO, span, GAPS(measure, food_name(food), text_of(liquid ? "with the liquid of its can" : "drained"),
+                                                                 text_of(liquid ? "drained" : "with its liquid (`as canned`)")));
+    else
+        resolve_fail(resolving, FINDING_NO_DENSITY, span, GAPS(measure, food_name(food)));
 }
 
 #define TEASPOON_ML 4.92892159375      /* for people: in this the grains are compared */
@@ -185,7 +190,7 @@ static bool use_aside(struct resolving *resolving, struct food_at food)
     if (!aside->found)
         return false;
     if (!measure_amount(resolving, food, aside->unit, range_between(aside->low, aside->high), &grams)) {
-        resolve_fail(resolving, FINDING_NO_DENSITY, aside->span, GAPS(text_of("the measure in parentheses"), food_name(food)));
+        fail_volume(resolving, food, text_of("the measure in parentheses"), aside->span);
         return true;
     }
     set_grams(resolving, resolving->package ? grams : measure_by_spoon(resolving, aside->unit, grams));    /* a can's size is printed */
@@ -219,7 +224,7 @@ static void measure_by_unit(struct resolving *resolving, struct food_at food, co
     case DIMENSION_MASS:
     case DIMENSION_VOLUME:
         if (!measure_amount(resolving, food, unit, size, &grams)) {
-            fail_volume(resolving, food, first, end);
+            fail_volume(resolving, food, resolve_words_text(resolving, first, end), resolve_words_span(resolving, first, end));
             return;
         }
         measure_note_volume(resolving, unit, size, first, end);

@@ -111,3 +111,14 @@ bool treat_drains(const struct resolving *resolving)
     }
     return false;
 }
+
+bool treat_says_as_canned(const struct resolving *resolving)
+{
+    char key[KEY_BYTES];
+    for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next) {
+        const struct treatment *found = treat_find_any(resolving, (struct text){ key, treat_phrase_key(resolving, phrase->items, key) });
+        if (found && found->flags & TREATMENT_AS_CANNED)
+            return true;
+    }
+    return false;
+}

@@ -32,6 +32,16 @@ static uint32_t state_score(const struct resolving *resolving, struct food_at fo
     return count;
 }
 
+/* Whether the portion was weighed with the liquid of the can where the line measures without it, or the other way round. */
+static bool of_other_state(const struct resolving *resolving, struct food_at food, const struct portion *portion)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    bool says = has_word(words, name_split(portion_text(food, portion->state), words, LIMIT_NAME_WORDS), text_of("drained"));
+    if (resolving->measured == MEASURED_WITH_LIQUID)
+        return food.food->state != FOOD_PLAIN && (says || (food.food->state == FOOD_DRAINED && treat_drains(resolving)));
+    return resolving->measured == MEASURED_DRAINED && food.food->state == FOOD_WHOLE_CAN && !says;
+}
+
 /* Portions that come into question, and the best of them. */
 struct choice {
     const struct portion *best;
@@ -95,7 +105,7 @@ bool portion_volume(const struct resolving *resolving, struct food_at food, stru
     struct choice choice = { 0 };
     for (uint32_t i = 0; i < food.food->portion_count; i++) {
         const struct portion *portion = &food.library->portions[food.food->first_portion + i];
-        if (portion->volume_ml <= 0)
+        if (portion->volume_ml <= 0 || of_other_state(resolving, food, portion))
             continue;
         struct range weighed = range_multiply(range_scale(portion->grams, 1 / portion->volume_ml), ml);
         double times = portion->volume_ml / ml.best;
@@ -108,6 +118,14 @@ bool portion_volume(const struct resolving *resolving, struct food_at food, stru
         *grams = range_multiply(food.food->density, ml);
     derive_volume(resolving, food, &choice, ml, *joined);
     return choice.best || food.food->density.high > 0;
+}
+
+bool portion_has_volume(struct food_at food)
+{
+    bool found = false;
+    for (uint32_t i = 0; i < food.food->portion_count; i++)
+        found = found || food.library->portions[food.food->first_portion + i].volume_ml > 0;
+    return found;
 }
 
 bool food_volume_grams(struct food_at food, struct range ml, struct range *grams)

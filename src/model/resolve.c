@@ -402,6 +402,13 @@ static bool find_behind_comma(struct resolving *resolving, struct food_at *food)
     return found;
 }
 
+static enum measured measured_how(const struct resolving *resolving)
+{
+    if (treat_says_as_canned(resolving) || (resolving->package && !resolving->aside.after))
+        return MEASURED_WITH_LIQUID;
+    return treat_drains(resolving) ? MEASURED_DRAINED : MEASURED_AS_IT_IS;
+}
+
 static void resolve_words(struct resolving *resolving)
 {
     struct food_at food = { NULL, NULL };
@@ -417,6 +424,7 @@ static void resolve_words(struct resolving *resolving)
     }
     if (treat_drains(resolving))        /* `rinsed` weighs as `drained` does */
         resolve_add_states(resolving, text_of("drained"));
+    resolving->measured = measured_how(resolving);
     if (resolving->tail->is_measured || resolving->prefix > 0)
         measure_food(resolving, food, 0, resolving->prefix);
     note_salted_kind(resolving, food);

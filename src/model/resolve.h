@@ -23,6 +23,9 @@ struct aside {
     struct span span;
 };
 
+/* Of a canned food: what a measure of the line holds. */
+enum measured { MEASURED_AS_IT_IS, MEASURED_WITH_LIQUID, MEASURED_DRAINED };
+
 struct resolving {
     struct gathering *gathering;
     const struct library *library;
@@ -53,6 +56,7 @@ struct resolving {
     uint32_t state_count;
     char state_storage[KEY_BYTES * 2];
     uint32_t state_used;
+    enum measured measured;
     bool package;                   /* measured by the can, jar, … */
     bool package_holds_plain;       /* a jar: of a food that keeps */
     struct text package_word;
@@ -144,9 +148,13 @@ bool measure_take_size(struct resolving *resolving, const struct phrase *phrase)
 
 /* ---- portion.c: what one of a measure weighs of a food. False where nothing says it. */
 
-/* Grams of a volume: the portion of nearest size whose state the line says, else the density. `joined` tells that several
+/* Grams of a volume: the portion of nearest size whose state the line says, else the density. A canned food is measured
+ * with its liquid or without it, and a portion of the other state is none. `joined` tells that several
  * came into question. */
 bool portion_volume(const struct resolving *resolving, struct food_at food, struct range ml, struct range *grams, bool *joined);
+
+/* Whether some portion of the food, in whatever state, is a volume. */
+bool portion_has_volume(struct food_at food);
 
 /* Grams (or servings of a label) of one of the piece or unit that words [first, end) name; `joined` as above. */
 bool portion_piece(const struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end,
@@ -206,5 +214,8 @@ bool treat_says_drained(const struct resolving *resolving);
 
 /* Whether a phrase drains what comes from a can. */
 bool treat_drains(const struct resolving *resolving);
+
+/* Whether a phrase says that the food is measured with the liquid of its can. */
+bool treat_says_as_canned(const struct resolving *resolving);
 
 #endif
