@@ -43,7 +43,7 @@ static void print_entry(uint32_t number)
     printf("%s (%s): ", catalogue_code(number), severity_name(catalogue_severity(number)));
     print_sentence("", catalogue_message(number));
     if (help_words && *help_words)
-        print_sentence("    ", help_words);
+        print_sentence("    try: ", help_words);
 }
 
 /* In lines of 78 columns behind two blanks; the texts are plain letters. */

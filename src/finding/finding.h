@@ -25,9 +25,11 @@ enum severity { SEVERITY_NOTE, SEVERITY_WARNING, SEVERITY_ERROR };
 enum words_code {
 #define FINDING(symbol, code, severity, message, help) FINDING_##symbol,
 #define WORDING(symbol, message) WORDS_##symbol,
+#define ADVICE(symbol, message) WORDS_##symbol,
 #include "finding/catalogue.def"
 #undef FINDING
 #undef WORDING
+#undef ADVICE
     WORDS_COUNT
 };
 
@@ -105,6 +107,9 @@ struct finding **findings_sorted(struct findings *findings);
 const char *finding_code(const struct finding *finding);
 const char *severity_name(enum severity severity);
 void words_print(struct buffer *buffer, const struct words *words);
+
+/* Whether a note says what to do (an ADVICE of the catalogue), not why. */
+bool words_advise(const struct words *words);
 
 /* The way out that the catalogue knows for this code, or NULL. */
 bool finding_help(struct buffer *buffer, const struct finding *finding);

@@ -6,14 +6,17 @@
 struct entry {
     const char *code, *message, *help;
     enum severity severity;
+    bool advice;
 };
 
 static const struct entry catalogue[] = {
-#define FINDING(symbol, code, severity, message, help) { code, message, help, SEVERITY_##severity },
-#define WORDING(symbol, message) { NULL, message, NULL, SEVERITY_NOTE },
+#define FINDING(symbol, code, severity, message, help) { code, message, help, SEVERITY_##severity, false },
+#define WORDING(symbol, message) { NULL, message, NULL, SEVERITY_NOTE, false },
+#define ADVICE(symbol, message) { NULL, message, NULL, SEVERITY_NOTE, true },
 #include "finding/catalogue.def"
 #undef FINDING
 #undef WORDING
+#undef ADVICE
 };
 
 struct meaning {
@@ -65,6 +68,11 @@ const char *severity_name(enum severity severity)
 void words_print(struct buffer *buffer, const struct words *words)
 {
     fill_gaps(buffer, catalogue[words->code].message, words->arguments);
+}
+
+bool words_advise(const struct words *words)
+{
+    return catalogue[words->code].advice;
 }
 
 bool finding_help(struct buffer *buffer, const struct finding *finding)

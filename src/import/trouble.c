@@ -45,7 +45,7 @@ static void say_finding(struct import *import, const char *place, enum words_cod
     buffer_add_visible(&visible, (struct text){ words.bytes, (uint32_t)words.length });
     words.length = 0;
     if (finding_help(&words, &finding)) {
-        buffer_add_string(&visible, "\n      = help: ");
+        buffer_add_string(&visible, "\n  try: ");
         buffer_add_visible(&visible, (struct text){ words.bytes, (uint32_t)words.length });
     }
     buffer_add_string(&visible, "\n");

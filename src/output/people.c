@@ -1,5 +1,5 @@
 /* Findings for people: the place first, in the form that editors follow; the written line with the place
- * underlined; what else belongs to it; the way out. */
+ * ruled off like a sum; then other places (`at`), reasons (`because:`) and what to do (`try:`). */
 #include <string.h>
 
 #include "output/output.h"
@@ -37,6 +37,7 @@ static void print_words(struct showing *showing, const struct words *words)
 /* ---- the excerpt ---------------------------------------------------------------------------------------------- */
 
 #define EXCERPT_COLUMNS 100
+#define EXCERPT_INDENT 4
 
 struct window {
     uint32_t from, to;              /* bytes of the line that are shown */
@@ -82,16 +83,22 @@ static uint32_t columns_of(struct text text)
     return columns;
 }
 
-static void print_underline(struct showing *showing, struct text before, struct text under, char mark)
+static void print_repeated(struct showing *showing, const char *what, uint32_t times)
 {
-    uint32_t columns = columns_of(before), length = columns_of(under);
-    for (uint32_t i = 0; i < columns; i++)
-        writer_add(showing->writer, text_of(" "));
-    for (uint32_t i = 0; i < (length ? length : 1); i++)
-        writer_add(showing->writer, (struct text){ &mark, 1 });
+    for (uint32_t i = 0; i < times; i++)
+        writer_add(showing->writer, text_of(what));
 }
 
-static void print_excerpt(struct showing *showing, struct place place, char mark, enum paint colour)
+/* The blanks with which a line begins are left out, as far as the place does not begin among them. */
+static uint32_t first_shown(struct text line, uint32_t start)
+{
+    uint32_t at = 0;
+    while (at < start && (line.bytes[at] == ' ' || line.bytes[at] == '\t'))
+        at++;
+    return at;
+}
+
+static void print_excerpt(struct showing *showing, struct place place, uint32_t indent, enum paint colour)
 {
     struct position position = sources_position(&showing->sources, place);
     if (position.line == 0)
@@ -102,14 +109,19 @@ static void print_excerpt(struct showing *showing, struct place place, char mark
     start = start > line.length ? line.length : start;
     end = end > line.length || end < start ? line.length : end;
     struct window window = find_window(line, start);
+    bool cut = window.from > 0;
+    window.from = cut ? window.from : first_shown(line, start);
     end = end > window.to ? window.to : end;
-    writer_print(showing->writer, "%5u | %s", position.line, window.from ? "..." : "");
+    print_repeated(showing, " ", indent);
+    writer_add(showing->writer, text_of(cut ? "..." : ""));
     print_excerpt_text(showing, (struct text){ line.bytes + window.from, window.to - window.from });
-    writer_print(showing->writer, "%s\n      | %s", window.to < line.length ? "..." : "", window.from ? "   " : "");
+    writer_add(showing->writer, text_of(window.to < line.length ? "...\n" : "\n"));
+    print_repeated(showing, " ", indent + (cut ? 3 : 0) + columns_of((struct text){ line.bytes + window.from, start - window.from }));
+    uint32_t width = columns_of((struct text){ line.bytes + start, end > start ? end - start : 0 });
     paint(showing, colour);
-    print_underline(showing, (struct text){ line.bytes + window.from, start - window.from },
-                    (struct text){ line.bytes + start, end > start ? end - start : 0 }, mark);
+    print_repeated(showing, "=", width ? width : 1);
     paint(showing, PAINT_END);
+    writer_add(showing->writer, text_of("\n"));
 }
 
 /* ---- the finding ------------------------------------------------------------------------------------------------ */
@@ -133,23 +145,34 @@ static void print_head(struct showing *showing, const struct finding *finding)
 
 void people_excerpt(struct showing *showing, struct place place)
 {
-    print_excerpt(showing, place, '^', PAINT_NONE);
-    if (showing->sources.text.bytes)
-        writer_add(showing->writer, text_of("\n"));
+    print_excerpt(showing, place, 0, PAINT_NONE);
 }
 
 static void print_label(struct showing *showing, const struct finding_label *label, uint32_t file)
 {
     struct position position = sources_position(&showing->sources, label->place);
-    if (label->place.file != file && position.line) {
-        writer_add(showing->writer, text_of("  --> "));
+    writer_add(showing->writer, text_of("  at "));
+    if (label->place.file != file || !position.line)
         writer_visible(showing->writer, text_of(sources_path(&showing->sources, label->place.file)));
-        writer_print(showing->writer, ":%u:%u\n", position.line, position.column);
-    }
-    print_excerpt(showing, label->place, '-', PAINT_PLACE);
-    writer_add(showing->writer, text_of(" "));
+    if (label->place.file != file && position.line)
+        writer_print(showing->writer, ":%u:%u", position.line, position.column);
+    else if (position.line)
+        writer_print(showing->writer, "line %u", position.line);
+    writer_add(showing->writer, text_of(": "));
     print_words(showing, &label->words);
     writer_add(showing->writer, text_of("\n"));
+    print_excerpt(showing, label->place, EXCERPT_INDENT, PAINT_PLACE);
+}
+
+static void print_notes(struct showing *showing, const struct finding *finding, bool advice)
+{
+    for (const struct finding_note *note = finding->notes; note; note = note->next) {
+        if (words_advise(&note->words) != advice)
+            continue;
+        writer_add(showing->writer, text_of(advice ? "  try: " : "  because: "));
+        print_words(showing, &note->words);
+        writer_add(showing->writer, text_of("\n"));
+    }
 }
 
 static void print_help(struct showing *showing, const struct finding *finding)
@@ -157,7 +180,7 @@ static void print_help(struct showing *showing, const struct finding *finding)
     struct buffer help;
     buffer_open(&help, showing->writer->buffer.allocator);
     if (finding_help(&help, finding)) {
-        writer_add(showing->writer, text_of("      = help: "));
+        writer_add(showing->writer, text_of("  try: "));
         writer_visible(showing->writer, (struct text){ help.bytes, (uint32_t)help.length });
         writer_add(showing->writer, text_of("\n"));
     }
@@ -168,16 +191,11 @@ static void print_help(struct showing *showing, const struct finding *finding)
 void people_finding(struct showing *showing, const struct finding *finding)
 {
     print_head(showing, finding);
-    print_excerpt(showing, finding->place, '^', severity_paint(shown_severity(showing, finding)));
-    if (showing->sources.text.bytes)
-        writer_add(showing->writer, text_of("\n"));
+    print_excerpt(showing, finding->place, EXCERPT_INDENT, severity_paint(shown_severity(showing, finding)));
     for (const struct finding_label *label = finding->labels; label; label = label->next)
         print_label(showing, label, finding->place.file);
-    for (const struct finding_note *note = finding->notes; note; note = note->next) {
-        writer_add(showing->writer, text_of("      = note: "));
-        print_words(showing, &note->words);
-        writer_add(showing->writer, text_of("\n"));
-    }
+    print_notes(showing, finding, false);
+    print_notes(showing, finding, true);
     print_help(showing, finding);
 }
 

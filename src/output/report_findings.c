@@ -59,10 +59,14 @@ static void tell_rest(struct page *page, const struct finding *finding)
     bool begun = false;
     for (const struct finding_label *label = finding->labels; label; label = label->next)
         page_item(page, &begun, sheet_say(sheet, PHRASE_FINDING_LABEL, page_place(page, label->place), words_of(page, &label->words)));
-    for (const struct finding_note *note = finding->notes; note; note = note->next)
-        page_item(page, &begun, sheet_say(sheet, PHRASE_FINDING_NOTE, words_of(page, &note->words)));
+    for (int advice = 0; advice < 2; advice++) {
+        for (const struct finding_note *note = finding->notes; note; note = note->next) {
+            if (words_advise(&note->words) == (advice == 1))
+                page_item(page, &begun, sheet_say(sheet, advice ? PHRASE_FINDING_ADVICE : PHRASE_FINDING_NOTE, words_of(page, &note->words)));
+        }
+    }
     if (help.length)
-        page_item(page, &begun, sheet_say(sheet, PHRASE_FINDING_HELP, help));
+        page_item(page, &begun, sheet_say(sheet, PHRASE_FINDING_ADVICE, help));
     page_end_list(page, begun);
 }
 

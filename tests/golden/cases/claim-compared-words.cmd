@@ -1,10 +1,10 @@
 $ "$QUERN" check "$CASES/claim-compared"
 $ "$QUERN" report "$CASES/claim-compared"
 status 1
-out did you mean `Bought broth`?
+out write `Bought broth`
 out a food stands without quotes: compared to mill broth
 out no food is called `mil broth`
-out did you mean `mill broth`?
+out write `mill broth`
 out proved: reduced sodium, compared to mill broth (21 CFR 101.61(b)(6), read)
 out proved: reduced sodium, compared to Bought broth (21 CFR 101.61(b)(6), read)
 out sodium is 40% less than in `mill broth`; at least 41% less is asked for

@@ -5,13 +5,13 @@ $ printf 'recipe "A" {\nserves 1\n1 cup water\nclaim "low sodium"\n}\n' > a.quer
 $ "$QUERN" check .
 status 1
 out error: the rules `us` define no claim called `lo sodium` [unknown-claim]
-out did you mean `low sodium`?
-out did you mean `healthy`?
-out did you mean `unsalted`?
-out did you mean `30% less sodium`?
-out = note: the rules `uk` define it; `follow rules uk` chooses them
+out write `low sodium`
+out write `healthy`
+out write `unsalted`
+out write `30% less sodium`
+out because: the rules `uk` define it; `follow rules uk` chooses them
 out error: the rules `us` define no claim called `See nutrition information for sodium content` [unknown-claim]
-out = note: the rules `us` define sodium free, salt free, very low sodium, low sodium, reduced sodium, N% less sodium,
+out because: the rules `us` define sodium free, salt free, very low sodium, low sodium, reduced sodium, N% less sodium,
 out error: the rules `who` define no claim called `low sodium` [unknown-claim]
-out = note: the rules `who` define no claims
-out = note: the rules `us` define it; `follow rules us` chooses them
+out because: the rules `who` define no claims
+out because: the rules `us` define it; `follow rules us` chooses them

@@ -2,4 +2,4 @@
 $ printf 'label "Broth" { serving 100 g; salt 1.2 g }\n' | "$QUERN" check -
 status 1
 out 1:32: error: no nutrient is called `salt` [unknown-nutrient]
-out = note: by the rules `eu` labels print salt, 2.5 times the sodium: `follow rules eu` reads it
+out because: by the rules `eu` labels print salt, 2.5 times the sodium: `follow rules eu` reads it

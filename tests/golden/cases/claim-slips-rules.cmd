@@ -3,7 +3,7 @@ $ "$QUERN" check .
 $ "$QUERN" check "$CASES/claim-slips.quern"
 status 1
 out 2:14: error: no rule pack is called `euu` [unknown-rules]
-out = note: there are the rules canada, chile, codex, eu, mexico, uk, us, usda, who
-out = note: until it is mended the rules `us` hold
+out because: there are the rules canada, chile, codex, eu, mexico, uk, us, usda, who
+out because: until it is mended the rules `us` hold
 out error: a comma stands before `compared to table salt` [claim-form]
-out = help: write claim "low sodium"
+out try: write claim "low sodium"

@@ -7,9 +7,9 @@ out a.map:5:9: error: `ml` is no unit of sodium [import-map]
 out a.map:6:9: error: no nutrient is called `kryptonite` [unknown-nutrient]
 out 1 1
 out b.map:2:5: error: no column of t.csv is called `foods` [import-map]
-out = help: its columns are food, na, na, g
+out try: its columns are food, na, na, g
 out b.map:3:17: error: several columns of t.csv are called `na` [import-map]
-out = help: count it instead: `column 2` is the first of them
+out try: count it instead: `column 2` is the first of them
 out 2 1
 out c.map:1:1: error: the mapping does not say which column holds the names [import-map]
 out c.map:1:1: error: the mapping does not say which columns hold figures [import-map]

@@ -16,6 +16,6 @@ out t.csv: row 11: error: no word is left of the name `...` [import-row]
 out t.csv: row 12: error: the text in food is not UTF-8 [import-row]
 out t.csv: row 14: error: a quote opens in this row
 out 12 wrong rows; nothing was written.
-out = help: write plain digits
+out try: write plain digits
 lacks there
 lacks row 13

@@ -4,6 +4,6 @@ $ mkdir k packs; printf 'rules clinic {\n    title "Clinic"\n    rounding sodum 
 status 1
 out k/kitchen.quern:3:14: error: no nutrient is called `sodum`
 out packs/clinic.quern:3:5
-out did you mean `sodium`?
+out write `sodium`
 lacks mylk
 lacks clinic.quern:6
