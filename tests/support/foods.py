@@ -31,18 +31,20 @@ UNITS = {"mg": "mg", "g": "g", "kcal": "kcal", "µg": "ug", "ug": "ug", "μg": "
 
 class Food:
     """One food of the library. Figures are {nutrient: (number, unit)}, portions [(words, text without remark)];
-    `measured` is {nutrient: {words: number}}, `inherent` (best, low, high, source) or None."""
+    `ranges` is {nutrient: (low, high)} of those that have a range, `recalled` the nutrients whose figure is from memory; `measured` is {nutrient: {words: number}}, `inherent` (best, low, high, source) or None."""
 
     def __init__(self, name, body, file, line=0):
         self.name, self.file, self.line, self.body = name, file, line, body
         self.names = [name, *(alias.strip() for row in re.findall(r"^ +also ([^\n;#]+)", body, re.M)
                               for alias in row.split(","))]
         self.figures = figures_of(body)
+        self.ranges = ranges_of(body)
         self.weights = [Portion(*found) for found in PORTION.findall(body)]
         self.portions = [(portion.words, portion.text) for portion in self.weights]
         self.group = self.word("group")
         self.source = (re.findall(r'^\s*source "([^"]*)"', body, re.M) or [""])[0]
         self.ndb = ndb_number(self.source)
+        self.recalled = recalled_in(self.source)
         self.refuse = (re.findall(r"^ +refuse ([\d.]+)%", body, re.M) or [None])[0]
         self.measured = {nutrient: spread_of(count, block) for nutrient, count, block in MEASURED.findall(body)}
         self.inherent = inherent_of(body)
@@ -93,6 +95,18 @@ def inherent_of(body):
 def ndb_number(source):
     found = re.search(r"SR28 NDB (\d{5})", source or "")
     return found.group(1) if found else None
+
+
+def recalled_in(source):
+    """The nutrients of `as F, USDA SR28 NDB N; sodium and potassium from memory`: all others are F's."""
+    found = re.search(r"^as [^;]*; ((?:sodium|potassium)(?: and potassium)?) from memory", source)
+    return set(found.group(1).split(" and ")) if found else set()
+
+
+def ranges_of(body):
+    block = re.search(r"per 100 g \{(.*?)\}", body, re.S)
+    found = re.findall(r"([a-z0-9 ]+?) [\d.]+ \S+ \(([\d.]+) \S+ to ([\d.]+) \S+\)", block.group(1)) if block else []
+    return {nutrient.strip(): (float(low), float(high)) for nutrient, low, high in found}
 
 
 def figures_of(body):
@@ -176,8 +190,12 @@ def published():
 
 def figure_faults(food, row):
     """Figures of a food that are not the published ones, cell by cell."""
-    wrong = []
+    wrong = [f"{nutrient} from memory without a range" for nutrient in food.recalled if nutrient not in food.ranges]
+    if set(food.ranges) - food.recalled and "range of" not in food.source:
+        wrong.append("a range without a source")
     for nutrient, (number, unit) in food.figures.items():
+        if nutrient in food.recalled:
+            continue
         column = COLUMNS.get(nutrient)
         cell = row.get(column, "") if column else ""
         if not column:
