@@ -115,6 +115,63 @@ static const char *compared_words(const struct claim_ground *ground)
     return broken ? "meets" : "may meet";
 }
 
+/* `160 g of grains, 119 g of vegetables`: the classes of food with what a serving surely has of each. */
+static struct text portions_words(const struct sums *sums, char *storage, size_t size)
+{
+    size_t used = 0;
+    const struct kitchen *kitchen = sums->at.gathering->kitchen;
+    for (uint32_t i = 0; i < kitchen->rules->portion_class_count; i++) {
+        char grams[48];
+        const struct portion_class *class = &kitchen->rules_owner->portion_classes[kitchen->rules->first_portion_class + i];
+        struct text name = library_text(kitchen->rules_owner, class->name);
+        struct range found = kind_class_grams(sums, class);
+        if (!class->counts || found.low <= 0 || used >= size)
+            continue;
+        struct text amount = print_amount(grams, sizeof grams, found.low, text_of("g"));
+        int length = snprintf(storage + used, size - used, "%s%.*s of %.*s", used ? "; " : "", (int)amount.length, amount.bytes, (int)name.length, name.bytes);
+        used += length > 0 ? (size_t)length : 0;
+    }
+    return used ? (struct text){ storage, (uint32_t)(used < size ? used : size - 1) } : text_of("none that is certain");
+}
+
+/* What the recipe lacks of what it counts as. */
+static void kind_words(const struct claim_told *told, const struct claim_ground *ground, struct findings *findings, struct finding *finding)
+{
+    char least[48], low[48], high[48], both[100], list[400], portions[16], classes[16];
+    const struct kitchen *kitchen = told->sums->at.gathering->kitchen;
+    const struct library *owner = kitchen->rules_owner;
+    uint32_t number = recipe_claim_kind(kitchen, told->sums->at.recipe);
+    const struct claim_kind *kind = &owner->claim_kinds[kitchen->rules->first_claim_kind + number];
+    struct text name = library_text(owner, kind->name), grams = text_of("g");
+    struct range serving = ground->kind.serving;
+    switch (ground->kind.lack) {
+    case KIND_LACKS_WEIGHT:
+        if (!ground->kind.weighed) {
+            finding_note(findings, finding, WORDS_CLAIM_KIND_NOT_WEIGHED, GAPS(name, print_amount(least, sizeof least, kind->least_serving_grams, grams)));
+            break;
+        }
+        print_amount(low, sizeof low, serving.low, grams);
+        print_amount(high, sizeof high, serving.high, grams);
+        snprintf(both, sizeof both, range_is_exact(serving) ? "%s" : "%s to %s", low, high);
+        finding_note(findings, finding, WORDS_CLAIM_KIND_WEIGHT, GAPS(name, print_amount(least, sizeof least, kind->least_serving_grams, grams), text_of(both)));
+        break;
+    case KIND_LACKS_REFERENCE:
+        finding_note(findings, finding, WORDS_CLAIM_KIND_REFERENCE, GAPS(name, print_amount(least, sizeof least, kind->least_reference_grams, grams)));
+        break;
+    case KIND_LACKS_PORTIONS:
+        snprintf(portions, sizeof portions, "%u", kind->portions);
+        snprintf(classes, sizeof classes, "%u", kind->portion_classes);
+        finding_note(findings, finding, WORDS_CLAIM_KIND_PORTIONS,
+                     GAPS(name, text_of(portions), print_amount(least, sizeof least, kind->portion_grams, grams), text_of(classes),
+                          portions_words(told->sums, list, sizeof list)));
+        break;
+    case KIND_UNCHECKED:
+        finding_note(findings, finding, WORDS_CLAIM_UNCHECKED, GAPS(library_text(owner, kind->unchecked)));
+        break;
+    case KIND_LACKS_NOTHING: break;
+    }
+}
+
 /* `causes`: the lines that drive an amount are told, too. */
 static void note_ground(const struct claim_told *told, const struct claim_ground *ground, bool causes, struct findings *findings, struct finding *finding)
 {
@@ -144,6 +201,7 @@ static void note_ground(const struct claim_told *told, const struct claim_ground
         break;
     case GROUND_NEVER: finding_note(findings, finding, WORDS_CLAIM_NEVER, GAPS(ground->words)); break;
     case GROUND_UNCHECKED: finding_note(findings, finding, WORDS_CLAIM_UNCHECKED, GAPS(ground->words)); break;
+    case GROUND_UNLIKE: kind_words(told, ground, findings, finding); break;
     case GROUND_KIND: {
         const struct claiming *claiming = told->sums->at.recipe->claiming;
         finding_note(findings, finding, WORDS_CLAIM_OF_KIND, GAPS(claiming && claiming->kind.length ? claiming->kind : text_of("food")));

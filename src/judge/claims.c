@@ -11,6 +11,7 @@ struct judging {
     const struct library *owner;
     const struct recipe *recipe;        /* whose kind and reference amount hold */
     uint32_t kind;
+    uint32_t also;                      /* the kind that it may be instead; or NONE_INDEX */
     struct reference reference;
     bool has_reference;
     struct claim_grounds *grounds;
@@ -152,11 +153,40 @@ static bool is_within(const struct judging *judging, const struct condition *con
     return false;
 }
 
-/* A salt without any of the traced nutrient, such as potassium chloride, is not what is looked for. */
+/* A salt without any of the traced nutrient, such as potassium chloride, is not what is looked for; nor is what only impurity may
+ * bring. */
 static bool holds_none(const struct resolved *resolved, const struct library *library)
 {
     return library->traced != NONE_INDEX && resolved->values && !(resolved->unknown >> library->traced & 1)
-        && resolved->values[library->traced].high <= 0;
+        && resolved->values[library->traced].best <= 0;
+}
+
+/* Whether cooks add what the group holds, by its own word or that of a group around it. */
+static bool is_added_by_cook(const struct library *library, uint32_t group)
+{
+    const struct group *at = NULL;
+    while (group != NONE_INDEX && (!at || at->origin == ORIGIN_COUNT)) {
+        at = library_group_at(library, group);
+        group = at->parent;
+    }
+    return at && at->origin == ORIGIN_COOK;
+}
+
+/* Salt by another way than by a food to salt with: a treatment brings it, or the food says by itself that a cook added it. */
+static bool is_salted(const struct resolved *resolved, const struct library *library)
+{
+    uint32_t cook = library->origin_column + ORIGIN_COOK;
+    bool own = resolved->values && !(resolved->unknown >> cook & 1) && resolved->values[cook].best > 0;
+    return resolved_is_salted_by_cook(resolved, library) || (own && !is_added_by_cook(library, resolved->food.food->group));
+}
+
+/* Whether what cooks add is among the groups: then salt that comes in another way is meant, too. */
+static bool forbids_salt(const struct judging *judging, const struct condition *condition)
+{
+    bool forbids = false;
+    for (uint32_t i = 0; i < condition->group_count && !forbids; i++)
+        forbids = is_added_by_cook(judging->kitchen->library, judging->owner->references[condition->first_group + i]);
+    return forbids;
 }
 
 /* The worst that the lines of a recipe, and of those within it, say of the groups. All tails were resolved before. */
@@ -176,6 +206,9 @@ static enum outcome find_ingredient(const struct judging *judging, struct recipe
             found = OUTCOME_IN_DOUBT;                   /* what a packet holds besides its name nobody has said */
             found_name = library_text(resolved->food.library, resolved->food.food->name);
         } else if (resolved->food.food && !holds_none(resolved, judging->kitchen->library) && is_within(judging, condition, resolved->food.food->group)) {
+            found = resolved->flags & RESOLVED_OPTIONAL || line.low <= 0 ? OUTCOME_IN_DOUBT : OUTCOME_BROKEN;
+            found_name = library_text(resolved->food.library, resolved->food.food->name);
+        } else if (resolved->food.food && is_salted(resolved, judging->kitchen->library) && forbids_salt(judging, condition)) {
             found = resolved->flags & RESOLVED_OPTIONAL || line.low <= 0 ? OUTCOME_IN_DOUBT : OUTCOME_BROKEN;
             found_name = library_text(resolved->food.library, resolved->food.food->name);
         }
@@ -261,23 +294,33 @@ static enum concern serving_concern(const struct judging *judging, const struct 
     return larger_than(grams, recipe->serves, size->serving_grams, known && !estimated);
 }
 
-/* Whether a condition is for what the recipe counts as; a size needs the reference amount, or the serving. */
-static enum concern concerns(const struct judging *judging, const struct condition *condition)
+static const struct claim_kind *kind_at(const struct judging *judging, uint32_t number)
 {
     const struct rules *rules = judging->kitchen->rules;
-    if (condition->claim_kind == NONE_INDEX || condition->claim_kind == judging->kind)
+    return number < rules->claim_kind_count ? &judging->owner->claim_kinds[rules->first_claim_kind + number] : NULL;
+}
+
+/* Whether a condition is for what the recipe counts as, were it of this kind; a size needs the reference amount, or the serving. */
+static enum concern concerns_kind(const struct judging *judging, const struct condition *condition, uint32_t kind)
+{
+    if (condition->claim_kind == NONE_INDEX || condition->claim_kind == kind)
         return CONCERN_YES;
-    if (condition->claim_kind >= rules->claim_kind_count)
-        return CONCERN_NO;
-    const struct claim_kind *size = &judging->owner->claim_kinds[rules->first_claim_kind + condition->claim_kind];
+    const struct claim_kind *size = kind_at(judging, condition->claim_kind);
     const struct reference *reference = &judging->reference;
-    if (size->within == NONE_INDEX || size->within != judging->kind)
+    if (!size || size->within == NONE_INDEX || size->within != kind)
         return CONCERN_NO;
     if (size->serving_grams > 0 || size->serving_ml > 0)
         return serving_concern(judging, size);
     bool small = (reference->grams > 0 && size->grams > 0 && amount_compare(reference->grams, size->grams) <= 0)
               || (reference->ml > 0 && size->ml > 0 && amount_compare(reference->ml, size->ml) <= 0);
     return small ? CONCERN_YES : CONCERN_NO;
+}
+
+static enum concern concerns(const struct judging *judging, const struct condition *condition)
+{
+    enum concern concern = concerns_kind(judging, condition, judging->kind);
+    bool instead = concern == CONCERN_NO && judging->also != NONE_INDEX;
+    return instead && concerns_kind(judging, condition, judging->also) != CONCERN_NO ? CONCERN_MAYBE : concern;
 }
 
 static void judge_condition(struct judging *judging, const struct condition *condition)
@@ -317,15 +360,38 @@ static void doubt_ground(struct judging *judging)
     }
 }
 
+/* What is said of a meal needs one. What must stand on food is asked of what it is, whatever it counts as. */
+static void judge_kind(struct judging *judging, const struct claim *claim)
+{
+    uint32_t usual;
+    const struct claim_kind *kind = kind_at(judging, judging->kind);
+    if (!kind || judging->at->as || judging->depth > 0)
+        return;
+    struct kind_found found = recipe_meets_kind(judging->at->sums, kind, &judging->reference);
+    if (found.outcome == OUTCOME_KEPT)
+        return;
+    rules_claim_kind(judging->owner, judging->kitchen->rules, (struct text){ "", 0 }, &usual);
+    if (claim->use == CLAIM_SAID) {
+        struct claim_ground *ground = add_ground(judging, NULL, GROUND_UNLIKE, found.outcome);
+        if (ground)
+            ground->kind = found;
+    } else if (found.outcome == OUTCOME_BROKEN) {
+        judging->kind = usual;
+    } else {
+        judging->also = usual;
+    }
+}
+
 static void judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth)
 {
     const struct kitchen *kitchen = at->sums->at.gathering->kitchen;
     struct judging judging = { .at = at, .kitchen = kitchen, .owner = kitchen->rules_owner, .recipe = at->as ? at->as : at->sums->at.recipe,
-                               .grounds = grounds, .depth = depth };
+                               .also = NONE_INDEX, .grounds = grounds, .depth = depth };
     judging.kind = recipe_claim_kind(kitchen, judging.recipe);
     judging.has_reference = recipe_reference(kitchen, judging.recipe, &judging.reference);
     grounds->count = 0;
     grounds->outcome = OUTCOME_KEPT;
+    judge_kind(&judging, claim);
     for (uint32_t i = 0; i < claim->condition_count; i++) {
         const struct condition *condition = &judging.owner->conditions[claim->first_condition + i];
         enum concern concern = concerns(&judging, condition);

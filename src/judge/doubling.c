@@ -57,10 +57,22 @@ static void warn_of(const struct sums *sums, const struct library *library, cons
 
 /* ---- what treatments add ---------------------------------------------------------------------------------------- */
 
+static bool stage_salts(const struct stage *stage, const struct library *library)
+{
+    return stage->adds && library->traced != NONE_INDEX && stage->adds[library->origin_column + ORIGIN_COOK].high > 0;
+}
+
+bool resolved_is_salted_by_cook(const struct resolved *resolved, const struct library *library)
+{
+    bool salted = stage_salts(&resolved->done, library);
+    for (uint32_t i = 0; i < resolved->rare->visit_count; i++)
+        salted = salted || stage_salts(&resolved->rare->visits[i].after, library);
+    return salted;
+}
+
 bool line_is_salted_by_cook(const struct line_amount *amount, const struct library *library)
 {
-    const struct range *adds = amount->resolved && !amount->unknown ? amount->resolved->done.adds : NULL;
-    return adds && library->traced != NONE_INDEX && adds[library->origin_column + ORIGIN_COOK].high > 0;
+    return amount->resolved && !amount->unknown && resolved_is_salted_by_cook(amount->resolved, library);
 }
 
 /* What brings salt outside of a bath: of that in a bath the food takes what mass balance says. */

@@ -198,6 +198,22 @@ uint32_t recipe_claim_kind(const struct kitchen *kitchen, const struct recipe *r
 /* Tells of a kind and of a reference amount that the rules do not know. */
 void recipe_speak_claiming(const struct kitchen *kitchen, const struct recipe *recipe, struct findings *findings);
 
+/* ---- claim_kinds.c: whether a recipe has what its kind asks for */
+enum kind_lack { KIND_LACKS_NOTHING, KIND_LACKS_WEIGHT, KIND_LACKS_REFERENCE, KIND_LACKS_PORTIONS, KIND_UNCHECKED };
+
+struct kind_found {
+    enum outcome outcome;
+    enum kind_lack lack;                /* what decides, unless it is kept */
+    bool weighed;
+    struct range serving;               /* grams of one, if weighed */
+};
+
+/* Whether a recipe is what its kind says; `reference` as recipe_reference sets it. */
+struct kind_found recipe_meets_kind(const struct sums *sums, const struct claim_kind *kind, const struct reference *reference);
+
+/* Grams of a class of food that a serving has. */
+struct range kind_class_grams(const struct sums *sums, const struct portion_class *class);
+
 /* ---- claims.c: whether claims hold. A claim holds when all its conditions are kept, is refused when one is surely
  * broken, and is in doubt otherwise. */
 
@@ -211,6 +227,7 @@ enum ground_why {
     GROUND_CLAIM, GROUND_COMPARED,      /* another claim, `words`, of this recipe or of the compared one */
     GROUND_NEVER, GROUND_UNCHECKED,
     GROUND_KIND,                        /* not defined for what the recipe counts as */
+    GROUND_UNLIKE,                      /* `kind`: it is not, or may not be, what it counts as */
     GROUND_NOTE,                        /* `words` go with the claim; it decides nothing */
 };
 
@@ -224,6 +241,7 @@ struct claim_ground {
     double share;
     struct verdict other;               /* of less: `verdict` of this recipe and of the compared one; unbound when not to be had */
     struct text words;
+    struct kind_found kind;
 };
 
 struct claim_grounds {
@@ -310,7 +328,8 @@ void claim_tell_no_other(const struct kitchen *kitchen, const struct claim_said 
 void claim_tell_unknown(const struct claim_told *told, struct place place, struct findings *findings);
 
 /* ---- doubling.c: warns of lines that may count the same salt twice; of use where a line is RESOLVED_DOUBLES. */
-/* Whether a treatment adds salt to the line that the cook brings. */
+/* Whether a treatment adds salt that the cook brings: to what a tail stands for, to a line. */
+bool resolved_is_salted_by_cook(const struct resolved *resolved, const struct library *library);
 bool line_is_salted_by_cook(const struct line_amount *amount, const struct library *library);
 void recipe_warn_of_doublings(const struct sums *sums, struct findings *findings);
 

@@ -26,6 +26,9 @@ bool claim_words_start(struct text words, const char *start);
 struct text claim_string(const struct builder *builder, const struct item *items, uint32_t number);
 struct text claim_source_within(const struct builder *builder, const struct node *node);
 
+/* Adds a group to the references: 1, or 0 after a finding at the span. */
+uint32_t claim_add_group(struct claim_reading *reading, struct text name, struct span span);
+
 /* The number of a kind of the rules, or NONE_INDEX. */
 uint32_t claim_find_kind(const struct builder *builder, const struct rules *rules, struct text name);
 

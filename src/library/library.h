@@ -12,7 +12,7 @@
 #include "text/text.h"
 
 #define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
-#define PACK_VERSION 6u
+#define PACK_VERSION 7u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */

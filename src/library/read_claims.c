@@ -17,6 +17,37 @@ static void set_size(struct claim_reading *reading, struct claim_kind *kind, boo
         *(mass ? &kind->grams : &kind->ml) = amount;
 }
 
+/* What a serving, or the reference amount, weighs at least. */
+static void set_least(struct claim_reading *reading, double *least)
+{
+    const struct node *node = reading->node;
+    const struct unit *unit = build_unit(reading->builder, build_unit_text(reading->builder, node->unit.first));
+    bool good = node->quantity.kind == QUANTITY_NUMBER && node->quantity.low > 0 && unit && unit->dimension == DIMENSION_MASS;
+    if (good)
+        *least = node->quantity.low * unit->factor.best;
+    else
+        claim_complain(reading, FINDING_CLAIM_KIND, node->span);
+}
+
+/* `at least 3 portions of 40 g from 2 classes`. */
+static void set_portions(struct claim_reading *reading, struct claim_kind *kind)
+{
+    const struct node *node = reading->node;
+    struct text text = reading->builder->declaration->text;
+    const struct item *of = items_find_word(text, node->unit.first, "of"), *grams = of ? of->next : NULL;
+    const struct item *from = items_find_word(text, grams, "from"), *classes = from ? from->next : NULL;
+    bool good = node->quantity.kind == QUANTITY_NUMBER && !node->quantity.is_percent && node->quantity.low >= 1 && grams && grams->quantity
+             && classes && classes->quantity && text_is(items_between(text, classes->next, NULL), "classes");
+    const struct unit *unit = good ? build_unit(reading->builder, items_between(text, grams->next, from)) : NULL;
+    if (!unit || unit->dimension != DIMENSION_MASS) {
+        claim_complain(reading, FINDING_CLAIM_KIND, node->span);
+        return;
+    }
+    kind->portions = (uint32_t)node->quantity.low;
+    kind->portion_grams = grams->quantity->low * unit->factor.best;
+    kind->portion_classes = (uint32_t)classes->quantity->low;
+}
+
 /* The kind around it, which stands before it. */
 static uint32_t find_outer(const struct claim_reading *reading)
 {
@@ -44,12 +75,39 @@ static void read_kind(struct builder *builder, const struct node *node, const st
             set_size(&reading, &kind, false);
         else if (text_is(words, "serving over"))
             set_size(&reading, &kind, true);
+        else if (text_is(words, "serving at least"))
+            set_least(&reading, &kind.least_serving_grams);
+        else if (text_is(words, "reference amount at least"))
+            set_least(&reading, &kind.least_reference_grams);
+        else if (text_is(words, "at least"))
+            set_portions(&reading, &kind);
+        else if (text_is(words, "unchecked") && claim_string(builder, at->items.first, 0).length)
+            kind.unchecked = build_text(builder, claim_string(builder, at->items.first, 0));
         else if (at->kind != NODE_SOURCE)
             claim_complain(&reading, FINDING_CLAIM_KIND, at->span);
     }
     uint32_t number = BUILD_ADD(builder, claim_kinds);
     if (number != NONE_INDEX)
         builder->claim_kinds[number] = kind;
+}
+
+/* `portion class "milk, yogurt and cheese" of milks, yogurts`; `portion class none of …` for what counts as no portion. */
+static void read_portion_class(struct builder *builder, const struct node *node)
+{
+    struct claim_reading reading = { .builder = builder, .node = node };
+    struct text text = builder->declaration->text, name = claim_string(builder, node->items.first, 0);
+    const struct item *of = items_find_word(text, node->items.first, "of");
+    struct portion_class class = { .name = build_text(builder, name), .first_group = builder->references_count, .counts = name.length > 0 };
+    if (!of || !of->next || (!name.length && !items_find_word(text, node->items.first, "none"))) {
+        claim_complain(&reading, FINDING_CLAIM_CLASS, node->span);
+        return;
+    }
+    class.group_count += claim_add_group(&reading, items_between(text, of->next, NULL), node->span);
+    for (const struct phrase *more = node->phrases.first; more; more = more->next)
+        class.group_count += claim_add_group(&reading, build_written(builder, more->span), more->span);
+    uint32_t number = BUILD_ADD(builder, portion_classes);
+    if (number != NONE_INDEX)
+        builder->portion_classes[number] = class;
 }
 
 /* The millilitres of one of the unit: the rules' own measure, else the library's. */
@@ -138,11 +196,11 @@ static void check_named(struct builder *builder, const struct node *node, uint32
     }
 }
 
-enum section_kind { READ_MEASURE, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_TERM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_CONVERTED, READ_NONE };
+enum section_kind { READ_MEASURE, READ_CLASS, READ_KIND, READ_REFERENCE, READ_CLAIM, READ_TERM, READ_DISCLOSURE, READ_MARK, READ_NOTICE, READ_CONVERTED, READ_NONE };
 
 static enum section_kind section_of(const struct builder *builder, const struct node *node)
 {
-    static const char *const starts[] = { "measure", "kind", "reference amount", NULL, "term", "disclosure", "mark", "notice", "convert" };
+    static const char *const starts[] = { "measure", "portion class", "kind", "reference amount", NULL, "term", "disclosure", "mark", "notice", "convert" };
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_CLAIM)
@@ -163,6 +221,7 @@ static void read_section(struct builder *builder, const struct node *node, struc
 {
     switch (kind) {
     case READ_MEASURE: read_measure(builder, node); break;
+    case READ_CLASS: read_portion_class(builder, node); break;
     case READ_KIND: read_kind(builder, node, rules); break;
     case READ_REFERENCE: read_reference(builder, node, rules); break;
     case READ_CLAIM: read_claim(builder, node, rules, number, CLAIM_SAID); break;
@@ -186,6 +245,7 @@ void read_conversion(struct builder *builder, const struct node *node, struct ru
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number)
 {
     rules->first_measure = builder->measures_count;
+    rules->first_portion_class = builder->portion_classes_count;
     rules->first_claim_kind = builder->claim_kinds_count;
     rules->first_reference_amount = builder->reference_amounts_count;
     rules->first_claim = builder->claims_count;
@@ -197,6 +257,7 @@ void read_claims(struct builder *builder, const struct node *node, struct rules 
         rules->measure_count = builder->measures_count - rules->first_measure;
         rules->claim_kind_count = builder->claim_kinds_count - rules->first_claim_kind;
     }
+    rules->portion_class_count = builder->portion_classes_count - rules->first_portion_class;
     rules->reference_amount_count = builder->reference_amounts_count - rules->first_reference_amount;
     rules->claim_count = builder->claims_count - rules->first_claim;
     for (const struct node *at = node->body; at; at = at->next) {

@@ -166,16 +166,16 @@ static void read_less(struct claim_reading *reading)
 
 /* ---- ingredients -------------------------------------------------------------------------------------------------------- */
 
-static void add_group(struct claim_reading *reading, struct condition *condition, struct text name, struct span span)
+uint32_t claim_add_group(struct claim_reading *reading, struct text name, struct span span)
 {
     uint32_t group = build_find(reading->builder, SPACE_GROUP, name);
     uint32_t number = group == NONE_INDEX ? NONE_INDEX : BUILD_ADD(reading->builder, references);
     if (number == NONE_INDEX) {
         finding_add(reading->builder->findings, FINDING_UNKNOWN_GROUP, build_place(reading->builder, span), GAPS(name));
-        return;
+        return 0;
     }
     reading->builder->references[number] = group;
-    condition->group_count++;
+    return 1;
 }
 
 /* `without salts, soy and fish sauce, unless footnote "…"`. */
@@ -183,13 +183,13 @@ static void read_without(struct claim_reading *reading)
 {
     const struct node *node = reading->node;
     struct condition condition = { .kind = CONDITION_WITHOUT, .first_group = reading->builder->references_count };
-    add_group(reading, &condition, items_between(text_read(reading), node->items.first->next, NULL), node->span);
+    condition.group_count += claim_add_group(reading, items_between(text_read(reading), node->items.first->next, NULL), node->span);
     for (const struct phrase *more = node->phrases.first; more; more = more->next) {
         const struct item *string = build_string_item(more->items);
         if (string && text_is(items_between(text_read(reading), more->items, string), "unless footnote"))
             condition.words = build_text(reading->builder, written(reading, string->span));
         else
-            add_group(reading, &condition, written(reading, more->span), more->span);
+            condition.group_count += claim_add_group(reading, written(reading, more->span), more->span);
     }
     add_condition(reading, condition);
 }

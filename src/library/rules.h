@@ -105,14 +105,25 @@ struct household_measure {
     double ml;
 };
 
-/* What a recipe counts as under the rules (`food`, `meal`), or a size of one of these: a reference amount up to so many
- * grams or millilitres. */
+/* Foods of which a meal has portions, and those that count as none. */
+struct portion_class {
+    struct pack_text name;
+    uint32_t first_group, group_count;  /* references */
+    uint32_t counts, reserved;
+};
+
+/* What a recipe counts as under the rules (`food`, `meal`), with what it must have for that; or a size of one of these: a
+ * reference amount up to so many grams or millilitres. */
 struct claim_kind {
     struct pack_text name, source;
     uint32_t within;                    /* number in its rules; NONE_INDEX: recipes say this one */
     uint32_t is_usual;                  /* what a recipe is that says nothing */
     double grams, ml;                   /* of a size; 0: no such end */
     double serving_grams, serving_ml;   /* of a size by a serving that is larger than this; 0: not said */
+    double least_serving_grams, least_reference_grams;  /* what recipes of the kind have at least; 0: not said */
+    double portion_grams;               /* … and `portions` of this weight a serving, from so many of the classes of food */
+    uint32_t portions, portion_classes; /* 0: not said */
+    struct pack_text unchecked;         /* what else it must have, which nothing here can look at */
 };
 
 /* What a reference amount is, of a category of food. */
@@ -184,6 +195,7 @@ struct rules {
     uint32_t first_panel_line, panel_line_count;
     uint32_t first_measure, measure_count, first_claim_kind, claim_kind_count, first_claim, claim_count;
     uint32_t first_reference_amount, reference_amount_count;
+    uint32_t first_portion_class, portion_class_count;
 };
 
 /* A word for a kind of person: which sexes and state it says, and which ages. Ages are months, from the low one up to,

@@ -180,7 +180,11 @@ static bool verify_claims(const struct library *library)
         good = good && text_fits(library, library->measures[i].unit) && text_fits(library, library->measures[i].source)
             && library->measures[i].ml > 0;
     for (uint32_t i = 0; i < library->claim_kinds_count; i++)
-        good = good && text_fits(library, library->claim_kinds[i].name) && text_fits(library, library->claim_kinds[i].source);
+        good = good && text_fits(library, library->claim_kinds[i].name) && text_fits(library, library->claim_kinds[i].source)
+            && text_fits(library, library->claim_kinds[i].unchecked);
+    for (uint32_t i = 0; i < library->portion_classes_count; i++)
+        good = good && text_fits(library, library->portion_classes[i].name)
+            && in_list(library->portion_classes[i].first_group, library->portion_classes[i].group_count, library->references_count);
     for (uint32_t i = 0; i < library->reference_amounts_count; i++)
         good = good && text_fits(library, library->reference_amounts[i].name) && text_fits(library, library->reference_amounts[i].source);
     for (uint32_t i = 0; i < library->claims_count; i++) {
@@ -208,6 +212,7 @@ static bool verify_rules(const struct library *library)
             && text_fits(library, rules->notice) && text_fits(library, rules->converted) && text_fits(library, rules->converted_source) && text_fits(library, rules->labels_as)
             && (rules->converted_nutrient == NONE_INDEX || rules->converted_nutrient < library->nutrient_total) && in_list(rules->first_measure, rules->measure_count, library->measures_count)
             && in_list(rules->first_claim_kind, rules->claim_kind_count, library->claim_kinds_count)
+            && in_list(rules->first_portion_class, rules->portion_class_count, library->portion_classes_count)
             && in_list(rules->first_claim, rules->claim_count, library->claims_count)
             && in_list(rules->first_reference_amount, rules->reference_amount_count, library->reference_amounts_count)
             && (rules->compare_over == NONE_INDEX || rules->compare_over < library->nutrient_total)

@@ -17,10 +17,17 @@ FOOD = '''food testing grits {{
 '''
 
 
+# A second food of another food group: a meal and a main dish are of two at least (21 CFR 101.13(l), (m)).
+GREENS = FOOD.replace("testing grits", "testing greens").replace("group oats", "group leafy vegetables")
+
+
 def text_of(claim, grams, sodium, reference=None, kind=None, more="", potassium=0, energy=10, fat=0, serves="1"):
-    """A dish of one food that weighs `grams` and holds `sodium` mg; all of it is weighed."""
-    food = FOOD.format(sodium=sodium / grams * 100, potassium=potassium / grams * 100, energy=energy, fat=fat)
-    lines = [f"serves {serves}", f"makes {grams} g", f"{grams} g testing grits"]
+    """A dish that weighs `grams` and holds `sodium` mg, all of it weighed: of one food, or half of each of two where it counts
+    as something else than a food."""
+    figures = {"sodium": sodium / grams * 100, "potassium": potassium / grams * 100, "energy": energy, "fat": fat}
+    food = FOOD.format(**figures) + (GREENS.format(**figures) if kind else "")
+    what = [f"{grams / 2:g} g testing grits", f"{grams / 2:g} g testing greens"] if kind else [f"{grams} g testing grits"]
+    lines = [f"serves {serves}", f"makes {grams} g", *what]
     if reference:
         lines.append(f"reference amount {reference}")
     if kind:
@@ -130,12 +137,15 @@ def light(tally):
 
 
 def compared(tally, rules, name, claim, before, after, kind, expected, energy=50, fat=0, grams=None, reference=False):
-    grams = grams or (100 if kind or rules != "us" else 245)
+    grams = grams or (300 if kind else 245 if rules == "us" else 100)      # what a meal holds is told of 100 g
+    share = grams / 100 if kind else 1
     more = f"counts as {kind}" if kind else f"reference amount {grams} g" if rules == "us" or reference else ""
-    texts = "".join(f'food testing {word} {{\n    group oats\n    per 100 g {{ energy {energy} kcal; fat {fat} g; saturated fat 0 g; cholesterol 0 mg; sodium {mg / grams * 100:.12g} mg }}\n'
-                    f'    source "made up for this test"\n}}\n' for word, mg in (("before", before), ("after", after)))
+    texts = "".join(f'food testing {word} {{\n    group {group}\n    per 100 g {{ energy {energy} kcal; fat {fat} g; saturated fat 0 g; cholesterol 0 mg; sodium {mg * share / grams * 100:.12g} mg }}\n'
+                    f'    source "made up for this test"\n}}\n'
+                    for word, mg, group in (("before", before, "oats"), ("after", after, "oats"), ("beside", after, "leafy vegetables")))
+    what = f"{grams / 2:g} g testing after\n    {grams / 2:g} g testing beside" if kind else f"{grams} g testing after"
     texts += f'recipe "Other" {{\n    serves 1\n    makes {grams} g\n    {grams} g testing before\n}}\n'
-    texts += (f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    {more}\n    {grams} g testing after\n'
+    texts += (f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    {more}\n    {what}\n'
               f'    claim "{claim}", compared to "Other"\n}}\n')
     one(tally, f"{name}, {before} to {after}", rules, expected, texts)
 
@@ -164,6 +174,9 @@ def check(tally):
         told = any(f["code"] == "claim-disclosure" and f["severity"] == "warning" and "sodium" in f["message"] for f in findings)
         tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
     light(tally)
+    kinds(tally)
+    added(tally)
+    references(tally)
     portions(tally)
     percents(tally)
     meat(tally)
@@ -173,6 +186,91 @@ def check(tally):
     elsewhere(tally)
     marks(tally)
     salt(tally)
+
+
+# 21 CFR 101.13(l), (m) and 9 CFR 317.313: a meal is 10 oz or more a serving, three portions of 40 g from two of four food groups; a main
+# dish 6 oz or more, 40 g from each of two. An ounce is 28 g there (101.9(b)(5)(viii)). Kind, what goes in, expected of "low sodium".
+KINDS = [("meal", "160 g testing grits, 120 g testing greens", "proved"), ("meal", "160 g testing grits, 119 g testing greens", "refused"),
+         ("meal", "240 g testing grits, 40 g testing greens", "proved"), ("meal", "241 g testing grits, 39 g testing greens", "refused"),
+         ("meal", "79 g testing grits, 79 g testing greens, 200 g water", "refused"), ("meal", "80 g testing grits, 79 g testing greens, 200 g water", "proved"),
+         ("meal", "300 g testing grits", "refused"), ("meal", "150 g testing grits, 150 g testing curry", "in doubt"),
+         ("meal", "40 g testing grits, 40 g testing greens, 40 g fine oats, 160 g water", "proved"),
+         ("meal", "100 g testing grits, 200 g mild gherkins", "refused"),
+         ("main dish", "84 g testing grits, 84 g testing greens", "proved"), ("main dish", "84 g testing grits, 83 g testing greens", "refused"),
+         ("main dish", "128 g testing grits, 40 g testing greens", "proved"), ("main dish", "129 g testing grits, 39 g testing greens", "refused")]
+
+CURRY = FOOD.replace("testing grits", "testing curry").replace("group oats", "group dishes")
+
+
+def kinds(tally):
+    foods = "".join(food.format(sodium=10, potassium=0, energy=10, fat=0)
+                    for food in (FOOD, GREENS, CURRY, FOOD.replace("testing grits", "fine oats"),
+                                 FOOD.replace("testing grits", "mild gherkins").replace("group oats", "group pickles")))
+    for rules in ("us", "usda"):
+        for kind, what, expected in KINDS:
+            grams = sum(int(line.split()[0]) for line in what.split(", "))
+            lines = "".join(f"    {line}\n" for line in what.split(", "))
+            one(tally, f"{rules}, {kind} of {what}", rules, expected,
+                foods + f'recipe "Dish" {{\n    serves 1\n    makes {grams} g\n    counts as {kind}\n{lines}    claim "low sodium"\n}}\n')
+    # Nobody weighed it: whether it weighs enough is not known.
+    one(tally, "101.13(l), not weighed", "us", "in doubt",
+        foods + 'recipe "Dish" { serves 1; counts as meal; 200 g testing grits; 200 g testing greens; claim "low sodium" }\n')
+    # What is too small for a meal has the levels of a food: 480 mg and not 960 mg a serving.
+    for grams, words in ((400, False), (200, True)):
+        food, dish = text_of('"no salt added"', grams, 600, "100 g", "meal")
+        _, findings = outcome({"kitchen.quern": 'kitchen "Claims"\nfollow rules us\n', "a.quern": food + dish})
+        told = any(f["code"] == "claim-disclosure" and f["severity"] == "warning" and "sodium" in f["message"] for f in findings)
+        tally.check(f"101.13(h), 600 mg in a meal of {grams} g: words needed: {words}", told == words, [f["message"] for f in findings])
+    # Canada: 30% of the daily value, 690 mg, is for main dishes of a reference amount of 200 g or more (from memory).
+    for reference, mark in ((200, "proved"), (199, "refused")):
+        food, dish = text_of('"none"', 200, 600, f"{reference} g", "main dish")
+        with test.kitchen({"kitchen.quern": 'kitchen "Marks"\nfollow rules canada\n', "a.quern": food + dish.replace('    claim "none"\n', "")}) as folder:
+            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+        found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"]}
+        tally.check(f"Canada, main dish of {reference} g with 600 mg: High in sodium", found.get("High in sodium") == mark, found)
+
+
+# What brings sodium that somebody added. "No added sodium" asks for none of it (1047/2012; CFIA; CXG 23-1997 as amended), and "sodium free" for
+# no ingredient that people understand to contain sodium (101.61(b)(1)(ii)); "no salt added" is of salt alone, and of what is made with it.
+ADDED = ["table salt", "pink curing salt", "baking soda", "monosodium glutamate monohydrate", "sodium citrate", "trisodium phosphate", "sodium bisulfate",
+         "sodium benzoate", "chicken bouillon powder", "soy sauce", "fish sauce"]
+WITHOUT_SODIUM = ["potassium citrate", "pure potassium chloride", "calcium carbonate"]
+
+
+def added(tally):
+    for rules, claim, doubt in (("eu", "no added sodium", None), ("canada", "no added sodium", None), ("codex", "no added sodium", "in doubt"),
+                                ("us", "sodium free", None), ("usda", "sodium free", None)):
+        reference = None if rules in ("eu", "codex") else "100 g"
+        for what in ADDED:
+            one(tally, f"{rules}, {claim} with {what}", rules, "refused", text_of(f'"{claim}"', 100, 0.1, reference, None, f"0.001 g {what}"))
+        for what in WITHOUT_SODIUM:
+            one(tally, f"{rules}, {claim} with {what}", rules, doubt or "proved", text_of(f'"{claim}"', 100, 0.1, reference, None, f"0.001 g {what}"))
+    # Salt that comes with how a food is made: no line of salt says so.
+    for rules, claim in (("eu", "no added sodium"), ("canada", "no added sodium"), ("codex", "no added sodium"), ("us", "no salt added"), ("usda", "no salt added")):
+        food, dish = text_of(f'"{claim}"', 100, 0.1)
+        one(tally, f"{rules}, {claim}, salted by the cook, as the food says", rules, "refused",
+            food.replace("group oats", "group oats; origin cook-added") + dish)
+        one(tally, f"{rules}, {claim}, salted by how it is made", rules, "refused", SALTED + dish.replace("testing grits", "testing grits, rolled in brine") + food)
+
+
+SALTED = """treatment rolled in brine {
+    for oats
+    keeps others 100%
+    keeps sodium 100%
+    mass 100%
+    adds sodium 1 mg (0.5 mg to 2 mg) per 100 g after
+    grade C
+    source "made up for this test"
+}
+"""
+
+
+# "Reduced" of what is low already. Canada: from memory, as that "lightly salted" and "no added sodium" exclude it, too. The European rules
+# and Codex do not exclude it: 1924/2006 asks for 25% less alone. Milligrams of 100 g before and after.
+def references(tally):
+    for before, after, expected in ((400, 300, "proved"), (141, 105, "proved"), (140, 105, "refused"), (100, 60, "refused")):
+        compared(tally, "canada", "reduced", "reduced sodium", before, after, None, expected, grams=100, reference=True)
+    compared(tally, "eu", "1924/2006, reduced of what is low", "reduced sodium", 100, 60, None, "proved")
 
 
 def ingredients(tally):
