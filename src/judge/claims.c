@@ -162,14 +162,15 @@ static bool holds_none(const struct resolved *resolved, const struct library *li
 }
 
 /* Whether cooks add what the group holds, by its own word or that of a group around it. */
-static bool is_added_by_cook(const struct library *library, uint32_t group)
+static bool is_added_by_cook(const struct library *library, uint32_t number)
 {
-    const struct group *at = NULL;
-    while (group != NONE_INDEX && (!at || at->origin == ORIGIN_COUNT)) {
-        at = library_group_at(library, group);
-        group = at->parent;
+    while (number != NONE_INDEX) {
+        const struct group *group = library_group_at(library, number);
+        if (group->origin != ORIGIN_COUNT)
+            return group->origin == ORIGIN_COOK;
+        number = group->parent;
     }
-    return at && at->origin == ORIGIN_COOK;
+    return false;
 }
 
 /* Salt by another way than by a food to salt with: a treatment brings it, or the food says by itself that a cook added it. */

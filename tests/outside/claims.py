@@ -225,7 +225,7 @@ def kinds(tally):
     for reference, mark in ((200, "proved"), (199, "refused")):
         food, dish = text_of('"none"', 200, 600, f"{reference} g", "main dish")
         with test.kitchen({"kitchen.quern": 'kitchen "Marks"\nfollow rules canada\n', "a.quern": food + dish.replace('    claim "none"\n', "")}) as folder:
-            _, out, _ = test.run(["check", "--claims", "--format", "json", "."], folder=folder)
+            _, out, _ = test.run(["check", "--claims", "--as", "json", "."], folder=folder)
         found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"]}
         tally.check(f"Canada, main dish of {reference} g with 600 mg: High in sodium", found.get("High in sodium") == mark, found)
 
