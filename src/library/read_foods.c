@@ -29,6 +29,7 @@ bool making_start(struct making *making, struct builder *builder)
     making->food.varied = making->food.tolerated = making->food.values;
     making->food.first_listed = builder->listed_count;
     making->food.refuse = -1;
+    making->food.first_grain = builder->texts_count;
     making->food.first_portion = builder->portions_count;
     making->food.first_spread = builder->spreads_count;
     return making->index != NONE_INDEX;
@@ -136,16 +137,17 @@ static void read_amount(struct making *making, const struct node *node, double g
         making_set_column(making, nutrient, amount);
 }
 
-/* `per 100 g { … }`: another mass is brought to 100 g. */
+/* `per 100 g { … }`: another mass is brought to 100 g, and a further block says nothing of what stood before it. */
 static void read_per(struct making *making, const struct node *node)
 {
+    uint64_t before = making->food.known;
     double grams = node->quantity.low * build_factor(making->builder, node, node->unit.first, DIMENSION_MASS);
     for (const struct node *at = node->body; at; at = at->next)
         read_amount(making, at, grams);
     if (grams <= 0 || grams == 100)
         return;
-    for (uint32_t i = 0; i + 1 < making->column_count; i++) {       /* the last is the mass, 100 g of it in any case */
-        if (!(making->computed >> i & 1))
+    for (uint32_t i = 0; i < making->column_count; i++) {
+        if (!((before | making->computed) >> i & 1))
             *making_column(making, i) = range_scale(*making_column(making, i), 100 / grams);
     }
 }
@@ -250,8 +252,8 @@ static void read_inherent(struct making *making, const struct node *node)
 
 static void read_grains(struct making *making, const struct node *node)
 {
-    making->food.first_grain = build_text_number(making->builder, rest_of(making->builder, node, 1));
-    making->food.grain_count = 1;
+    build_text_number(making->builder, rest_of(making->builder, node, 1));
+    making->food.grain_count++;
     for (const struct phrase *more = node->phrases.first; more; more = more->next) {
         build_text_number(making->builder, build_written(making->builder, more->span));
         making->food.grain_count++;

@@ -11,6 +11,8 @@ static void set_subject(struct subject *subject, const struct builder *builder, 
 {
     subject->words = build_words(builder, node->items.first, subject->storage, sizeof subject->storage);
     subject->name = claim_string(builder, node->items.first, 0);
+    if (text_is(subject->words, "panel") || text_is(subject->words, "title"))
+        subject->name = (struct text){ "", 0 };         /* there is one of each, whatever it is called */
 }
 
 /* A further `zero percents under` names other nutrients, and claims have names of their own (read_conditions.c). */

@@ -3,10 +3,10 @@
 
 #include "library/build.h"
 
+/* A group that nobody knows is kept: a treatment without any is for all foods. */
 static void add_group(struct builder *builder, struct treatment *treatment, struct text name, struct span span)
 {
-    uint32_t group = build_find(builder, SPACE_GROUP, name);
-    uint32_t number = group == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, references);
+    uint32_t group = build_find(builder, SPACE_GROUP, name), number = BUILD_ADD(builder, references);
     if (group == NONE_INDEX)
         finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, span), GAPS(name));
     if (number == NONE_INDEX)
@@ -15,9 +15,9 @@ static void add_group(struct builder *builder, struct treatment *treatment, stru
     treatment->group_count++;
 }
 
+/* Further `for` lines name further groups. */
 static void read_for(struct builder *builder, const struct node *node, struct treatment *treatment)
 {
-    treatment->first_group = builder->references_count;
     add_group(builder, treatment, build_items_text(builder, node->items.first->next), node->span);
     for (const struct phrase *more = node->phrases.first; more; more = more->next)
         add_group(builder, treatment, build_written(builder, more->span), more->span);
@@ -297,6 +297,7 @@ void read_treatment(struct builder *builder, const struct node *node)
     if (index == NONE_INDEX)
         return;
     treatment.name = build_text(builder, name);
+    treatment.first_group = builder->references_count;
     treatment.first_effect = builder->effects_count;
     for (const struct node *at = node->body; at; at = at->next)
         read_treatment_statement(builder, at, index, &treatment);

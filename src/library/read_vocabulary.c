@@ -55,9 +55,8 @@ static void read_dimension(struct builder *builder, const struct node *node, con
 
 static void read_between(struct builder *builder, const struct node *node, struct unit *unit)
 {
-    const struct item *first = node->items.first->next;
-    unit->first_between = build_text_number(builder, build_items_text(builder, first));
-    unit->between_count = 1;
+    build_text_number(builder, build_items_text(builder, node->items.first->next));
+    unit->between_count++;
     for (const struct phrase *more = node->phrases.first; more; more = more->next) {
         build_text_number(builder, build_written(builder, more->span));
         unit->between_count++;
@@ -94,7 +93,7 @@ void read_unit(struct builder *builder, const struct node *node)
 {
     struct text name = build_items_text(builder, node->items.first);
     uint32_t index = BUILD_ADD(builder, units);
-    struct unit unit = { .name = build_text(builder, name) };
+    struct unit unit = { .name = build_text(builder, name), .first_between = builder->texts_count };
     if (index == NONE_INDEX)
         return;
     for (const struct node *at = node->body; at; at = at->next)
