@@ -39,7 +39,9 @@ static bool is_balanced(const struct guest *guest, uint32_t column)
 /* Of a share that takes away, where the food holds least, there is most. */
 static double turned_end(struct range range, enum corner corner)
 {
-    return share_end((struct range){ range.high, range.best, range.low }, corner);
+    if (corner == CORNER_BEST)
+        return range.best;
+    return corner == CORNER_LEAST || corner == CORNER_LEAST_OF_MOST ? range.high : range.low;
 }
 
 /* What of its own the food keeps. */

@@ -320,7 +320,7 @@ static void take_liquid(const struct dish *dish, uint32_t number)
         return;
     }
     bath->taken = range_add(bath->taken, share);
-    share.high = amount_smaller(1, share.high);
+    share = range_of(amount_smaller(1, share.low), amount_smaller(1, share.best), amount_smaller(1, share.high));
     line->incomplete = bath->left.incomplete;
     line->mass_known = dish_knows(line->incomplete, library->mass_column);
     for (uint32_t i = 0; i < library->column_count; i++)

@@ -14,11 +14,12 @@ static struct range floored(double low, double best, double high)
     return range_of(amount_larger(0, low), amount_larger(0, best), amount_larger(0, high));
 }
 
-/* What is no water. The same things weigh in both, so ends go with ends. */
+/* What is no water. The same things weigh in both, so ends go with ends, and where more of all is mostly more water, the
+ * least of it comes from the high ones. */
 static struct range solids_of(struct range mass, struct range water)
 {
-    struct range solids = floored(mass.low - water.low, mass.best - water.best, mass.high - water.high);
-    return range_of(amount_smaller(solids.low, solids.best), solids.best, amount_larger(solids.high, solids.best));
+    double low = amount_larger(0, mass.low - water.low), best = amount_larger(0, mass.best - water.best), high = amount_larger(0, mass.high - water.high);
+    return range_of(amount_smaller(best, amount_smaller(low, high)), best, amount_larger(best, amount_larger(low, high)));
 }
 
 struct range fate_density(struct range mass, struct range water)

@@ -75,8 +75,7 @@ static void throw_away(struct line_amount *amount, struct range thrown)
     struct range *driver = &amount->driver;
     amount->thrown_too_much = amount_compare(thrown.low, driver->high) > 0;
     amount->unknown = amount->unknown || amount->thrown_too_much;
-    *driver = (struct range){ amount_larger(0, driver->low - thrown.high), amount_larger(0, driver->best - thrown.best),
-                              amount_larger(0, driver->high - thrown.low) };
+    *driver = range_without(*driver, thrown);
 }
 
 static void set_driver(struct line_amount *amount, const struct library *library)

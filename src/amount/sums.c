@@ -1,4 +1,6 @@
 /* A recipe added up: its tails are resolved on the way, its lines computed and summed. */
+#include <assert.h>
+
 #include "amount/amount.h"
 
 #ifdef __GNUC__
@@ -191,5 +193,7 @@ enum status sums_compute(struct sums *sums, struct recipe_at at)
     enum status status = sums->moves ? dish_settle(sums) : STATUS_OK;
     add_up(sums, library);
     take_up_slack(sums, library);
+    for (uint32_t i = 0; i < library->column_count; i++)
+        assert(range_in_order(sums->total.column[i]));
     return status;
 }

@@ -176,7 +176,8 @@ void buffer_add_visible(struct buffer *buffer, struct text text);
 
 /* ---- range.c ------------------------------------------------------------------------------------- */
 
-/* An amount that is not known exactly: low <= best <= high. All are 0 or more in this program. */
+/* An amount that is not known exactly: low <= best <= high. All are 0 or more in this program. What makes a range
+ * checks that order, in every build but those with NDEBUG; who changes an end by itself keeps it. */
 struct range {
     double low, best, high;
 };
@@ -206,12 +207,19 @@ double amount_round(double amount, double step, enum direction direction);
 struct range range_exact(double value);
 struct range range_of(double low, double best, double high);
 
+/* Whether the ends stand in order, but for noise; what is no number stands in any. */
+bool range_in_order(struct range range);
+
 /* Low to high with the middle as best. */
 struct range range_between(double low, double high);
 
 struct range range_add(struct range a, struct range b);
 struct range range_multiply(struct range a, struct range b);
 struct range range_scale(struct range a, double factor);
+
+/* What is left of `all` when `part` is taken out of it and nobody knows how far the two go together: most is left when
+ * there was most and little went. Never below 0. */
+struct range range_without(struct range all, struct range part);
 
 /* a / b with every combination of bounds; b.low must be above 0. */
 struct range range_divide(struct range a, struct range b);

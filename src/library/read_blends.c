@@ -85,8 +85,8 @@ static struct range settle_share(const struct range *sum, struct range share)
     if (room <= 0)
         return share;
     double way = amount_smaller(1, (missing > 0 ? missing : -missing) / room);
-    share.best += way * (missing > 0 ? share.high - share.best : share.low - share.best);
-    return share;
+    double best = share.best + way * (missing > 0 ? share.high - share.best : share.low - share.best);
+    return range_of(share.low, amount_larger(share.low, amount_smaller(best, share.high)), share.high);
 }
 
 /* ---- parts ---------------------------------------------------------------------------------------------------------- */

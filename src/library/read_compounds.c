@@ -243,7 +243,7 @@ static void compute(struct making *making, const struct compound *compound)
         if (!(counted >> i & 1))
             continue;
         double share = compound->formula.counted[i] / compound->formula.mass;
-        struct range amount = { share * purity.low, share * purity.best, share * purity.low + (1 - purity.low) };
+        struct range amount = range_of(share * purity.low, share * purity.best, share * purity.low + (1 - purity.low));
         making_set_column(making, i, range_scale(amount, 100 / build_nutrient_at(making->builder, i)->unit_factor));
         making->computed |= (uint64_t)1 << i;
     }

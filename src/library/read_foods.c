@@ -59,17 +59,18 @@ static void take_from_groups(struct making *making)
     }
 }
 
-/* The parts of the traced nutrient sum to its total at low, best and high; inherent is capped by the total. */
+/* The parts of the traced nutrient sum to its total at best. Its own part and the total are two figures, so what the maker
+ * added is most where the total is high and its own low. Inherent is capped by the total. */
 void making_split_origins(struct making *making)
 {
     uint32_t first = making->column_count - 1 - ORIGIN_COUNT;
     if (making->traced == NONE_INDEX || !(making->food.known >> making->traced & 1))
         return;
     struct range total = *making_column(making, making->traced), none = range_exact(0);
-    struct range inherent = { amount_smaller(making->inherent.low, total.low),
-                              amount_smaller(making->inherent.best, total.best),
-                              amount_smaller(making->inherent.high, total.high) };
-    struct range rest = { total.low - inherent.low, total.best - inherent.best, total.high - inherent.high };
+    struct range inherent = range_of(amount_smaller(making->inherent.low, total.low),
+                                     amount_smaller(making->inherent.best, total.best),
+                                     amount_smaller(making->inherent.high, total.high));
+    struct range rest = range_without(total, making->inherent);
     bool divided = making->has_inherent && making->origin != ORIGIN_COOK;
     enum origin whole = making->origin == ORIGIN_COUNT ? ORIGIN_UNSEPARATED : making->origin;
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {

@@ -1,4 +1,5 @@
 /* Verification of packs: every number that a later read follows. */
+#include <float.h>
 #include <string.h>
 
 #include "library/pack.h"
@@ -11,6 +12,12 @@ static bool in_list(uint32_t first, uint32_t count, uint32_t total)
 static bool text_fits(const struct library *library, struct pack_text text)
 {
     return in_list(text.offset, text.length, library->strings_count);
+}
+
+/* Everything that is computed rests on this: ends in order, and none of them below 0 or beyond all numbers. */
+static bool range_fits(struct range range)
+{
+    return range.low >= 0 && range.best >= 0 && range.high <= DBL_MAX && range_in_order(range);
 }
 
 static bool group_fits(const struct library *library, uint32_t group)
@@ -29,19 +36,20 @@ static bool verify_vocabulary(const struct library *library)
     for (uint32_t i = 0; i < library->nutrients_count; i++) {
         const struct nutrient *nutrient = &library->nutrients[i];
         good = good && text_fits(library, nutrient->name) && text_fits(library, nutrient->key)
-            && text_fits(library, nutrient->unit) && text_fits(library, nutrient->linked) && nutrient->unit_factor > 0;
+            && text_fits(library, nutrient->unit) && text_fits(library, nutrient->linked) && nutrient->unit_factor > 0
+            && nutrient->mole >= 0 && nutrient->charge >= 0;
     }
     for (uint32_t i = 0; i < library->units_count; i++) {
         const struct unit *unit = &library->units[i];
         good = good && text_fits(library, unit->name) && text_fits(library, unit->source)
-            && text_fits(library, unit->state)
+            && text_fits(library, unit->state) && range_fits(unit->factor)
             && unit->dimension <= DIMENSION_AMBIGUOUS
             && in_list(unit->first_between, unit->between_count, library->texts_count);
     }
     for (uint32_t i = 0; i < library->groups_count; i++) {
         const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
         good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
-            && group->origin <= ORIGIN_COUNT;
+            && group->origin <= ORIGIN_COUNT && range_fits(group->unmeasured_ml);
     }
     for (uint32_t i = 0; i < library->elements_count; i++) {
         const struct element *element = &library->elements[i];
@@ -60,16 +68,25 @@ static bool verify_vocabulary(const struct library *library)
 
 static bool portion_fits(const struct library *library, const struct portion *portion)
 {
-    return text_fits(library, portion->unit) && text_fits(library, portion->state) && text_fits(library, portion->source);
+    return text_fits(library, portion->unit) && text_fits(library, portion->state) && text_fits(library, portion->source)
+        && range_fits(portion->grams) && portion->volume_ml >= 0;
+}
+
+static bool row_fits(const struct library *library, uint32_t first)
+{
+    bool good = in_list(first, library->column_count, library->values_count);
+    for (uint32_t i = 0; good && i < library->column_count; i++)
+        good = range_fits(library->values[first + i]);
+    return good;
 }
 
 static bool food_fits(const struct library *library, const struct food *food)
 {
     return text_fits(library, food->name) && text_fits(library, food->source) && text_fits(library, food->milder)
         && group_fits(library, food->group) && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
-        && in_list(food->values, library->column_count, library->values_count)
-        && in_list(food->varied, library->column_count, library->values_count)
-        && in_list(food->tolerated, library->column_count, library->values_count)
+        && row_fits(library, food->values) && row_fits(library, food->varied) && row_fits(library, food->tolerated)
+        && range_fits(food->density) && range_fits(food->unmeasured_ml) && range_fits(food->serving_grams)
+        && range_fits(food->serving_ml) && range_fits(food->servings) && food->refuse <= 1
         && in_list(food->first_listed, food->listed_count, library->listed_count)
         && in_list(food->first_spread, food->spread_count, library->spreads_count)
         && in_list(food->first_portion, food->portion_count, library->portions_count)
@@ -111,11 +128,13 @@ static bool verify_treatments(const struct library *library)
         const struct treatment *treatment = &library->treatments[i];
         good = good && text_fits(library, treatment->name) && text_fits(library, treatment->source)
             && in_list(treatment->first_group, treatment->group_count, library->references_count)
-            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count);
+            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count)
+            && range_fits(treatment->mass) && range_fits(treatment->kept) && range_in_order(treatment->uptake) && treatment->uptake.low >= -1
+            && treatment->uptake.high <= DBL_MAX;
     }
     for (uint32_t i = 0; i < library->effects_count; i++)
-        good = good && (library->effects[i].nutrient == EFFECT_OTHERS
-                        || library->effects[i].nutrient < library->nutrient_total);
+        good = good && range_fits(library->effects[i].share)
+            && (library->effects[i].nutrient == EFFECT_OTHERS || library->effects[i].nutrient < library->nutrient_total);
     return good;
 }
 

@@ -209,8 +209,8 @@ static struct range value_of(const struct resolving *resolving, uint32_t column)
     return at.library->values[kitchen_food_row(resolving->gathering->kitchen, at.food) + column];
 }
 
-/* The food's own part of what replaces it stays inherent; the rest is the maker's or the cook's. Where the corners do
- * not allow that, nobody can tell the parts apart. */
+/* The food's own part of what replaces it stays inherent; the rest is the maker's or the cook's. Where there may be more of
+ * its own than in all, nobody can tell the parts apart. */
 static void replace_origins(struct treating *treating, struct range all, uint32_t added)
 {
     struct resolving *resolving = treating->resolving;
@@ -219,8 +219,8 @@ static void replace_origins(struct treating *treating, struct range all, uint32_
     if (!keeps)
         return;
     struct range own = range_multiply(value_of(resolving, first + ORIGIN_INHERENT), keeps[first + ORIGIN_INHERENT]);
-    struct range rest = { all.low - own.low, all.best - own.best, all.high - own.high };
-    bool parted = rest.low >= 0 && rest.best >= rest.low && rest.high >= rest.best;
+    struct range rest = range_without(all, own);
+    bool parted = own.low <= all.low && own.best <= all.best && own.high <= all.high;
     for (uint32_t i = 0; i < ORIGIN_COUNT; i++) {
         bool goes = !parted || i != ORIGIN_INHERENT;
         derive_effect(resolving, DERIVED_REPLACED, first + i, range_exact(goes ? 0 : 1));

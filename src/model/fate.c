@@ -217,8 +217,8 @@ static bool take_reduced(struct resolving *resolving, const struct phrase *phras
         amount = amount->next;                          /* `to about 1 cup` */
     if (!to || !read_measure(resolving, amount, &grams, &ml)) {
         share = read_part(resolving, amount);
-        if (to && share.high > 0)
-            share = (struct range){ 1 - share.high, 1 - share.best, 1 - share.low };
+        if (to && share.high > 0 && share.high <= 1)
+            share = range_without(range_exact(1), share);
         if (share.low < 0 || share.high <= 0 || share.high >= 1) {
             resolve_fail(resolving, FINDING_REDUCED_HOW, phrase->span, NO_GAPS);
             return true;
@@ -230,7 +230,7 @@ static bool take_reduced(struct resolving *resolving, const struct phrase *phras
     if (!fate)
         return true;
     bool again = fate->reduced && share.high > 0;       /* `reduced by half, reduced by half` */
-    struct range rest = { 1 - share.high, 1 - share.best, 1 - share.low }, before = fate->by;
+    struct range rest = range_without(range_exact(1), share), before = fate->by;
     if (again && before.high <= 0) {
         fate->grams = range_multiply(fate->grams, rest);
         fate->ml = range_multiply(fate->ml, rest);

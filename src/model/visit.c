@@ -41,7 +41,7 @@ static struct range uptake_of(const struct treatment *treatment)
     if (treatment->flags & TREATMENT_HAS_UPTAKE)
         return treatment->uptake;
     if (treatment->flags & TREATMENT_HAS_MASS)
-        return (struct range){ mass->low - 1, mass->best - 1, mass->high - 1 };
+        return range_add(*mass, range_exact(-1));
     return range_exact(0);
 }
 

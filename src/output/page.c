@@ -66,6 +66,13 @@ double page_rounded(const struct page *page, uint32_t nutrient, double amount, e
     return amount_round(amount, step, direction);
 }
 
+struct range page_printed(const struct page *page, uint32_t nutrient, struct range amount)
+{
+    double best = page_rounded(page, nutrient, amount.best, ROUND_NEAREST);
+    return range_of(amount_smaller(best, page_rounded(page, nutrient, amount.low, ROUND_DOWN)), best,
+                    amount_larger(best, page_rounded(page, nutrient, amount.high, ROUND_UP)));
+}
+
 struct text page_unit(const struct page *page, uint32_t nutrient)
 {
     const struct library *owner;
@@ -83,9 +90,7 @@ struct text page_name(const struct page *page, uint32_t nutrient)
 /* The ends of an amount as they are printed; false when all of it is one figure. */
 static bool printed_ends(const struct page *page, uint32_t nutrient, struct range amount, struct range *printed)
 {
-    *printed = (struct range){ page_rounded(page, nutrient, amount.low, ROUND_DOWN),
-                               page_rounded(page, nutrient, amount.best, ROUND_NEAREST),
-                               page_rounded(page, nutrient, amount.high, ROUND_UP) };
+    *printed = page_printed(page, nutrient, amount);
     return !range_is_exact(amount) && (printed->low != printed->best || printed->high != printed->best);
 }
 

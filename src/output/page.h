@@ -24,6 +24,10 @@ struct page page_of(struct showing *showing, struct sheet *sheet, const struct r
 /* The amount of a nutrient as the rules in force print it; without a rule, three figures. */
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction);
 
+/* The ends of an amount as they are printed, low ones rounded down and high ones up; steps that change on the way do not
+ * turn them round. */
+struct range page_printed(const struct page *page, uint32_t nutrient, struct range amount);
+
 struct text page_unit(const struct page *page, uint32_t nutrient);
 struct text page_name(const struct page *page, uint32_t nutrient);
 

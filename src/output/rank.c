@@ -165,11 +165,13 @@ static struct weight *weight_of(struct weighing *weighing, struct recipe_at at)
     return &weighing->weights[weighing->first[gathering] + (uint32_t)(at.recipe - at.gathering->recipes)];
 }
 
-/* What a recipe brings through a line, against all that it holds: end for end, so that its foods sum to the line. */
+/* What a recipe brings through a line, against all that it holds: end for end, so that its foods sum to the line. Where a
+ * bath or a pan has turned the ends round, the share spans them. */
 static struct range share_of(struct range line, struct range whole)
 {
-    return range_of(whole.low > 0 ? line.low / whole.low : 0, whole.best > 0 ? line.best / whole.best : 0,
-                    whole.high > 0 ? line.high / whole.high : 0);
+    double low = whole.low > 0 ? line.low / whole.low : 0, best = whole.best > 0 ? line.best / whole.best : 0;
+    double high = whole.high > 0 ? line.high / whole.high : 0;
+    return range_of(amount_smaller(best, amount_smaller(low, high)), best, amount_larger(best, amount_larger(low, high)));
 }
 
 /* A line that is unknown because of what a recipe in it holds is told there. */

@@ -107,10 +107,9 @@ static struct range saved_of(const struct page *page, const struct line_amount *
     struct range before = range_multiply(amount->as_written, amount->values[traced]);
     struct range after = line_column(amount, page->library, traced);
     double least = before.low > 0 ? after.low / before.low : 0, most = before.high > 0 ? after.high / before.high : 1;
-    struct range saved = { before.low * amount_larger(0, 1 - most), before.best - after.best, before.high * amount_larger(0, 1 - least) };
-    if (saved.best < 0)
-        saved.best = 0;
-    return range_divide(saved, page->servings);
+    double low = before.low * amount_larger(0, 1 - amount_larger(least, most)), high = before.high * amount_larger(0, 1 - amount_smaller(least, most));
+    double best = amount_smaller(amount_larger(low, before.best - after.best), amount_larger(low, high));
+    return range_divide(range_of(low, best, amount_larger(low, high)), page->servings);
 }
 
 static struct text evidence_of(struct page *page, const struct line_amount *amount)

@@ -252,9 +252,7 @@ static void add_printed(const struct trace *trace, cJSON *object, const struct t
     struct page page = page_of(showing, NULL, &report);
     struct range amount = result->has_serving ? result->serving : recipe->total;
     uint32_t nutrient = trace->column < trace->library->nutrient_total ? trace->column : trace->library->traced;
-    struct range printed = { page_rounded(&page, nutrient, amount.low, ROUND_DOWN), page_rounded(&page, nutrient, amount.best, ROUND_NEAREST),
-                             page_rounded(&page, nutrient, amount.high, ROUND_UP) };
-    json_range(showing, object, "printed", printed, recipe->complete);
+    json_range(showing, object, "printed", page_printed(&page, nutrient, amount), recipe->complete);
     add_text_or_null(showing, object, "rounding_source", result->rounding ? library_text(trace->kitchen->rules_owner, result->rounding->source) : text_of(""));
     if (result->day)
         json_kept(showing, cJSON_AddNumberToObject(object, "daily_value", result->day->amount));

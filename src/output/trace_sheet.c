@@ -68,9 +68,7 @@ static void add_printed(struct trace_rows *rows, const struct page *page, struct
 {
     const struct library *owner = rows->trace->kitchen->rules_owner;
     uint32_t nutrient = rows->trace->column < rows->trace->library->nutrient_total ? rows->trace->column : rows->trace->library->traced;
-    struct range printed = { page_rounded(page, nutrient, amount.low, ROUND_DOWN), page_rounded(page, nutrient, amount.best, ROUND_NEAREST),
-                             page_rounded(page, nutrient, amount.high, ROUND_UP) };
-    rows_add(rows, 0, WORDS(TRACE_ROUNDED), printed, complete, result->rounding ? library_text(owner, result->rounding->source) : none);
+    rows_add(rows, 0, WORDS(TRACE_ROUNDED), page_printed(page, nutrient, amount), complete, result->rounding ? library_text(owner, result->rounding->source) : none);
     if (result->day) {
         struct text day = sheet_print(rows->sheet, "%g %.*s", result->day->amount, (int)rows->unit.length, rows->unit.bytes);
         rows_add(rows, 0, SAY(TRACE_DAILY_VALUE, day), range_scale(amount, 100 / result->day->amount), complete, library_text(owner, result->day->source));

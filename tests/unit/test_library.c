@@ -23,6 +23,77 @@ static struct text key_of(const char *name, char *key)
     return (struct text){ key, name_key_of(text_of(name), false, key) };
 }
 
+/* ---- ranges */
+
+static void expect_order(struct range range, struct text name, const char *what, uint32_t number)
+{
+    ck_assert_msg(range.low >= 0 && range.low <= range.best && range.best <= range.high, "%.*s, %s %u: %g (%g to %g)", (int)name.length,
+                  name.bytes, what, number, range.best, range.low, range.high);
+}
+
+/* At best the origins sum to the whole. No end of them together is nearer than its end. */
+static void expect_origins(const struct library *library, const struct range *row, struct text name, const char *which)
+{
+    struct range whole = row[library->traced], sum = { 0, 0, 0 };
+    for (uint32_t i = 0; i < ORIGIN_COUNT; i++)
+        sum = range_add(sum, row[library->origin_column + i]);
+    ck_assert_msg(amount_compare(sum.best, whole.best) == 0 && amount_compare(sum.low, whole.low) <= 0 && amount_compare(sum.high, whole.high) >= 0,
+                  "%.*s, %s: %g (%g to %g) of %g (%g to %g)", (int)name.length, name.bytes, which, sum.best, sum.low, sum.high, whole.best, whole.low, whole.high);
+}
+
+static uint32_t expect_row(const struct library *library, const struct food *food, uint32_t first, const char *which)
+{
+    uint32_t known = 0;
+    struct text name = library_text(library, food->name);
+    for (uint32_t i = 0; i < library->column_count; i++) {
+        known += food->known >> i & 1;
+        expect_order(library->values[first + i], name, which, i);
+    }
+    if (food->known >> library->traced & 1)
+        expect_origins(library, library->values + first, name, which);
+    return known;
+}
+
+START_TEST(ends_stand_in_order_in_all_foods_columns_and_origins)
+{
+    struct library library = stdlib_view();
+    uint32_t known = 0, parted = 0;
+    for (uint32_t i = 0; i < library.foods_count; i++) {
+        const struct food *food = &library.foods[i];
+        const struct range *row = library.values + food->values;
+        struct text name = library_text(&library, food->name);
+        known += expect_row(&library, food, food->values, "column");
+        expect_row(&library, food, food->varied, "varied column");
+        expect_row(&library, food, food->tolerated, "tolerated column");
+        parted += row[library.origin_column + ORIGIN_INHERENT].high > 0 && row[library.origin_column + ORIGIN_MAKER].high > 0;
+        expect_order(food->density, name, "density", 0);
+        for (uint32_t j = 0; j < food->portion_count; j++)
+            expect_order(library.portions[food->first_portion + j].grams, name, "portion", j);
+    }
+    ck_assert_uint_gt(known, 10000);
+    ck_assert_uint_gt(parted, 32);          /* foods with a part of their own and one of their maker's */
+}
+END_TEST
+
+START_TEST(ends_stand_in_order_in_all_treatments_and_units)
+{
+    struct library library = stdlib_view();
+    for (uint32_t i = 0; i < library.treatments_count; i++) {
+        const struct treatment *treatment = &library.treatments[i];
+        struct text name = library_text(&library, treatment->name);
+        expect_order(treatment->mass, name, "mass", 0);
+        expect_order(treatment->kept, name, "kept", 0);
+        ck_assert_msg(range_in_order(treatment->uptake), "%.*s, uptake", (int)name.length, name.bytes);    /* given off: below 0 */
+        for (uint32_t j = 0; j < treatment->effect_count; j++)
+            expect_order(library.effects[treatment->first_effect + j].share, name, "effect", j);
+    }
+    for (uint32_t i = 0; i < library.units_count; i++)
+        expect_order(library.units[i].factor, library_text(&library, library.units[i].name), "unit", 0);
+    for (uint32_t i = 0; i < library.groups_count; i++)
+        expect_order(library.groups[i].unmeasured_ml, library_text(&library, library.groups[i].name), "unmeasured", 0);
+}
+END_TEST
+
 /* ---- names */
 
 static const struct {
@@ -496,6 +567,8 @@ int main(void)
     tcase_add_test(words, every_name_of_the_library_finds_what_it_names);
     tcase_add_loop_test(words, slips_are_offered_and_other_foods_are_not, 0, COUNT_OF(typos));
     tcase_add_test(packs, a_pack_that_was_compiled_verifies);
+    tcase_add_test(packs, ends_stand_in_order_in_all_foods_columns_and_origins);
+    tcase_add_test(packs, ends_stand_in_order_in_all_treatments_and_units);
     tcase_add_test(packs, the_same_declarations_give_the_same_bytes);
     tcase_add_test(packs, a_truncated_pack_is_refused);
     tcase_add_test(packs, any_changed_byte_is_noticed);
