@@ -97,6 +97,7 @@ bool rounding_invert(const struct library *owner, const struct rounding *roundin
         amounts->low = amount_larger(printed - last->step / 2, 0);
         amounts->high = printed + last->step / 2;
     }
-    amounts->best = printed;
+    /* What is printed may lie outside of all that may print so: salt that must print as nothing below 0.0125 g. */
+    amounts->best = amount_larger(amounts->low, amount_smaller(printed, amounts->high));
     return found;
 }
