@@ -106,25 +106,31 @@ static bool judge_said(struct claim_walk *walk, const struct claim_said *said, c
         at.compared = judging->other;
     }
     if (claim && judging->status == STATUS_OK)
-        claim_judge(&at, claim, &grounds);
+        judging->status = claim_judge(&at, claim, &grounds);
     judging->some = judging->some || claim;
-    judging->receive(judging->context, &told);
+    if (judging->status == STATUS_OK)
+        judging->receive(judging->context, &told);
+    claim_grounds_close(&grounds, kitchen->allocator);
     return judging->status == STATUS_OK;
 }
 
-static void give_of_use(const struct sums *sums, uint64_t uses, claim_receiver *receive, void *context)
+static enum status give_of_use(const struct sums *sums, uint64_t uses, claim_receiver *receive, void *context)
 {
     const struct kitchen *kitchen = sums->at.gathering->kitchen;
-    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->claim_count; i++) {
-        struct claim_grounds grounds;
+    struct claim_grounds grounds = { .count = 0 };
+    enum status status = STATUS_OK;
+    for (uint32_t i = 0; kitchen->rules && i < kitchen->rules->claim_count && status == STATUS_OK; i++) {
         struct claim_case at = { .sums = sums };
         const struct claim *claim = &kitchen->rules_owner->claims[kitchen->rules->first_claim + i];
         if (!(uses >> claim->use & 1))
             continue;
-        claim_judge(&at, claim, &grounds);
+        status = claim_judge(&at, claim, &grounds);
         struct claim_told told = { NULL, NULL, claim, &grounds, sums };
-        receive(context, &told);
+        if (status == STATUS_OK)
+            receive(context, &told);
     }
+    claim_grounds_close(&grounds, kitchen->allocator);
+    return status;
 }
 
 enum status recipe_claims(const struct sums *sums, struct sums *other, claim_receiver *receive, void *context)
@@ -132,11 +138,11 @@ enum status recipe_claims(const struct sums *sums, struct sums *other, claim_rec
     struct judging_walk judging = { { sums->at, judge_said }, sums, other, receive, context, STATUS_OK, false };
     walk_claims(&judging.walk);
     if (judging.status == STATUS_OK && judging.some)
-        give_of_use(sums, 1u << CLAIM_DISCLOSED, receive, context);
+        judging.status = give_of_use(sums, 1u << CLAIM_DISCLOSED, receive, context);
     return judging.status;
 }
 
-void recipe_could_claim(const struct sums *sums, claim_receiver *receive, void *context)
+enum status recipe_could_claim(const struct sums *sums, claim_receiver *receive, void *context)
 {
-    give_of_use(sums, 1u << CLAIM_SAID | 1u << CLAIM_MARKED, receive, context);
+    return give_of_use(sums, 1u << CLAIM_SAID | 1u << CLAIM_MARKED, receive, context);
 }

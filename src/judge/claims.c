@@ -17,9 +17,10 @@ struct judging {
     struct claim_grounds *grounds;
     uint32_t depth;
     bool concerned;                     /* some condition that decides is for what the recipe counts as */
+    enum status status;
 };
 
-static void judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth);
+static enum status judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth);
 
 const char *claim_outcome_name(enum outcome outcome)
 {
@@ -33,13 +34,34 @@ struct text claim_source(const struct library *owner, const struct claim *claim,
     return own.length ? own : library_text(owner, claim->source);
 }
 
+void claim_grounds_close(struct claim_grounds *grounds, struct allocator allocator)
+{
+    if (grounds->at)
+        allocator.resize(allocator.context, grounds->at, 0);
+    *grounds = (struct claim_grounds){ .outcome = OUTCOME_IN_DOUBT };
+}
+
+#define GROUNDS_OF_KIND 2u              /* that it counts as what it is not like, and that the claim is not defined for that */
+
+/* Each condition gives one ground at most. */
+static bool make_room(struct claim_grounds *grounds, struct allocator allocator, uint32_t condition_count)
+{
+    uint32_t wanted = condition_count + GROUNDS_OF_KIND;
+    if (wanted <= grounds->capacity)
+        return true;
+    struct claim_ground *at = allocator.resize(allocator.context, grounds->at, wanted * sizeof *at);
+    if (!at)
+        return false;
+    grounds->at = at;
+    grounds->capacity = wanted;
+    return true;
+}
+
 static struct claim_ground *add_ground(struct judging *judging, const struct condition *condition, enum ground_why why, enum outcome outcome)
 {
     struct claim_grounds *grounds = judging->grounds;
     if (outcome == OUTCOME_BROKEN || (outcome == OUTCOME_IN_DOUBT && grounds->outcome == OUTCOME_KEPT))
         grounds->outcome = outcome;
-    if (grounds->count == GROUNDS_MOST)
-        return NULL;
     struct claim_ground *ground = &grounds->at[grounds->count++];
     *ground = (struct claim_ground){ .why = why, .condition = condition, .outcome = outcome,
                                      .words = condition ? library_text(judging->owner, condition->words) : (struct text){ "", 0 } };
@@ -80,8 +102,6 @@ static void add_unseparated(const struct judging *judging, struct claim_ground *
 static void judge_limit(struct judging *judging, const struct condition *condition)
 {
     struct claim_ground *ground = add_ground(judging, condition, GROUND_AMOUNT, OUTCOME_KEPT);
-    if (!ground)
-        return;
     ground->bound = bound_of(judging, condition);
     ground->verdict = (struct verdict){ .bound = &ground->bound };
     if (!verdict_set_value(judging->at->sums, &ground->verdict)) {
@@ -135,11 +155,9 @@ static void judge_less(struct judging *judging, const struct condition *conditio
     if (estimated && outcome == OUTCOME_KEPT)
         outcome = OUTCOME_IN_DOUBT;
     struct claim_ground *ground = add_ground(judging, condition, GROUND_LESS, outcome);
-    if (ground) {
-        ground->less = less;
-        ground->share = share;
-        set_both(judging, condition, ground);
-    }
+    ground->less = less;
+    ground->share = share;
+    set_both(judging, condition, ground);
 }
 
 /* ---- ingredients ---------------------------------------------------------------------------------------------------------- */
@@ -228,15 +246,15 @@ static void judge_without(struct judging *judging, const struct condition *condi
     bool footnote = condition->words.length && judging->at->footnote;
     struct claim_ground *ground = add_ground(judging, condition, outcome != OUTCOME_KEPT && footnote ? GROUND_NOTE : GROUND_INGREDIENT,
                                              footnote ? OUTCOME_KEPT : outcome);
-    if (ground && ground->why == GROUND_INGREDIENT)
+    if (ground->why == GROUND_INGREDIENT)
         ground->words = name;
 }
 
 /* ---- other claims ---------------------------------------------------------------------------------------------------------- */
 
-static enum outcome outcome_of(const struct judging *judging, struct text name, const struct sums *sums)
+static enum outcome outcome_of(struct judging *judging, struct text name, const struct sums *sums)
 {
-    struct claim_grounds grounds;
+    struct claim_grounds grounds = { .outcome = OUTCOME_IN_DOUBT };
     struct claim_case at = *judging->at;
     const struct claim *claim = rules_claim(judging->owner, judging->kitchen->rules, name, &at.share);
     at.sums = sums;
@@ -246,16 +264,17 @@ static enum outcome outcome_of(const struct judging *judging, struct text name, 
     }
     if (!claim || judging->depth == CLAIMS_DEEP)
         return OUTCOME_IN_DOUBT;
-    judge_claim(&at, claim, &grounds, judging->depth + 1);
-    return grounds.outcome;
+    enum status status = judge_claim(&at, claim, &grounds, judging->depth + 1);
+    enum outcome outcome = grounds.outcome;
+    judging->status = status == STATUS_OK ? judging->status : status;
+    claim_grounds_close(&grounds, judging->kitchen->allocator);
+    return outcome;
 }
 
 static void judge_other(struct judging *judging, const struct condition *condition)
 {
     struct text name = library_text(judging->owner, condition->claim);
-    struct claim_ground *ground = add_ground(judging, condition, GROUND_CLAIM, outcome_of(judging, name, judging->at->sums));
-    if (ground)
-        ground->words = name;
+    add_ground(judging, condition, GROUND_CLAIM, outcome_of(judging, name, judging->at->sums))->words = name;
 }
 
 /* What it is compared to must not meet the claim itself, or must. */
@@ -266,9 +285,7 @@ static void judge_compared(struct judging *judging, const struct condition *cond
     if (!judging->at->compared)
         return;                                         /* another ground says that it is missing */
     enum outcome outcome = outcome_of(judging, name, judging->at->compared);
-    struct claim_ground *ground = add_ground(judging, condition, GROUND_COMPARED, condition->kind == CONDITION_COMPARED_MEETS ? outcome : turned[outcome]);
-    if (ground)
-        ground->words = name;
+    add_ground(judging, condition, GROUND_COMPARED, condition->kind == CONDITION_COMPARED_MEETS ? outcome : turned[outcome])->words = name;
 }
 
 /* ---- all conditions ---- */
@@ -373,9 +390,7 @@ static void judge_kind(struct judging *judging, const struct claim *claim)
         return;
     rules_claim_kind(judging->owner, judging->kitchen->rules, (struct text){ "", 0 }, &usual);
     if (claim->use == CLAIM_SAID) {
-        struct claim_ground *ground = add_ground(judging, NULL, GROUND_UNLIKE, found.outcome);
-        if (ground)
-            ground->kind = found;
+        add_ground(judging, NULL, GROUND_UNLIKE, found.outcome)->kind = found;
     } else if (found.outcome == OUTCOME_BROKEN) {
         judging->kind = usual;
     } else {
@@ -383,7 +398,7 @@ static void judge_kind(struct judging *judging, const struct claim *claim)
     }
 }
 
-static void judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth)
+static enum status judge_claim(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds, uint32_t depth)
 {
     const struct kitchen *kitchen = at->sums->at.gathering->kitchen;
     struct judging judging = { .at = at, .kitchen = kitchen, .owner = kitchen->rules_owner, .recipe = at->as ? at->as : at->sums->at.recipe,
@@ -391,6 +406,9 @@ static void judge_claim(const struct claim_case *at, const struct claim *claim, 
     judging.kind = recipe_claim_kind(kitchen, judging.recipe);
     judging.has_reference = recipe_reference(kitchen, judging.recipe, &judging.reference);
     grounds->count = 0;
+    grounds->outcome = OUTCOME_IN_DOUBT;
+    if (!make_room(grounds, kitchen->allocator, claim->condition_count))
+        return STATUS_NO_MEMORY;
     grounds->outcome = OUTCOME_KEPT;
     judge_kind(&judging, claim);
     for (uint32_t i = 0; i < claim->condition_count; i++) {
@@ -404,9 +422,10 @@ static void judge_claim(const struct claim_case *at, const struct claim *claim, 
     }
     if (!judging.concerned && claim->use == CLAIM_SAID)
         add_ground(&judging, NULL, GROUND_KIND, OUTCOME_BROKEN);
+    return judging.status;
 }
 
-void claim_judge(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds)
+enum status claim_judge(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds)
 {
-    judge_claim(at, claim, grounds, 0);
+    return judge_claim(at, claim, grounds, 0);
 }

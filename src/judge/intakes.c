@@ -52,16 +52,17 @@ static bool is_held(const struct eating *eating, const struct library *owner, co
     return eating->by_rules ? has_rules(eating, owner, intake) : intake->rules.length == 0;
 }
 
-/* The entry for figures of this kind in this table, made when there is none yet; NULL when there are too many. */
-static struct published *entry_for(struct published_set *set, const struct library *owner, const struct intake *intake,
-                                   const struct intake_figure *figure)
+/* The entry for figures of this kind in this table, made when there is none yet; NULL when memory failed. */
+static struct published *entry_for(const struct eating *eating, struct published_set *set, const struct library *owner,
+                                   const struct intake *intake, const struct intake_figure *figure)
 {
+    struct allocator allocator = eating->kitchen->allocator;
     for (uint32_t i = 0; i < set->count; i++) {
         struct published *at = &set->at[i];
         if (at->intake == intake && at->figure->nutrient == figure->nutrient && at->figure->kind == figure->kind)
             return at;
     }
-    if (set->count == PUBLISHED_MOST)
+    if (!array_grow(&allocator, &set->at, set->count, &set->capacity, sizeof *set->at))
         return NULL;
     struct published *made = &set->at[set->count++];
     *made = (struct published){ .owner = owner, .intake = intake, .figure = figure, .least = figure->amount, .most = figure->amount };
@@ -103,7 +104,7 @@ static void close_entry(const struct eating *eating, struct published *published
     published->use = use_of(eating, published);
 }
 
-static void find_figures(struct eating *eating, struct published_set *set)
+static bool find_figures(struct eating *eating, struct published_set *set)
 {
     bool held = false;
     eating->by_rules = rules_cover(eating);
@@ -112,9 +113,11 @@ static void find_figures(struct eating *eating, struct published_set *set)
             const struct intake *intake = &library->intakes[i];
             for (uint32_t j = 0; j < intake->figure_count; j++) {
                 const struct intake_figure *figure = &library->intake_figures[intake->first_figure + j];
-                struct published *entry = is_meant(eating, library, figure) ? entry_for(set, library, intake, figure) : NULL;
-                if (!entry)
+                if (!is_meant(eating, library, figure))
                     continue;
+                struct published *entry = entry_for(eating, set, library, intake, figure);
+                if (!entry)
+                    return false;
                 entry->least = amount_smaller(entry->least, figure->amount);
                 entry->most = amount_larger(entry->most, figure->amount);
                 held = held || is_held(eating, library, intake);
@@ -125,6 +128,7 @@ static void find_figures(struct eating *eating, struct published_set *set)
         tell(eating, FINDING_NO_INTAKE, GAPS(eating->eater->written));
     for (uint32_t i = 0; i < set->count; i++)
         close_entry(eating, &set->at[i]);
+    return true;
 }
 
 /* ---- less than is adequate ------------------------------------------------------------------------------------------- */
@@ -161,7 +165,7 @@ static void find_low(const struct eating *eating, struct published_set *set)
     tell_low(eating, set->low, eating->sums->total.column[set->low->figure->nutrient]);
 }
 
-void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings)
+bool day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings)
 {
     struct published_set *set = &verdicts->published;
     struct eating eating = { .sums = sums, .kitchen = sums->at.gathering->kitchen, .eater = sums->at.recipe->eater,
@@ -171,9 +175,11 @@ void day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
     set->low = NULL;
     set->who = (struct who){ .count = 0 };
     if (!eating.eater || !eater_read(eating.kitchen, eating.eater, is_day, findings, &set->who) || !is_day)
-        return;
-    find_figures(&eating, set);
-    find_low(&eating, set);
+        return true;
+    bool found = find_figures(&eating, set);
+    if (found)
+        find_low(&eating, set);
+    return found;
 }
 
 /* ---- what is said beside the day ------------------------------------------------------------------------------------------ */

@@ -446,7 +446,7 @@ enum status recipe_judge(const struct sums *sums, struct verdicts *verdicts, str
         if (!follows_itself(at, &kitchen->follows[i], at.recipe->follow_count))
             judge_policy(&judging, &kitchen->follows[i], false);
     }
-    day_find_published(sums, verdicts, findings);
+    judging.failed = !day_find_published(sums, verdicts, findings) || judging.failed;
     for (uint32_t i = 0; i < verdicts->published.count; i++) {
         const struct published *published = &verdicts->published.at[i];
         if (published->use == PUBLISHED_JUDGED)
@@ -463,5 +463,7 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator)
 {
     if (verdicts->at)
         allocator.resize(allocator.context, verdicts->at, 0);
+    if (verdicts->published.at)
+        allocator.resize(allocator.context, verdicts->published.at, 0);
     *verdicts = (struct verdicts){ 0 };
 }

@@ -51,11 +51,9 @@ struct who {
     double low, high;                       /* ages in months */
 };
 
-#define PUBLISHED_MOST 16
-
 struct published_set {
-    struct published at[PUBLISHED_MOST];
-    uint32_t count;
+    struct published *at;
+    uint32_t count, capacity;
     struct who who;
     const struct published *low;            /* the adequate intake that the day surely stays under, or NULL */
 };
@@ -100,8 +98,8 @@ void kitchen_check_policies(struct kitchen *kitchen);
 
 /* ---- intakes.c: the published figures for who eats the day, and which of them it is held to; `verdicts` holds its other
  * bounds already, the clinician's among them. What is wrong with the head goes to `findings`, which may be NULL. Of a recipe
- * only who eats it is found: a serving is compared with no figure for a day. */
-void day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
+ * only who eats it is found: a serving is compared with no figure for a day. False when memory failed. */
+bool day_find_published(const struct sums *sums, struct verdicts *verdicts, struct findings *findings);
 
 /* What is said beside a recipe or day because of who eats it, or eats little of what is adequate; gives how many of them. */
 struct eater_caution {
@@ -217,8 +215,6 @@ struct range kind_class_grams(const struct sums *sums, const struct portion_clas
 /* ---- claims.c: whether claims hold. A claim holds when all its conditions are kept, is refused when one is surely
  * broken, and is in doubt otherwise. */
 
-#define GROUNDS_MOST 24                 /* conditions of one claim that are looked at */
-
 enum ground_why {
     GROUND_AMOUNT,                      /* `verdict` of `bound` */
     GROUND_LESS,                        /* `less`: by which share there is less than in the compared recipe */
@@ -244,9 +240,10 @@ struct claim_ground {
     struct kind_found kind;
 };
 
+/* Begins as zeros and is closed by claim_grounds_close; in between it may be used for one claim after another. */
 struct claim_grounds {
-    struct claim_ground at[GROUNDS_MOST];
-    uint32_t count;
+    struct claim_ground *at;            /* they point into each other, so there is room for all before the first */
+    uint32_t count, capacity;
     enum outcome outcome;               /* OUTCOME_KEPT: the claim is proved */
 };
 
@@ -258,7 +255,9 @@ struct claim_case {
     bool footnote;
 };
 
-void claim_judge(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds);
+/* Every condition is looked at, however many the claim has. */
+enum status claim_judge(const struct claim_case *at, const struct claim *claim, struct claim_grounds *grounds);
+void claim_grounds_close(struct claim_grounds *grounds, struct allocator allocator);
 
 /* The section of the rules that a ground, or else the claim, comes from. */
 struct text claim_source(const struct library *owner, const struct claim *claim, const struct claim_ground *ground);
@@ -295,7 +294,7 @@ typedef void claim_receiver(void *context, const struct claim_told *told);
 enum status recipe_claims(const struct sums *sums, struct sums *other, claim_receiver *receive, void *context);
 
 /* Gives every claim and mark of the rules. */
-void recipe_could_claim(const struct sums *sums, claim_receiver *receive, void *context);
+enum status recipe_could_claim(const struct sums *sums, claim_receiver *receive, void *context);
 
 /* Whether a claim of the recipe is compared to another recipe: these are judged when all recipes are. And whether any
  * claim is made of it. */

@@ -85,7 +85,8 @@ void json_could_claim(struct showing *showing, struct writer *writer, const stru
     struct position position = sources_position(&showing->sources, (struct place){ recipe->file, recipe->title });
     json_kept(showing, cJSON_AddNumberToObject(object, "line", position.line));
     struct claims_list claims = { showing, json_kept(showing, cJSON_AddArrayToObject(object, "could_claim")) };
-    recipe_could_claim(sums, add_told, &claims);
+    if (recipe_could_claim(sums, add_told, &claims) != STATUS_OK)
+        showing->json_failed = true;
     json_text(showing, object, "notice", kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->notice) : (struct text){ "", 0 });
     json_print(showing, writer, object);
 }

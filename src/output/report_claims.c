@@ -181,7 +181,7 @@ void text_could_claim(struct showing *showing, struct sums *sums)
     struct page page = page_of(showing, &sheet, &report);
     struct claims_page claims = { &page, true, false };
     page_section(&page, sheet_say(&sheet, PHRASE_CLAIM_COULD, sums->at.recipe->name, library_text(showing->kitchen->rules_owner, rules->name)));
-    recipe_could_claim(sums, tell_claim, &claims);
+    writer_needs(showing->writer, recipe_could_claim(sums, tell_claim, &claims) == STATUS_OK);
     if (!claims.some)
         sheet_paragraph(&sheet, MANNER_PLAIN, phrase_text(PHRASE_CLAIM_NONE));
     tell_reference(&page);

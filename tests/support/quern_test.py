@@ -40,7 +40,8 @@ class Tally:
         return good
 
     def skip(self, name, why):
-        self.skipped += 1
+        with self.lock:
+            self.skipped += 1
         print(f"skipped {name}: {why}")
 
     def finish(self):
