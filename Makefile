@@ -7,7 +7,7 @@ HOSTCC ?= cc
 CFLAGS ?= -O3 -g -flto=auto
 PREFIX ?= /usr/local
 PACKAGES := build-essential flex bison pkg-config libcjson-dev libutf8proc-dev check clang cppcheck units \
-            python3 python3-jsonschema sqlite3 strace git chromium fonts-dejavu-core \
+            python3 python3-jsonschema sqlite3 strace git chromium poppler-utils fonts-dejavu-core \
             $(if $(shell command -v npm),,nodejs npm)   # npm may have come with another package of Node
 
 out := build

@@ -265,7 +265,7 @@ static struct text limits_words(struct sheet *sheet, const struct index_entry *e
 /* Only figures of the same thing have a bar: not those of a whole recipe among servings. */
 static void tell_entry(struct sheet *sheet, const struct index_page *page, const struct index_entry *entry)
 {
-    static const enum tone tones[RANK_COUNT] = { TONE_BROKEN, TONE_DOUBT, TONE_DOUBT, TONE_KEPT, TONE_PLAIN };
+    static const enum tone tones[RANK_COUNT] = { TONE_BROKEN, TONE_DOUBT, TONE_BROKEN, TONE_KEPT, TONE_PLAIN };
     struct sheet_cell cells[4] = { { .words = entry->name, .link = with_ending(sheet, page->telling, entry->file) } };
     uint32_t count = 1;
     for (uint32_t i = 0; i < 2; i++) {

@@ -8,7 +8,8 @@ enum paint { PAINT_NONE, PAINT_ERROR, PAINT_WARNING, PAINT_NOTE, PAINT_PLACE, PA
 
 static void paint(const struct showing *showing, enum paint colour)
 {
-    static const char *const codes[] = { "", "\033[1;31m", "\033[1;33m", "\033[1;36m", "\033[1m", "\033[0m" };
+    /* As on pages: brick for what is wrong, grey for what is in doubt, ink for the rest; each reads on black and on white. */
+    static const char *const codes[] = { "", "\033[1;38;5;131m", "\033[1;38;5;243m", "\033[1m", "\033[1m", "\033[0m" };
     if (showing->colour)
         writer_add(showing->writer, text_of(codes[colour]));
 }

@@ -108,20 +108,20 @@ static void draw_value(struct writer *writer, struct range value, bool complete,
         writer_print(writer, "<line class=\"whisker\" x1=\"%.2f%%\" x2=\"%.2f%%\" y1=\".35em\" y2=\"1.15em\"/>", high, high);
 }
 
-/* Each mark reaches down to a row of its own, so that letters of near marks do not meet. */
+/* Each mark reaches down to a row of its own, so that numbers of near marks do not meet. */
 static void draw_mark(struct writer *writer, const struct sheet_mark *mark, uint32_t number, double end)
 {
     double at = mark->value / end * 100, bottom = 2.75 + 1.25 * number;
     bool right = at > 90;
     writer_print(writer, "<line class=\"tick t%d\" x1=\"%.2f%%\" x2=\"%.2f%%\" y1=\"-.25em\" y2=\"%.2fem\"/>", (int)mark->tone, at, at, bottom);
-    writer_print(writer, "<text x=\"%.2f%%\" dx=\"%s.4em\" y=\"%.2fem\" text-anchor=\"%s\">%c</text>", at, right ? "-" : "", bottom, right ? "end" : "start",
-                 (char)('A' + number % 26));
+    writer_print(writer, "<text x=\"%.2f%%\" dx=\"%s.4em\" y=\"%.2fem\" text-anchor=\"%s\">%u</text>", at, right ? "-" : "", bottom, right ? "end" : "start",
+                 number + 1);
 }
 
 static void print_mark(struct writer *writer, const struct sheet_mark *mark, uint32_t number)
 {
     const char *tone = html_tone(mark->tone);
-    writer_print(writer, "<li><b>%c</b> <span", (char)('A' + number % 26));
+    writer_print(writer, "<li><b>%u</b> <span", number + 1);
     writer_print(writer, *tone ? " class=\"%s\">" : ">%s", tone);
     html_text(writer, mark->label);
     writer_add(writer, text_of("</span></li>\n"));
@@ -142,7 +142,7 @@ void html_scale(struct sheet *sheet, struct text title, struct range value, bool
     open_picture(sheet, title, height);
     html_text(writer, words);
     for (uint32_t i = 0; i < count; i++) {
-        writer_print(writer, "; %c ", (char)('A' + i % 26));
+        writer_print(writer, "; %u ", i + 1);
         html_text(writer, marks[i].label);
     }
     writer_add(writer, text_of("</desc>"));

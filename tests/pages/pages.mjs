@@ -1,8 +1,8 @@
 // What every page promises: it loads nothing and tells nothing to the console, its style is the one that its policy names,
 // it fits a screen of 320 pixels, checkers of accessibility and of HTML find nothing, what people wrote stays text, and its
-// figures are those of the JSON.
+// figures are those of the JSON. On paper no word is lost at the edge, and how a limit turned out is ink, brick or hatched grey.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, mkdirSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, mkdirSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -135,12 +135,14 @@ async function checkPage(page, file, name, withAxe) {
             || [...one.attributes].some(attribute => attribute.name.startsWith('on') || attribute.name === 'style')).map(one => one.outerHTML.slice(0, 120)),
         values: [...document.querySelectorAll('data')].map(one => Number(one.value)),
         links: [...document.querySelectorAll('a[href]')].map(one => one.getAttribute('href')),
+        keys: [...document.querySelectorAll('svg text, .key b')].map(one => one.textContent),
         title: document.title, heading: document.querySelector('h1')?.textContent, text: document.body.innerText,
     }));
     check(facts.width <= 320, `${name}: fits 320 pixels`, `${facts.width}`);
     check(facts.paper === 'rgb(251, 248, 241)', `${name}: its style is let in by its policy`, facts.paper);
     check(facts.dangerous.length === 0, `${name}: nothing that runs, loads or is styled by itself`, facts.dangerous[0]);
     check(facts.title === facts.heading, `${name}: title and heading agree`, `${facts.title} / ${facts.heading}`);
+    check(facts.keys.every(key => /^[1-9][0-9]*$/.test(key)), `${name}: its pictures have numbers, no letters that could be read as grades`, facts.keys.join(' '));
     if (withAxe) {
         await checkAxe(page, `${name}: axe on a phone`);
         await page.setViewportSize({ width: 1280, height: 900 });
@@ -203,6 +205,110 @@ async function checkPaper(page, label, short) {
     }
 }
 
+// ---- no word is lost on paper ----
+
+// What a printer may not reach is no place for a word: the margins of the sheet, in points, less a hair.
+const MARGINS = { side: 1.4 / 2.54 * 72 - 1, end: 1.3 / 2.54 * 72 - 1 };
+
+function digitsIn(text) {
+    return text.replace(/[^0-9]/g, '');
+}
+
+// Words of a page that lie over one another by more than a third of the smaller one: a table that is too wide for its column.
+function overlaps(boxes) {
+    const found = [];
+    for (const leaf of boxes.split('<page ').slice(1)) {
+        const words = [...leaf.matchAll(/<word xMin="([-0-9.]+)" yMin="([-0-9.]+)" xMax="([-0-9.]+)" yMax="([-0-9.]+)">(.*)<\/word>/g)]
+            .map(one => ({ left: +one[1], top: +one[2], right: +one[3], bottom: +one[4], text: one[5] })).sort((a, b) => a.top - b.top);
+        for (let i = 0; i < words.length; i++) {
+            for (let j = i + 1; j < words.length && words[j].top < words[i].bottom; j++) {
+                const a = words[i], b = words[j];
+                const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left), high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+                const least = Math.min((a.right - a.left) * (a.bottom - a.top), (b.right - b.left) * (b.bottom - b.top));
+                if (wide > 0 && high > 0 && wide * high > least / 3) found.push(`${a.text} and ${b.text}`);
+            }
+        }
+    }
+    return found;
+}
+
+// `made`: what the program printed. Each figure of the page is on the paper, and no word of the paper is in a margin.
+async function checkWords(page, name, made) {
+    const file = join(work, 'words.html'), paper = join(work, 'words.pdf');
+    writeFileSync(file, made);
+    await open(page, file, 820, 'light');
+    await page.emulateMedia({ media: 'print' });
+    const onPage = digitsIn(await page.evaluate(() => document.body.innerText));
+    for (const [format, landscape] of [['A4', false], ['Letter', false], ['A4', true]]) {
+        await page.pdf({ path: paper, format, landscape, preferCSSPageSize: false });
+        const boxes = execFileSync('pdftotext', ['-bbox', paper, '-'], { encoding: 'utf8', maxBuffer: 1 << 28 });
+        const [, width, height] = boxes.match(/<page width="([0-9.]+)" height="([0-9.]+)">/).map(Number);
+        const words = [...boxes.matchAll(/<word xMin="([-0-9.]+)" yMin="([-0-9.]+)" xMax="([-0-9.]+)" yMax="([-0-9.]+)">(.*)<\/word>/g)];
+        const outside = words.filter(([, left, top, right, bottom]) =>
+            left < MARGINS.side || right > width - MARGINS.side || top < MARGINS.end || bottom > height - MARGINS.end);
+        const where = `${name}, ${format}${landscape ? ' across' : ''}`;
+        check(words.length > 20, `${where}: it has words`, `${words.length}`);
+        const over = overlaps(boxes);
+        check(over.length === 0, `${where}: no word lies over another`, `${over.length}, first ${over[0]}`);
+        check(outside.length === 0, `${where}: no word in the margins or outside`, `${outside.length} of ${words.length}, first ${outside[0]?.[5]}`);
+        const onPaper = digitsIn(words.map(word => word[5]).join(''));
+        const lost = [...'0123456789'].filter(digit => onPaper.split(digit).length < onPage.split(digit).length);
+        check(onPage.length > 0 && lost.length === 0, `${where}: no figure is lost`, `too few of the digits ${lost.join(' ')}`);
+    }
+}
+
+async function checkAllWords(page) {
+    const demo = ['--kitchen', 'examples/millrace'], as = ['--as', 'html'];
+    await checkWords(page, 'salts', quern('salts', ...as));
+    for (const recipe of ['White bean and kale soup', 'Chicken breast out of a brine', 'Class menu, Tuesday']) {
+        await checkWords(page, `trace of ${recipe}`, quern('trace', recipe, ...demo, ...as));
+        await checkWords(page, `record of ${recipe}`, quern('trace', recipe, '--record', ...demo, ...as));
+        await checkWords(page, `report of ${recipe}`, quern('report', ...as, '--recipe', recipe, 'examples/millrace'));
+        await checkWords(page, `handout of ${recipe}`, quern('report', '--for', 'patients', ...as, '--recipe', recipe, 'examples/millrace'));
+    }
+    await checkWords(page, 'shopping', quern('shopping', ...demo, ...as));
+    await checkWords(page, 'scaled recipe', quern('report', '--servings', '10', ...as, '--recipe', 'White bean and kale soup', 'examples/millrace'));
+    await checkWords(page, 'comparison', quern('compare', 'Burger plate at home', 'Burger plate as a diner serves it', ...demo, ...as));
+    await checkWords(page, 'ranking', quern('rank', ...as, 'examples/millrace'));
+    for (const file of pagesOf(join(work, 'millrace')).filter(one => /index/.test(one)))
+        await checkWords(page, file.slice(work.length + 1), readFileSync(file));
+}
+
+// ---- how a limit turned out: no traffic light ----
+
+// As WCAG 2 defines it; axe does not judge words over a hatched ground.
+function contrast(one, other) {
+    const light = colour => colour.map(value => value / 255).map(value => value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4)
+        .reduce((sum, value, i) => sum + value * [0.2126, 0.7152, 0.0722][i], 0);
+    const [more, less] = [light(one), light(other)].sort((a, b) => b - a);
+    return (more + 0.05) / (less + 0.05);
+}
+
+async function checkOutcomes(page) {
+    const file = join(work, 'millrace', 'index.html');
+    for (const [media, colorScheme, forcedColors] of [['screen', 'light', 'none'], ['screen', 'dark', 'none'], ['print', 'light', 'none'], ['screen', 'light', 'active']]) {
+        await open(page, file, 820, colorScheme);
+        await page.emulateMedia({ media, colorScheme, forcedColors });
+        const name = `outcomes, ${media} ${colorScheme}${forcedColors === 'active' ? ', forced colours' : ''}`;
+        const seen = await page.evaluate(() => Object.fromEntries(['body', '.kept', '.broken', '.doubtful'].map(one => {
+            const style = getComputedStyle(document.querySelector(one));
+            return [one, { colour: style.color.match(/[0-9]+/g).slice(0, 3).map(Number), paper: style.backgroundColor.match(/[0-9]+/g).slice(0, 3).map(Number), hatch: style.backgroundImage, line: style.textDecorationStyle + style.textDecorationLine }];
+        })));
+        const spread = colour => Math.max(...colour) - Math.min(...colour), [red, green, blue] = seen['.broken'].colour;
+        check(`${seen['.kept'].colour}` === `${seen.body.colour}`, `${name}: within is ink`, `${seen['.kept'].colour}`);
+        if (forcedColors === 'active') {
+            check(/dotted.*underline/.test(seen['.doubtful'].line), `${name}: too close is dotted below`, seen['.doubtful'].line);
+            continue;
+        }
+        for (const one of ['.broken', '.doubtful'])
+            check(contrast(seen[one].colour, seen.body.paper) >= 4.5, `${name}: ${one} can be read`, `${contrast(seen[one].colour, seen.body.paper)}`);
+        check(red > green + 40 && green > blue && blue > red / 6, `${name}: over is brick`, `${seen['.broken'].colour}`);
+        check(spread(seen['.doubtful'].colour) <= 24 && `${seen['.doubtful'].colour}` !== `${seen.body.colour}`, `${name}: too close is grey`, `${seen['.doubtful'].colour}`);
+        check(/repeating-linear-gradient/.test(seen['.doubtful'].hatch), `${name}: too close is hatched`, seen['.doubtful'].hatch);
+    }
+    await page.emulateMedia({ media: 'screen', forcedColors: 'none' });
+}
+
 async function keepShots(page) {
     mkdirSync(shots, { recursive: true });
     for (const file of pagesOf(join(work, 'millrace'))) {
@@ -223,6 +329,8 @@ try {
     await checkKitchen(page, 'examples/millrace', 'millrace');
     await checkPaper(page, 'millrace', 'white-bean-and-kale-soup.html');
     await checkPaper(page, 'millrace', 'spaghetti-with-garlic-oil-and-its-own-water.html');
+    await checkOutcomes(page);
+    await checkAllWords(page);
     checkHostile(await checkKitchen(page, 'tests/pages/hostile', 'hostile'));
     if (shots) await keepShots(page);
 } finally {

@@ -122,6 +122,8 @@ START_TEST(a_scale_begins_at_zero_and_holds_its_marks)
     const char *page = close_drawn(&drawn);
     ck_assert_ptr_nonnull(strstr(page, "<rect class=\"value\" y=\".3em\" width=\"19.05%\""));
     ck_assert_ptr_nonnull(strstr(page, "<line class=\"tick t1\" x1=\"95.24%\" x2=\"95.24%\""));
+    ck_assert_ptr_nonnull(strstr(page, "text-anchor=\"end\">1</text>"));
+    ck_assert_ptr_nonnull(strstr(page, "<li><b>1</b> <span class=\"kept\">"));
     buffer_close(&drawn.out);
 }
 END_TEST
