@@ -113,6 +113,16 @@ static void check_follows(struct kitchen *kitchen)
     }
 }
 
+/* Rules that publish no tolerance widen nothing by it, which is refused instead of done in silence. */
+static void choose_tolerance(struct kitchen *kitchen, const struct follow *follow)
+{
+    const struct library *owner = kitchen->rules_owner;
+    kitchen->tolerance = rules_of_tolerance(kitchen->library, kitchen->rules, &owner) != NULL;
+    if (!kitchen->tolerance && kitchen->rules)
+        finding_add(&kitchen->gatherings[0].findings, FINDING_TOLERANCE_NONE, follow->place,
+                    GAPS(follow->name, library_text(kitchen->rules_owner, kitchen->rules->name)));
+}
+
 /* Recipes are made from one another, so foods vary, and spoons err, in all of a kitchen or in none of it. */
 static void choose_spread(struct kitchen *kitchen)
 {
@@ -120,7 +130,8 @@ static void choose_spread(struct kitchen *kitchen)
     for (uint32_t i = 0; i < kitchen->follows_count; i++) {
         const struct policy *policy = kitchen_policy(kitchen, kitchen->follows[i].name, &owner);
         kitchen->variation = kitchen->variation || (policy && policy->variation);
-        kitchen->tolerance = kitchen->tolerance || (policy && policy->packets.tolerance);
+        if (policy && policy->packets.tolerance)
+            choose_tolerance(kitchen, &kitchen->follows[i]);
         kitchen->spoon_error = amount_larger(kitchen->spoon_error, policy ? policy->spoon_error : 0);
     }
 }

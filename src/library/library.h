@@ -373,6 +373,9 @@ const struct daily_value *rules_daily_value(const struct library *owner, const s
 
 
 /* What the law lets a laboratory find of a nutrient; NULL where the rules say nothing. */
+/* The tolerance of a nutrient by rules that have one; and the rules whose tolerances apply to labels under `rules`: these themselves,
+ * or those that they name for labels. NULL where neither has any. */
+const struct rules *rules_of_tolerance(const struct library *base, const struct rules *rules, const struct library **owner);
 const struct tolerance *rules_tolerance(const struct library *owner, const struct rules *rules, uint32_t nutrient);
 
 /* The printed figure of an amount: halves go up. */

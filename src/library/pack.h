@@ -6,7 +6,7 @@
 
 #define PACK_MAGIC "QUERNPK"
 #define PACK_BYTE_ORDER 0x01020304u
-#define PACK_SECTIONS 39
+#define PACK_SECTIONS 40
 
 struct pack_section {
     uint32_t offset, count;

@@ -1,5 +1,6 @@
 /* What a rule pack says of labels beyond rounding: which of their figures follow from others, what the law lets a
  * laboratory find, and which percents of the daily value are so small that they may be printed as none. */
+#include <math.h>
 #include <string.h>
 
 #include "library/build.h"
@@ -55,7 +56,7 @@ static void read_part(struct builder *builder, const struct node *node, uint32_t
         build_unknown_statement(builder, node, "check");
 }
 
-static const char *const words_of_check[] = { "within", "source" }, *const words_of_tolerance[] = { "low", "high", "source" };
+static const char *const words_of_check[] = { "within", "source" }, *const words_of_tolerance[] = { "low", "high", "within", "source" };
 
 void read_label_check(struct builder *builder, const struct node *node)
 {
@@ -82,10 +83,67 @@ void read_label_check(struct builder *builder, const struct node *node)
     builder->label_checks[number] = check;
 }
 
+static void add_tolerance_band(struct builder *builder, struct tolerance *tolerance, struct tolerance_band band)
+{
+    uint32_t number = BUILD_ADD(builder, tolerance_bands);
+    if (number == NONE_INDEX)
+        return;
+    builder->tolerance_bands[number] = band;
+    tolerance->band_count++;
+}
+
+/* The factor of a unit of one word, which more may follow. */
+static double word_factor(struct builder *builder, const struct node *node, uint32_t nutrient, const struct item *unit)
+{
+    struct item word = { 0 };
+    if (!unit)
+        return 0;
+    word = *unit;
+    word.next = NULL;
+    return build_nutrient_factor(builder, node, nutrient, &word);
+}
+
+static bool is_word(const struct builder *builder, const struct item *item, const char *word)
+{
+    return item && text_is(build_written(builder, item->span), word);
+}
+
+/* Behind `within 20%` and `within 0.15 g`: `under 0.5 g`, and `per 100 g` wherever there is an amount. False where something else is. */
+static bool read_band_end(struct builder *builder, const struct node *node, uint32_t nutrient, struct tolerance_band *band)
+{
+    const struct item *item = node->unit.first;
+    bool amounts = !node->quantity.is_percent;
+    if (amounts) {
+        band->within = node->quantity.low * word_factor(builder, node, nutrient, item);
+        item = item ? item->next : NULL;
+    }
+    if (is_word(builder, item, "under") && item->next && item->next->quantity) {
+        band->under = item->next->quantity->low * word_factor(builder, node, nutrient, item->next->next);
+        item = item->next->next ? item->next->next->next : NULL;
+        amounts = true;
+    }
+    bool per = item && text_is(items_between(builder->declaration->text, item, NULL), "per 100 g");
+    return amounts ? per && band->under > 0 && (node->quantity.is_percent || band->within > 0) : !item;
+}
+
+/* `within 0.15 g under 0.5 g per 100 g`, `within 20%`: to either side. */
+static void read_within(struct builder *builder, const struct node *node, struct tolerance *tolerance)
+{
+    const struct quantity *within = &node->quantity;
+    struct tolerance_band band = { .under = INFINITY, .low = 1 - within->low, .high = 1 + within->low };
+    bool good = within->kind == QUANTITY_NUMBER && within->low > 0 && (!within->is_percent || within->low <= 1);
+    bool open = tolerance->band_count > 0 && builder->tolerance_bands[tolerance->first_band + tolerance->band_count - 1].under == INFINITY;
+    if (!good || open || !read_band_end(builder, node, tolerance->nutrient, &band))
+        finding_add(builder->findings, FINDING_TOLERANCE_BAND, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
+    else
+        add_tolerance_band(builder, tolerance, band);
+}
+
 void read_tolerance(struct builder *builder, const struct node *node)
 {
     char storage[64];
-    struct tolerance tolerance = { 0 };
+    struct tolerance tolerance = { .first_band = builder->tolerance_bands_count };
+    struct tolerance_band shares = { .under = INFINITY };
     tolerance.nutrient = build_known(builder, node, SPACE_NUTRIENT, build_words(builder, node->items.first->next, storage, sizeof storage));
     uint32_t number = tolerance.nutrient == NONE_INDEX ? NONE_INDEX : BUILD_ADD(builder, tolerances);
     if (number == NONE_INDEX)
@@ -96,12 +154,16 @@ void read_tolerance(struct builder *builder, const struct node *node)
         if (at->kind == NODE_SOURCE)
             tolerance.source = build_text(builder, build_quoted(builder, at->items.first));
         else if (share && text_is(words, "low") && at->quantity.low <= 1 && build_only_amount(builder, at))
-            tolerance.low = at->quantity.low;
+            shares.low = at->quantity.low;
         else if (share && text_is(words, "high") && at->quantity.low >= 1 && build_only_amount(builder, at))
-            tolerance.high = at->quantity.low;
+            shares.high = at->quantity.low;
+        else if (at->kind == NODE_KNOWLEDGE && text_is(words, "within"))
+            read_within(builder, at, &tolerance);
         else
             build_unknown_word(builder, at, "tolerance", words_of_tolerance, COUNT_OF(words_of_tolerance));
     }
+    if (shares.low > 0 || shares.high > 0)
+        add_tolerance_band(builder, &tolerance, shares);
     builder->tolerances[number] = tolerance;
 }
 

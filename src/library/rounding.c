@@ -25,6 +25,16 @@ const struct daily_value *rules_daily_value(const struct library *owner, const s
     return NULL;
 }
 
+const struct rules *rules_of_tolerance(const struct library *base, const struct rules *rules, const struct library **owner)
+{
+    char key[KEY_BYTES];
+    if (!rules || rules->tolerance_count)
+        return rules;
+    struct text named = library_text(*owner, rules->labels_as);
+    rules = named.length && base ? library_rules(base, (struct text){ key, name_key_of(named, false, key) }, owner) : NULL;
+    return rules && rules->tolerance_count ? rules : NULL;
+}
+
 const struct tolerance *rules_tolerance(const struct library *owner, const struct rules *rules, uint32_t nutrient)
 {
     for (uint32_t i = 0; rules && i < rules->tolerance_count; i++) {

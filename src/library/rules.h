@@ -77,10 +77,17 @@ struct check_part {
     double least, most;                 /* of the checked figure's unit, for one of its own */
 };
 
-/* How far what a laboratory finds may lie from what is printed, by law, in shares of that. */
+/* How far what a laboratory finds may lie from what is printed, by law. The first band that the printed figure of 100 g stays
+ * under is the one. */
+struct tolerance_band {
+    double under;                       /* of 100 g, in the nutrient's unit; infinite: of any figure */
+    double low, high;                   /* shares of what is printed (high 0: open upwards), or `within` instead */
+    double within;                      /* of 100 g, in the nutrient's unit, to either side; 0: in shares */
+};
+
 struct tolerance {
     uint32_t nutrient, reserved;
-    double low, high;                   /* high 0: open upwards */
+    uint32_t first_band, band_count;
     struct pack_text source;
 };
 

@@ -149,7 +149,8 @@ static bool verify_packets(const struct library *library)
         good = good && library->check_parts[i].nutrient < library->nutrient_total
             && (library->check_parts[i].whole == NONE_INDEX || library->check_parts[i].whole < library->nutrient_total);
     for (uint32_t i = 0; i < library->tolerances_count; i++)
-        good = good && library->tolerances[i].nutrient < library->nutrient_total && text_fits(library, library->tolerances[i].source);
+        good = good && library->tolerances[i].nutrient < library->nutrient_total && text_fits(library, library->tolerances[i].source)
+            && in_list(library->tolerances[i].first_band, library->tolerances[i].band_count, library->tolerance_bands_count);
     for (uint32_t i = 0; i < library->listed_count; i++)
         good = good && text_fits(library, library->listed[i].written) && text_fits(library, library->listed[i].kind)
             && (library->listed[i].nutrient == NONE_INDEX || library->listed[i].nutrient < library->nutrient_total);

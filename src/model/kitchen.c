@@ -67,6 +67,14 @@ static struct recipe_at find_recipe(const struct kitchen *kitchen, struct text k
     return (struct recipe_at){ NULL, NULL };
 }
 
+struct text kitchen_tolerance_source(const struct kitchen *kitchen, uint32_t nutrient)
+{
+    const struct library *owner = kitchen->rules_owner;
+    const struct rules *rules = rules_of_tolerance(kitchen->library, kitchen->rules, &owner);
+    const struct tolerance *tolerance = rules_tolerance(owner, rules, nutrient);
+    return tolerance ? library_text(owner, tolerance->source) : (struct text){ "", 0 };
+}
+
 struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name)
 {
     char key[KEY_BYTES];

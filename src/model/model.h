@@ -354,6 +354,9 @@ static inline uint32_t kitchen_food_row(const struct kitchen *kitchen, const str
 }
 
 /* The recipe or day with this name, or NULL in it. */
+/* Where the tolerance of labels for a nutrient is from, by the rules in force; empty where they have none. */
+struct text kitchen_tolerance_source(const struct kitchen *kitchen, uint32_t nutrient);
+
 struct recipe_at kitchen_recipe(const struct kitchen *kitchen, struct text name);
 const struct policy *kitchen_policy(const struct kitchen *kitchen, struct text name, struct gathering **owner);
 

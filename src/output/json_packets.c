@@ -39,6 +39,9 @@ static void add_figures(struct showing *showing, cJSON *packet, struct food_at l
         json_range(showing, figure, "by_rounding", label.library->values[label.food->values + i], true);
         if (showing->kitchen->tolerance)
             json_range(showing, figure, "by_law", label.library->values[label.food->tolerated + i], !(label.food->open >> i & 1));
+        struct text source = showing->kitchen->tolerance ? kitchen_tolerance_source(showing->kitchen, i) : text_of("");
+        if (source.length)
+            json_text(showing, figure, "by_law_source", source);
     }
 }
 

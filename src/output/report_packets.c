@@ -42,7 +42,8 @@ static void tell_tolerance(struct page *page, bool *begun, struct food_at label,
     bool is_open = label.food->open >> nutrient & 1;
     if (!page->kitchen->tolerance || label.food->tolerated == label.food->values || !(label.food->known >> nutrient & 1))
         return;
-    page_item(page, begun, sheet_say(page->sheet, PHRASE_PACKET_TOLERANCE, page_name(page, nutrient), page_amount(page, nutrient, printed, true),
+    bool unread = claim_is_from_memory(kitchen_tolerance_source(page->kitchen, nutrient));
+    page_item(page, begun, sheet_say(page->sheet, unread ? PHRASE_PACKET_TOLERANCE_CHECK : PHRASE_PACKET_TOLERANCE, page_name(page, nutrient), page_amount(page, nutrient, printed, true),
                                       page_amount(page, nutrient, legal, !is_open)));
 }
 
@@ -80,8 +81,7 @@ void page_print_packets(struct page *page)
     }
     if (!begun || !page->kitchen->tolerance)
         return;
-    bool said = page->kitchen->rules && page->kitchen->rules->tolerance_count;
-    sheet_paragraph(page->sheet, MANNER_PLAIN, phrase_text(said ? PHRASE_PACKET_LAW : PHRASE_PACKET_NO_LAW));
+    sheet_paragraph(page->sheet, MANNER_PLAIN, phrase_text(PHRASE_PACKET_LAW));
 }
 
 /* ---- cautions ------------------------------------------------------------------------------------------------------ */

@@ -125,11 +125,12 @@ static void add_value(struct trace_rows *rows, const struct traced_line *line)
         return;
     }
     const struct food *food = resolved->food.food;
+    uint32_t nutrient = rows->trace->column < rows->trace->library->nutrient_total ? rows->trace->column : rows->trace->library->traced;
     struct text name = library_text(resolved->food.library, food->name), source = library_text(resolved->food.library, food->source);
     rows_add(rows, 0, is_label(line) ? SAY(TRACE_VALUE_SERVING, name, rows->unit) : SAY(TRACE_VALUE_100, name, rows->unit), line->value, line->value_known, source);
     bool tolerated = kitchen->tolerance && food->flags & FOOD_IS_LABEL && food->tolerated != food->values;
     if (tolerated)
-        rows_say(rows, 1, WORDS(TRACE_TOLERATED), none);
+        rows_say(rows, 1, WORDS(TRACE_TOLERATED), kitchen_tolerance_source(kitchen, nutrient));
     else if (kitchen->variation && food->varied != food->values)
         rows_say(rows, 1, WORDS(TRACE_VARIED), none);
     else if (food->flags & FOOD_IS_LABEL && !range_is_exact(line->value))
