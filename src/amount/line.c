@@ -139,12 +139,12 @@ static uint64_t open_columns(const struct line_amount *amount, const struct libr
 
 static const struct range nothing[LIMIT_COLUMNS];
 
-/* What is added goes by weight. */
-static uint64_t added_columns(const struct resolved *resolved, const struct library *library)
+/* What is added goes by the weight that goes in. */
+static uint64_t added_columns(const struct stage *stage, const struct library *library)
 {
     uint64_t added = 0;
-    for (uint32_t i = 0; i < library->mass_column; i++)
-        added |= (uint64_t)(resolved->done.adds[i].high > 0) << i;
+    for (uint32_t i = 0; stage->adds && i < library->mass_column; i++)
+        added |= (uint64_t)(stage->adds[i].high > 0) << i;
     return added;
 }
 
@@ -162,9 +162,9 @@ static void set_values(struct line_amount *amount, const struct library *library
         amount->incomplete = resolved->unknown;
     }
     amount->unknown = amount->unknown || !amount->values;
+    if (amount->incomplete >> library->mass_column & 1)
+        amount->incomplete |= added_columns(&resolved->done, library);
     amount->incomplete |= resolved->done.lost;
-    if (resolved->done.adds && amount->incomplete >> library->mass_column & 1)
-        amount->incomplete |= added_columns(resolved, library);
     if (amount->unmeasured && amount->values)
         amount->incomplete |= open_columns(amount, library);
     amount->incomplete &= all_columns(library);

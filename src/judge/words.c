@@ -87,9 +87,9 @@ static int print_basis(char *storage, size_t size, const struct bound *bound)
 struct text verdict_subject(const struct library *library, const struct verdict *verdict, char *storage, size_t size)
 {
     const struct bound *bound = verdict->bound;
-    static const char *const origins[] = { " from inherent", " from maker-added", " from cook-added", " from unseparated", "" };
     struct text name = column_name(library, bound->column);
-    int length = snprintf(storage, size, "%.*s%s", (int)name.length, name.bytes, origins[bound->origin]);
+    bool parted = bound->origin < ORIGIN_COUNT;
+    int length = snprintf(storage, size, "%.*s%s%s", (int)name.length, name.bytes, parted ? " from " : "", parted ? origin_name((enum origin)bound->origin) : "");
     if (bound->over != NONE_INDEX) {
         struct text under = column_name(library, bound->over);
         length += snprintf(storage + length, size - (size_t)length, " to %.*s%s", (int)under.length, under.bytes,

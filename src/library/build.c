@@ -399,3 +399,12 @@ uint32_t build_known(struct builder *builder, const struct node *node, enum name
         build_unknown(builder, node, space, name);
     return number;
 }
+
+enum origin build_origin(struct builder *builder, const struct node *node)
+{
+    struct text word = build_items_text(builder, node->items.first->next);
+    enum origin origin = origin_of(word);
+    if (origin == ORIGIN_COUNT)
+        finding_add(builder->findings, FINDING_UNKNOWN_ORIGIN, build_place(builder, node->span), GAPS(word));
+    return origin;
+}

@@ -94,6 +94,9 @@ void build_unknown_word(struct builder *builder, const struct node *node, const 
 struct finding *build_unknown(struct builder *builder, const struct node *node, enum name_space space, struct text name);
 uint32_t build_known(struct builder *builder, const struct node *node, enum name_space space, struct text name);
 
+/* The origin that stands behind the statement's first word; ORIGIN_COUNT after a finding. */
+enum origin build_origin(struct builder *builder, const struct node *node);
+
 /* Each reads one declaration of its kind. */
 void read_unit(struct builder *builder, const struct node *node);
 void read_nutrient(struct builder *builder, const struct node *node);

@@ -59,6 +59,10 @@ struct unit {
 
 enum origin { ORIGIN_INHERENT, ORIGIN_MAKER, ORIGIN_COOK, ORIGIN_UNSEPARATED, ORIGIN_COUNT };
 
+/* How an origin is written, and which one is written so; ORIGIN_COUNT: none. */
+const char *origin_name(enum origin origin);
+enum origin origin_of(struct text word);
+
 struct group {
     struct pack_text name;
     uint32_t parent;            /* a group number of the whole library, or NONE_INDEX */

@@ -336,6 +336,20 @@ bool library_is_used(struct food_at food, enum group_use use)
     return used;
 }
 
+const char *origin_name(enum origin origin)
+{
+    static const char *const names[] = { "inherent", "maker-added", "cook-added", "unseparated" };
+    return names[origin];
+}
+
+enum origin origin_of(struct text word)
+{
+    enum origin origin = ORIGIN_INHERENT;
+    while (origin < ORIGIN_COUNT && !text_is(word, origin_name(origin)))
+        origin++;
+    return origin;
+}
+
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor)
 {
     for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_NESTING; distance++) {

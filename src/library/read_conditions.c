@@ -51,18 +51,15 @@ static bool read_nutrient_name(struct claim_reading *reading, struct text name, 
 /* `from maker-added`: the column of that origin. */
 static bool read_origin(struct claim_reading *reading, const struct item *from, struct condition *condition)
 {
-    static const char *const names[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     uint32_t traced;
-    struct text word = items_between(text_read(reading), from->next, NULL);
+    enum origin origin = origin_of(items_between(text_read(reading), from->next, NULL));
     build_column_count(reading->builder, &traced);
-    for (uint32_t i = 0; i < COUNT_OF(names) && condition->column == traced; i++) {
-        if (text_is(word, names[i])) {
-            condition->column = build_nutrient_total(reading->builder) + i;
-            return true;
-        }
+    if (origin == ORIGIN_COUNT || condition->column != traced) {
+        claim_complain(reading, FINDING_CLAIM_CONDITION, reading->node->span);
+        return false;
     }
-    claim_complain(reading, FINDING_CLAIM_CONDITION, reading->node->span);
-    return false;
+    condition->column = build_nutrient_total(reading->builder) + origin;
+    return true;
 }
 
 static bool words_are_basis(struct text words)

@@ -134,7 +134,7 @@ static void read_amount(struct making *making, const struct node *node, double g
     double factor = build_nutrient_factor(making->builder, node, nutrient, node->unit.first);
     struct range amount = build_range(making->builder, &node->quantity, node->unit.first, factor);
     if (factor > 0 && build_only_amount(making->builder, node) && making_is_new(making, node, nutrient)
-        && is_possible(making, node, nutrient, amount, grams > 0 ? grams : 100))
+        && is_possible(making, node, nutrient, amount, grams))
         making_set_column(making, nutrient, amount);
 }
 
@@ -143,9 +143,15 @@ static void read_per(struct making *making, const struct node *node)
 {
     uint64_t before = making->food.known;
     double grams = node->quantity.low * build_factor(making->builder, node, node->unit.first, DIMENSION_MASS);
+    if (grams <= 0) {               /* a wrong unit has been told of */
+        if (node->quantity.low <= 0)
+            finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
+                        GAPS(text_of("per 0")));
+        return;
+    }
     for (const struct node *at = node->body; at; at = at->next)
         read_amount(making, at, grams);
-    if (grams <= 0 || grams == 100)
+    if (grams == 100)
         return;
     for (uint32_t i = 0; i < making->column_count; i++) {
         if (!((before | making->computed) >> i & 1))
@@ -313,12 +319,6 @@ bool making_read_state(struct making *making, struct text words)
     return false;
 }
 
-static enum origin read_food_origin(struct text words)
-{
-    return text_is(words, "origin cook-added") ? ORIGIN_COOK : text_is(words, "origin maker-added") ? ORIGIN_MAKER
-                                                                                                 : ORIGIN_INHERENT;
-}
-
 void making_read_words(struct making *making, const struct node *node)
 {
     char storage[256];
@@ -337,7 +337,7 @@ void making_read_words(struct making *making, const struct node *node)
     else if (making_starts(words, "grains "))
         read_grains(making, node);
     else if (making_starts(words, "origin "))
-        making->origin = read_food_origin(words);
+        making->origin = build_origin(making->builder, node);
     else if (text_is(words, "density"))
         read_density(making, node);
     else if (making_starts(words, "measured "))

@@ -191,6 +191,15 @@ static bool read_effect(struct builder *builder, const struct node *node, struct
     return false;
 }
 
+/* What weighs nothing afterwards, or of which nothing stays, is no food any more. */
+static struct range read_what_stays(struct builder *builder, const struct node *node)
+{
+    struct range share = build_range(builder, &node->quantity, node->unit.first, 1);
+    if (share.high <= 0)
+        finding_add(builder->findings, FINDING_MASS_TOO_LOW, build_place(builder, node->span), NO_GAPS);
+    return share;
+}
+
 static void read_treatment_words(struct builder *builder, const struct node *node, struct treatment *treatment)
 {
     char storage[256];
@@ -202,10 +211,10 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
     else if (text_is(words, "takes up") || text_is(words, "gives off"))
         read_uptake(builder, node, treatment, text_is(words, "takes up"));
     else if (text_is(words, "mass") && node->quantity.is_percent) {
-        treatment->mass = build_range(builder, &node->quantity, node->unit.first, 1);
+        treatment->mass = read_what_stays(builder, node);
         treatment->flags |= TREATMENT_HAS_MASS;
     } else if (text_is(words, "kept") && node->quantity.is_percent && build_only_amount(builder, node)) {
-        treatment->kept = build_range(builder, &node->quantity, node->unit.first, 1);
+        treatment->kept = read_what_stays(builder, node);
         check_share(builder, node, EFFECT_KEEPS, treatment->kept);
     } else if (starts(words, "grade ") && words.length == 7)
         treatment->grade = (uint32_t)(words.bytes[6] - 'a' + 'A');

@@ -37,17 +37,18 @@ static const struct dimension_word *find_dimension(struct text word)
     return NULL;
 }
 
-/* `volume 236.5882365 ml`: only the base unit stands here, so that a pack needs no order of units. */
+/* `volume 236.5882365 ml`: only the base unit stands here, so that a pack needs no order of units. What is measured, and
+ * does not say how much it is, or says nothing of it, is no size. */
 static void read_dimension(struct builder *builder, const struct node *node, const struct dimension_word *word,
                            struct unit *unit)
 {
     char storage[64];
     struct text base = build_words(builder, node->unit.first, storage, sizeof storage);
-    unit->dimension = word->dimension;
-    unit->factor = range_exact(1);
-    if (node->quantity.kind == QUANTITY_NONE)
+    bool says = node->quantity.kind != QUANTITY_NONE;
+    unit->factor = says ? build_range(builder, &node->quantity, node->unit.first, 1) : range_exact(word->base ? 0 : 1);
+    unit->dimension = unit->factor.best > 0 ? word->dimension : DIMENSION_NONE;
+    if (!says)
         return;
-    unit->factor = build_range(builder, &node->quantity, node->unit.first, 1);
     if (word->base && !text_is(base, word->base))
         finding_add(builder->findings, FINDING_WRONG_UNIT, build_place(builder, node->span),
                     GAPS(base, text_of(word->word)));
@@ -178,15 +179,6 @@ void read_nutrient(struct builder *builder, const struct node *node)
 
 /* ---- groups -------------------------------------------------------------------------------------------------------- */
 
-static enum origin read_origin(struct text word)
-{
-    if (text_is(word, "cook-added"))
-        return ORIGIN_COOK;
-    if (text_is(word, "inherent"))
-        return ORIGIN_INHERENT;
-    return text_is(word, "maker-added") ? ORIGIN_MAKER : ORIGIN_COUNT;
-}
-
 static void read_group_statement(struct builder *builder, const struct node *node, uint32_t index, struct group *group)
 {
     char storage[256];
@@ -199,7 +191,7 @@ static void read_group_statement(struct builder *builder, const struct node *nod
             finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span),
                         GAPS(((struct text){ words.bytes + 7, words.length - 7 })));
     } else if (words.length > 7 && memcmp(words.bytes, "origin ", 7) == 0) {
-        group->origin = read_origin((struct text){ words.bytes + 7, words.length - 7 });
+        group->origin = build_origin(builder, node);
     } else if (text_is(words, "fresh")) {
         group->fresh = 1;
     } else if (text_is(words, "seasons")) {

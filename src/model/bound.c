@@ -51,17 +51,14 @@ static bool find_nutrient(const struct reading *reading, struct text name, struc
 
 static bool read_origin(struct reading *reading, const struct item *from)
 {
-    static const char *const names[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     struct text word = items_between(text_read(reading), from->next, NULL);
-    for (uint32_t i = 0; i < COUNT_OF(names); i++) {
-        if (text_is(word, names[i])) {
-            reading->bound.origin = (uint8_t)i;
-            reading->bound.column = library_of(reading)->origin_column + i;
-            return reading->nutrient == library_of(reading)->traced
-                || fail(reading, FINDING_NO_ORIGINS, from->span, written(reading, reading->node->items.first->span));
-        }
-    }
-    return fail(reading, FINDING_UNKNOWN_ORIGIN, from->span, word);
+    enum origin origin = origin_of(word);
+    if (origin == ORIGIN_COUNT)
+        return fail(reading, FINDING_UNKNOWN_ORIGIN, from->span, word);
+    reading->bound.origin = (uint8_t)origin;
+    reading->bound.column = library_of(reading)->origin_column + origin;
+    return reading->nutrient == library_of(reading)->traced
+        || fail(reading, FINDING_NO_ORIGINS, from->span, written(reading, reading->node->items.first->span));
 }
 
 static bool read_subject(struct reading *reading)

@@ -232,6 +232,41 @@ static void replace_origins(struct treating *treating, struct range all, uint32_
     add_to(treating, first + (parted ? added : (uint32_t)ORIGIN_UNSEPARATED), parted ? rest : all);
 }
 
+/* Per 100 g of a weight that nobody knows, nobody knows how much: what is there already is the known part. */
+static void lose_amount(struct treating *treating, uint32_t column)
+{
+    derive_effect(treating->resolving, DERIVED_UNKNOWN, column, range_exact(1));
+    lose(treating->stage, column);
+}
+
+/* Nothing is known then of what an amount stands for, nor whose it is. */
+static void lose_all_of_it(struct treating *treating, uint32_t column)
+{
+    const struct library *library = treating->resolving->library;
+    if (!effects_keeps(treating))
+        return;
+    lose_share(treating, column);
+    for (uint32_t i = 0; i < ORIGIN_COUNT && column == library->traced; i++)
+        lose_share(treating, library->origin_column + i);
+}
+
+static void apply_unknown_amount(struct treating *treating, const struct effect *effect, bool by_maker)
+{
+    const struct library *library = treating->resolving->library;
+    if (effect->kind == EFFECT_BECOMES) {
+        lose_all_of_it(treating, effect->nutrient);
+        return;
+    }
+    lose_amount(treating, effect->nutrient);
+    if (effect->nutrient == library->traced)
+        lose_amount(treating, library->origin_column + (by_maker ? ORIGIN_MAKER : ORIGIN_COOK));
+}
+
+static bool knows_mass(const struct treating *treating)
+{
+    return !(treating->stage->lost >> treating->resolving->library->mass_column & 1);
+}
+
 /* Amounts are kept per 100 g that went in, so the mass that is left so far carries them there. */
 static void apply_amount(struct treating *treating, const struct effect *effect, bool by_maker, struct range mass_before)
 {
@@ -257,6 +292,7 @@ void effects_apply(struct treating *treating, const struct found *found)
 {
     const struct treatment *treatment = found->treatment;
     struct range before = treating->stage->mass;
+    bool by_maker = treatment->flags & TREATMENT_BY_MAKER, before_known = knows_mass(treating);
     if (treatment->kept.high > 0) {     /* weight and all: with the amount itself */
         struct resolved *resolved = treating->resolving->resolved;
         resolved->kept = range_multiply(resolved->kept, treatment->kept);
@@ -267,7 +303,11 @@ void effects_apply(struct treating *treating, const struct found *found)
     apply_mass(treating, found);
     for (uint32_t i = 0; i < treatment->effect_count; i++) {
         const struct effect *effect = &found->library->effects[treatment->first_effect + i];
-        if (effect->kind == EFFECT_ADDS || effect->kind == EFFECT_BECOMES)
-            apply_amount(treating, effect, treatment->flags & TREATMENT_BY_MAKER, before);
+        if (effect->kind != EFFECT_ADDS && effect->kind != EFFECT_BECOMES)
+            continue;
+        if (effect->kind == EFFECT_ADDS ? knows_mass(treating) : before_known)
+            apply_amount(treating, effect, by_maker, before);
+        else
+            apply_unknown_amount(treating, effect, by_maker);
     }
 }

@@ -298,14 +298,13 @@ static void add_basis(struct showing *showing, cJSON *object, const struct bound
 
 cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *verdict)
 {
-    static const char *const origins[] = { "inherent", "maker-added", "cook-added", "unseparated" };
     const struct library *library = library_of(showing);
     const struct bound *bound = verdict->bound;
     cJSON *object = json_kept(showing, cJSON_CreateObject());
     json_kept(showing, cJSON_AddStringToObject(object, "kind", bound->is_goal ? "goal" : "limit"));
     json_text(showing, object, "nutrient", json_column_key(library, bound->column));
     if (bound->origin < ORIGIN_COUNT)
-        json_kept(showing, cJSON_AddStringToObject(object, "origin", origins[bound->origin]));
+        json_kept(showing, cJSON_AddStringToObject(object, "origin", origin_name((enum origin)bound->origin)));
     if (bound->over != NONE_INDEX)
         json_text(showing, object, "over", json_column_key(library, bound->over));
     if (bound->has_most)

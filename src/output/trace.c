@@ -6,15 +6,13 @@
 
 /* ---- the column ------------------------------------------------------------------------------------------------------- */
 
-static const char *const origin_words[] = { "inherent", "maker-added", "cook-added", "unseparated" };
-
 static uint32_t origin_column(const struct library *library, struct text words)
 {
     static const char from[] = " from ";
     for (uint32_t i = 0; i < ORIGIN_COUNT && library->traced != NONE_INDEX; i++) {
         char name[160];
         struct text nutrient = column_name(library, library->traced);
-        int length = snprintf(name, sizeof name, "%.*s%s%s", (int)nutrient.length, nutrient.bytes, from, origin_words[i]);
+        int length = snprintf(name, sizeof name, "%.*s%s%s", (int)nutrient.length, nutrient.bytes, from, origin_name((enum origin)i));
         if (text_equal(words, (struct text){ name, (uint32_t)length }))
             return library->origin_column + i;
     }
@@ -43,7 +41,7 @@ struct text trace_column_name(struct trace *trace)
     struct text name = column_name(library, trace->column);
     if (trace->column < library->nutrient_total)
         return name;
-    char *words = arena_print(&trace->arena, "%.*s from %s", (int)name.length, name.bytes, origin_words[trace->column - library->origin_column]);
+    char *words = arena_print(&trace->arena, "%.*s from %s", (int)name.length, name.bytes, origin_name((enum origin)(trace->column - library->origin_column)));
     return words ? text_of(words) : name;
 }
 
