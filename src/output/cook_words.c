@@ -304,6 +304,16 @@ static struct text amount_words(struct sheet *sheet, const struct library *libra
     return words.length || is_metric(unit) ? words : phrase_text(PHRASE_COOK_TOO_LITTLE);
 }
 
+/* Whether what is packed is lighter once the line has done with it, as a drained can is: then the full weight is not what goes in. */
+static bool leaves_less(const struct line_amount *amount, const struct library *library, const struct unit *unit)
+{
+    const struct resolved *resolved = amount->resolved;
+    if (amount->unknown || resolved->subject != SUBJECT_FOOD || resolved->done.lost >> library->mass_column & 1)
+        return false;
+    bool packed = resolved->food.food->state != FOOD_PLAIN || (unit && unit->dimension == DIMENSION_PACKAGE);
+    return packed && resolved->done.mass.best > 0 && resolved->done.mass.best < 1 - EVEN;
+}
+
 static void set_metric(struct cook_line *line, struct sheet *sheet, const struct line_amount *amount, const struct library *library,
                        const struct unit *unit, double factor)
 {
@@ -316,6 +326,8 @@ static void set_metric(struct cook_line *line, struct sheet *sheet, const struct
         weight = sheet_say(sheet, PHRASE_COOK_ABOUT, cook_grams(sheet, grams.best * factor));
     if (unit && unit->dimension == DIMENSION_VOLUME)
         volume = cook_millilitres(sheet, written * unit->factor.best);
+    if (weight.length && leaves_less(amount, library, unit))
+        weight = sheet_say(sheet, PHRASE_COOK_LEFT, cook_grams(sheet, grams.best * amount->resolved->done.mass.best * factor), weight);
     line->metric = !volume.length ? weight : !weight.length ? volume : sheet_say(sheet, PHRASE_COOK_BESIDE, volume, weight);
 }
 

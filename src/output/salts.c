@@ -212,7 +212,7 @@ static void tell(const struct salts *salts, struct sheet *sheet)
     sheet_begin(sheet, phrase_text(PHRASE_SALT_TITLE));
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_SALT_LEAD, name, unit));
     tell_table(salts, sheet);
-    sheet_paragraph(sheet, MANNER_PLAIN, phrase_text(PHRASE_SALT_HOW));
+    sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_SALT_HOW, phrase_text(spoons[SPOONS - 1].words)));
     tell_cautions(salts, sheet);
     tell_sources(salts, sheet);
     sheet_end(sheet);

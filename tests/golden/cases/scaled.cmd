@@ -6,7 +6,7 @@ out   table salt                      2 1/4 tsp            11 ml, about 14 g
 out   milk                            1 cup                235 ml, about 245 g
 out   sugar                           3/4 cup + 3 tbsp     220 ml, about 190 g
 out   large eggs                      4 1/2                about 225 g
-out   can (15 oz) chickpeas, drained  3
+out   can (15 oz) chickpeas, drained  3                    about 765 g (about 1.28 kg before)
 out   potatoes                        4 lb + 2 oz          1.87 kg
 out   flour                           1 1/2 lb + 2 1/2 oz  750 g
 out   water                           6 cups to 9 cups
