@@ -161,13 +161,19 @@ static void pair(struct line_pairs *pairs, uint32_t line, uint32_t other)
     pairs->first[other] = line;
 }
 
+/* The salt of a pot that is poured away and the salt of a soup are two things, though both are salt. */
+static bool stand_alike(const struct sums *a, uint32_t line, const struct sums *b, uint32_t other)
+{
+    return line_stands_in_bath(a, a->lines[line].line) == line_stands_in_bath(b, b->lines[other].line);
+}
+
 /* Pairs what is not paired yet where `fits` says so. */
 static void pair_those(struct line_pairs *pairs, const struct sums *a, const struct sums *b,
                        bool fits(const struct sums *, uint32_t, const struct sums *, uint32_t))
 {
     for (uint32_t i = 0; i < a->line_count; i++) {
         for (uint32_t j = 0; j < b->line_count && pairs->second[i] == NONE_INDEX; j++) {
-            if (pairs->first[j] == NONE_INDEX && fits(a, i, b, j))
+            if (pairs->first[j] == NONE_INDEX && stand_alike(a, i, b, j) && fits(a, i, b, j))
                 pair(pairs, i, j);
         }
     }

@@ -159,13 +159,16 @@ static struct text line_words(const struct judging *judging, uint32_t number, ch
     if (line->tail == NONE_INDEX)
         return text_of("a line that a finding speaks of");
     struct text tail = judging->sums->at.gathering->tails[line->tail].text;
+    char low[40], high[40];
+    print_number(low, sizeof low, line->low, 4);
+    print_number(high, sizeof high, line->high, 4);
     int length, tail_length = tail.length > 80 ? 80 : (int)tail.length;
     while (tail_length < (int)tail.length && tail_length > 0 && (tail.bytes[tail_length] & 0xc0) == 0x80)
         tail_length--;                                              /* no letter is cut in two */
     if (line->quantity == QUANTITY_NUMBER)
-        length = snprintf(storage, size, "%.4g %.*s", line->low, tail_length, tail.bytes);
+        length = snprintf(storage, size, "%s %.*s", low, tail_length, tail.bytes);
     else if (line->quantity == QUANTITY_RANGE)
-        length = snprintf(storage, size, "%.4g to %.4g %.*s", line->low, line->high, tail_length, tail.bytes);
+        length = snprintf(storage, size, "%s to %s %.*s", low, high, tail_length, tail.bytes);
     else
         length = snprintf(storage, size, "some %.*s", tail_length, tail.bytes);
     return (struct text){ storage, (uint32_t)length };

@@ -406,6 +406,9 @@ uint32_t energy_column(const struct library *library);
 
 /* ---- words.c: texts in `storage`, which 200 bytes are enough for */
 
+/* So many significant digits, but all of a whole number: never an exponent. Returns the length as snprintf does. */
+int print_number(char *storage, size_t size, double amount, int digits);
+
 /* An amount for people: three figures, or all of a whole number, with its unit. */
 struct text print_amount(char *storage, size_t size, double amount, struct text unit);
 

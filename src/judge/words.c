@@ -5,8 +5,7 @@
 
 #include "judge/judge.h"
 
-/* Significant digits: three, but all of a whole number of hundreds and more. */
-static int print_digits(char *storage, size_t size, double amount, int digits)
+int print_number(char *storage, size_t size, double amount, int digits)
 {
     int whole = amount >= 1 && amount < 1e17 ? amount_decade(amount) + 1 : 1;
     return snprintf(storage, size, "%.*g", digits > whole ? digits : whole, amount < 1e-9 ? 0 : amount);
@@ -14,10 +13,10 @@ static int print_digits(char *storage, size_t size, double amount, int digits)
 
 static struct text print_amount_against(char *storage, size_t size, double amount, double limit, struct text unit)
 {
-    int length = print_digits(storage, size, amount, 3), digits = 3;
+    int length = print_number(storage, size, amount, 3), digits = 3;
     bool plain = text_is(unit, "1");
     while (isfinite(amount) && digits < 15 && amount_compare(strtod(storage, NULL), limit) != amount_compare(amount, limit))
-        length = print_digits(storage, size, amount, ++digits);
+        length = print_number(storage, size, amount, ++digits);
     if (!plain && length > 0 && (size_t)length < size)
         length += snprintf(storage + length, size - (size_t)length, " %.*s", (int)unit.length, unit.bytes);
     return (struct text){ storage, length < 0 ? 0 : (size_t)length < size ? (uint32_t)length : (uint32_t)size - 1 };

@@ -105,14 +105,14 @@ static void add_figure(struct linked *linked, cJSON *nutrition, uint32_t column,
     char words[160], key[64];
     const struct library *owner;
     const struct nutrient *nutrient = library_nutrient_at(linked->page.library, column, &owner);
-    struct text property = library_text(owner, nutrient->linked), name = library_text(owner, nutrient->name), unit = library_text(owner, nutrient->unit);
+    struct text property = library_text(owner, nutrient->linked), name = library_text(owner, nutrient->name);
     bool complete = amounts_complete(serving, column);
     page_range(&linked->page, words, sizeof words, column, serving->column[column], complete);
     buffer_print(&linked->words, "%s%.*s %s", linked->words.length ? "; " : "", (int)name.length, name.bytes, words);
     if (!complete)
         return;
     snprintf(key, sizeof key, "%.*s", (int)property.length, property.bytes);
-    snprintf(words, sizeof words, "%.6g %.*s", page_rounded(&linked->page, column, serving->column[column].best, ROUND_NEAREST), (int)unit.length, unit.bytes);
+    page_print_best(&linked->page, words, sizeof words, column, serving->column[column], true);
     json_text(linked->showing, nutrition, key, text_of(words));
 }
 

@@ -57,6 +57,8 @@ static double step_at(const struct page *page, const struct rounding *rounding, 
     return 0;
 }
 
+#define LEAST_SHOWN 1e-6                /* of any unit: what is less is none */
+
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction)
 {
     const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
@@ -94,10 +96,37 @@ static bool printed_ends(const struct page *page, uint32_t nutrient, struct rang
     return !range_is_exact(amount) && (printed->low != printed->best || printed->high != printed->best);
 }
 
+struct text page_number(const struct page *page, double number)
+{
+    char storage[40];
+    print_number(storage, sizeof storage, number, 3);
+    return sheet_print(page->sheet, "%s", storage);
+}
+
 static struct text print_figure(char *storage, size_t size, double figure)
 {
-    int length = snprintf(storage, size, "%.6g", figure);
+    int length = print_number(storage, size, figure, 6);
     return (struct text){ storage, length > 0 ? (uint32_t)length : 0 };
+}
+
+static struct text page_figure(const struct page *page, double figure)
+{
+    char storage[40];
+    print_figure(storage, sizeof storage, figure);
+    return sheet_print(page->sheet, "%s", storage);
+}
+
+/* A 0 that stands for less than the first step that the rules print: a label's 0 beside salt among the ingredients is no 0. */
+static bool is_trace(const struct page *page, uint32_t nutrient, const struct range *printed)
+{
+    return printed->best == 0 && amount_compare(printed->high, page_rounded(page, nutrient, LEAST_SHOWN, ROUND_UP)) <= 0;
+}
+
+static void close_words(const struct page *page, struct buffer *words, char *storage, size_t size)
+{
+    snprintf(storage, size, "%.*s", words->failed ? 0 : (int)words->length, words->failed ? "" : words->bytes);
+    writer_needs(page->showing->writer, !words->failed);
+    buffer_close(words);
 }
 
 void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete)
@@ -105,14 +134,12 @@ void page_range(const struct page *page, char *storage, size_t size, uint32_t nu
     char low[32], best[32], high[32];
     struct range printed;
     struct buffer words;
-    bool spread = printed_ends(page, nutrient, amount, &printed) && complete;
+    bool spread = printed_ends(page, nutrient, amount, &printed) && complete, trace = spread && is_trace(page, nutrient, &printed);
     struct text arguments[] = { print_figure(best, sizeof best, complete ? printed.best : printed.low), page_unit(page, nutrient),
                                 print_figure(low, sizeof low, printed.low), print_figure(high, sizeof high, printed.high) };
     buffer_open(&words, page->kitchen->allocator);
-    phrase_fill(&words, spread ? PHRASE_AMOUNT_RANGE : complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST, arguments, 4);
-    snprintf(storage, size, "%.*s", words.failed ? 0 : (int)words.length, words.failed ? "" : words.bytes);
-    writer_needs(page->showing->writer, !words.failed);
-    buffer_close(&words);
+    phrase_fill(&words, trace ? PHRASE_AMOUNT_TRACE : spread ? PHRASE_AMOUNT_RANGE : complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST, arguments, 4);
+    close_words(page, &words, storage, size);
 }
 
 struct text page_amount(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
@@ -122,20 +149,32 @@ struct text page_amount(const struct page *page, uint32_t nutrient, struct range
     return sheet_print(page->sheet, "%s", words);
 }
 
+void page_print_best(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete)
+{
+    char figure[40];
+    struct range printed;
+    struct buffer words;
+    bool spread = printed_ends(page, nutrient, amount, &printed), trace = complete && spread && is_trace(page, nutrient, &printed);
+    struct text shown = print_figure(figure, sizeof figure, trace ? printed.high : complete ? printed.best : printed.low);
+    struct text arguments[] = { shown, page_unit(page, nutrient), text_of(""), shown };
+    buffer_open(&words, page->kitchen->allocator);
+    phrase_fill(&words, trace ? PHRASE_AMOUNT_TRACE : complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST, arguments, 4);
+    close_words(page, &words, storage, size);
+}
+
 struct text page_best(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
 {
-    struct range printed;
-    printed_ends(page, nutrient, amount, &printed);
-    return sheet_say(page->sheet, complete ? PHRASE_AMOUNT : PHRASE_AMOUNT_LEAST,
-                     sheet_print(page->sheet, "%.6g", complete ? printed.best : printed.low), page_unit(page, nutrient));
+    char words[160];
+    page_print_best(page, words, sizeof words, nutrient, amount, complete);
+    return sheet_print(page->sheet, "%s", words);
 }
 
 struct text page_spread(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
 {
     struct range printed;
-    if (!complete || !printed_ends(page, nutrient, amount, &printed))
+    if (!complete || !printed_ends(page, nutrient, amount, &printed) || is_trace(page, nutrient, &printed))
         return text_of("");
-    return sheet_say(page->sheet, PHRASE_ENDS, sheet_print(page->sheet, "%.6g", printed.low), sheet_print(page->sheet, "%.6g", printed.high));
+    return sheet_say(page->sheet, PHRASE_ENDS, page_figure(page, printed.low), page_figure(page, printed.high));
 }
 
 struct sheet_cell page_cell(const struct page *page, uint32_t nutrient, struct range amount, bool complete)

@@ -28,11 +28,17 @@ double page_rounded(const struct page *page, uint32_t nutrient, double amount, e
  * turn them round. */
 struct range page_printed(const struct page *page, uint32_t nutrient, struct range amount);
 
+/* Three figures, or all of a whole number. */
+struct text page_number(const struct page *page, double number);
 struct text page_unit(const struct page *page, uint32_t nutrient);
 struct text page_name(const struct page *page, uint32_t nutrient);
 
 /* `410 mg (380 to 450)`, or `at least 380 mg`; 160 bytes are enough. */
 void page_range(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete);
+
+/* `410 mg`, `less than 5 mg` where a 0 stands for less than the first step that the rules print, or `at least 380 mg`; 160 bytes are
+ * enough. */
+void page_print_best(const struct page *page, char *storage, size_t size, uint32_t nutrient, struct range amount, bool complete);
 
 /* The same as words of the sheet; and its parts: the best value or what it is at least, and the range, no bytes where it is
  * exact. */

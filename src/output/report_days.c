@@ -104,14 +104,14 @@ static void tell_serving(struct page *page, const struct line_amount *amount, st
     struct range size;
     const char *unit;
     struct sheet *sheet = page->sheet;
-    struct text count = sheet_print(sheet, "%.3g", servings.low), sized = text_of("");
+    struct text count = page_number(page, servings.low), sized = text_of("");
     if (!range_is_exact(servings))
-        count = sheet_say(sheet, PHRASE_ENDS, count, sheet_print(sheet, "%.3g", servings.high));
+        count = sheet_say(sheet, PHRASE_ENDS, count, page_number(page, servings.high));
     if (serving_size(amount, &size, &unit)) {
-        struct text eaten = sheet_print(sheet, "%.3g", servings.best * size.best);
+        struct text eaten = page_number(page, servings.best * size.best);
         if (amount->line->quantity == QUANTITY_RANGE)       /* else it is only as wide as a printed figure */
-            eaten = sheet_say(sheet, PHRASE_ENDS, sheet_print(sheet, "%.3g", servings.low * size.best), sheet_print(sheet, "%.3g", servings.high * size.best));
-        sized = sheet_say(sheet, PHRASE_SERVINGS_SIZE, eaten, text_of(unit), sheet_print(sheet, "%.3g", size.best));
+            eaten = sheet_say(sheet, PHRASE_ENDS, page_number(page, servings.low * size.best), page_number(page, servings.high * size.best));
+        sized = sheet_say(sheet, PHRASE_SERVINGS_SIZE, eaten, text_of(unit), page_number(page, size.best));
     }
     sheet_row(sheet, (const struct sheet_cell[]){ cell_words(page_line(page, amount->line)),
               cell_words(sheet_say(sheet, amount->resolved->food.food ? PHRASE_SERVINGS_LABEL : PHRASE_SERVINGS_RECIPE, count)), cell_words(sized) });

@@ -50,9 +50,12 @@ static void tell_daily_value(struct page *page, uint32_t nutrient, struct range 
 static void tell_equivalent(struct page *page, uint32_t nutrient, struct range amount, bool complete)
 {
     struct spoonful spoon;
-    for (uint32_t i = 0; spoon_of(page->kitchen, nutrient, i, &spoon); i++)
+    for (uint32_t i = 0; spoon_of(page->kitchen, nutrient, i, &spoon); i++) {
+        if ((complete ? amount.best : amount.low) / spoon.holds < 0.005)
+            continue;                           /* it would print as none */
         sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, complete ? PHRASE_EQUIVALENT : PHRASE_EQUIVALENT_LEAST,
                         sheet_print(page->sheet, "%.2f", (complete ? amount.best : amount.low) / spoon.holds), spoon.unit, spoon.food));
+    }
 }
 
 #define MARKS 8                         /* on one scale, at most */
