@@ -172,7 +172,7 @@ struct text page_best(const struct page *page, uint32_t nutrient, struct range a
 struct text page_spread(const struct page *page, uint32_t nutrient, struct range amount, bool complete)
 {
     struct range printed;
-    if (!complete || !printed_ends(page, nutrient, amount, &printed) || is_trace(page, nutrient, &printed))
+    if (!complete || !printed_ends(page, nutrient, amount, &printed))
         return text_of("");
     return sheet_say(page->sheet, PHRASE_ENDS, page_figure(page, printed.low), page_figure(page, printed.high));
 }

@@ -16,6 +16,8 @@ static struct text panel_amount(const struct page *page, uint32_t nutrient, doub
     if (rounding && !zero && amount_compare(amount, rounding->less_than) < 0)
         return sheet_say(page->sheet, PHRASE_PANEL_LESS, sheet_print(page->sheet, "%g", rounding->less_than), unit);
     double printed = rounding && !told ? rounding_print(owner, rounding, amount) : page_rounded(page, nutrient, amount, ROUND_NEAREST);
+    if (printed == 0 && amount > 0 && !zero)        /* no rule makes it a 0 */
+        return sheet_say(page->sheet, PHRASE_PANEL_LESS, sheet_print(page->sheet, "%.6g", page_rounded(page, nutrient, amount, ROUND_UP)), unit);
     return sheet_say(page->sheet, PHRASE_AMOUNT, sheet_print(page->sheet, "%.6g", printed), unit);
 }
 
