@@ -108,6 +108,9 @@ void read_shelf(struct builder *builder, const struct node *node);
 void read_compound(struct builder *builder, const struct node *node);
 void read_blend(struct builder *builder, const struct node *node);
 void read_treatment(struct builder *builder, const struct node *node);
+
+/* evidence.c: `evidence measured` of a treatment; false if the statement is another one. */
+bool read_evidence(struct builder *builder, const struct node *node, struct treatment *treatment);
 void read_spelling(struct builder *builder, const struct node *node);
 void read_filler(struct builder *builder, const struct node *node);
 void read_doubling(struct builder *builder, const struct node *node);

@@ -154,10 +154,28 @@ enum treatment_flag {
     TREATMENT_IN_ALL = 16384,           /* its uptake counts what earlier baths have brought into a dry food */
 };
 
+/* What figures of a treatment rest on, strongest first: a larger one is weaker. */
+enum evidence {
+    EVIDENCE_NONE,                      /* nothing is claimed that needs any */
+#define EVIDENCE(name, word, people, former) EVIDENCE_##name,
+#include "library/evidence.def"
+#undef EVIDENCE
+    EVIDENCE_COUNT,
+};
+#define EVIDENCE_LIST_BYTES 160
+
+/* The word of the language for it, as JSON, CSV and traces have it too, and what reports for people say instead; empty for
+ * EVIDENCE_NONE. */
+struct text evidence_word(uint32_t evidence);
+struct text evidence_for_people(uint32_t evidence);
+
+/* All words of the language for it, strongest first. */
+struct text evidence_list(char storage[EVIDENCE_LIST_BYTES]);
+
 struct treatment {
     struct pack_text name, source;
     uint32_t first_group, group_count;  /* references: the groups it is declared for; none is any food */
-    uint32_t from, flags, grade;        /* grade: 'A' to 'D', 0 when none is needed */
+    uint32_t from, flags, evidence;     /* evidence: EVIDENCE_NONE when none is needed */
     uint32_t step_count;
     uint32_t first_effect, effect_count;
     struct range mass;                  /* after against before */

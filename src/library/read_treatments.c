@@ -204,7 +204,7 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
 {
     char storage[256];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
-    if (read_flag(treatment, words) || read_effect(builder, node, treatment))
+    if (read_flag(treatment, words) || read_effect(builder, node, treatment) || read_evidence(builder, node, treatment))
         return;
     if (starts(words, "for "))
         read_for(builder, node, treatment);
@@ -216,9 +216,7 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
     } else if (text_is(words, "kept") && node->quantity.is_percent && build_only_amount(builder, node)) {
         treatment->kept = read_what_stays(builder, node);
         check_share(builder, node, EFFECT_KEEPS, treatment->kept);
-    } else if (starts(words, "grade ") && words.length == 7)
-        treatment->grade = (uint32_t)(words.bytes[6] - 'a' + 'A');
-    else
+    } else
         build_unknown_statement(builder, node, "treatment");
 }
 

@@ -130,7 +130,7 @@ static bool verify_treatments(const struct library *library)
             && in_list(treatment->first_group, treatment->group_count, library->references_count)
             && in_list(treatment->first_effect, treatment->effect_count, library->effects_count)
             && range_fits(treatment->mass) && range_fits(treatment->kept) && range_in_order(treatment->uptake) && treatment->uptake.low >= -1
-            && treatment->uptake.high <= DBL_MAX;
+            && treatment->uptake.high <= DBL_MAX && treatment->evidence < EVIDENCE_COUNT;
     }
     for (uint32_t i = 0; i < library->effects_count; i++)
         good = good && range_fits(library->effects[i].share)

@@ -142,17 +142,17 @@ void derive_of_food(const struct resolving *resolving, struct food_at food, enum
     derive_note(resolving->derivation, kind, text_of(words), library_text(food.library, food.food->source), factor, per);
 }
 
-void derive_treatment(const struct resolving *resolving, const struct library *owner, const struct treatment *treatment, struct text written, uint32_t grade)
+void derive_treatment(const struct resolving *resolving, const struct library *owner, const struct treatment *treatment, struct text written, uint32_t evidence)
 {
     struct derivation *derivation = resolving->derivation;
     if (!derivation)
         return;
     derivation->name = kept_text(derivation, library_text(owner, treatment->name));
     derivation->source = kept_text(derivation, library_text(owner, treatment->source));
-    derivation->grade = grade;
+    derivation->evidence = evidence;
     derive_note(derivation, DERIVED_TREATMENT, treatment->step_count > 1 ? derivation->name : written, derivation->source, range_exact(1), range_exact(1));
     if (derivation->count)
-        derivation->steps[derivation->count - 1].grade = grade;
+        derivation->steps[derivation->count - 1].evidence = evidence;
 }
 
 void derive_effect(const struct resolving *resolving, enum derived_kind kind, uint32_t column, struct range share)
@@ -162,7 +162,7 @@ void derive_effect(const struct resolving *resolving, enum derived_kind kind, ui
         return;
     derive_note(derivation, kind, derivation->name, derivation->source, share, range_exact(1));
     if (derivation->count)
-        derivation->steps[derivation->count - 1].grade = derivation->grade;
+        derivation->steps[derivation->count - 1].evidence = derivation->evidence;
 }
 
 bool tail_derive(struct gathering *gathering, uint32_t tail, uint32_t part, struct derivation *derivation)

@@ -45,7 +45,7 @@ struct derived_step {
     struct text source;         /* no bytes: it is said in the line, or nobody says */
     const char *in;             /* what a unit is measured in: g, ml; NULL for pieces and all else */
     struct range factor, per;
-    uint32_t grade;             /* of the treatment, 0 for none */
+    uint32_t evidence;          /* of the treatment, EVIDENCE_NONE for none */
 };
 
 struct derivation {
@@ -55,7 +55,7 @@ struct derivation {
     uint32_t count, capacity;
     bool of_thrown, failed;
     struct text name, source;   /* of the treatment that is being applied */
-    uint32_t grade;
+    uint32_t evidence;
 };
 
 /* Resolves the tail once more, as tail_resolve or, with a part, tail_resolve_within do, and notes how. Nothing of it is
@@ -87,7 +87,7 @@ void derive_pieces(const struct resolving *resolving, struct food_at food, const
 void derive_of_food(const struct resolving *resolving, struct food_at food, enum derived_kind kind, const char *words, struct range factor, struct range per);
 
 /* A treatment begins; its effect on a column, noted when it is the one that was asked for. */
-void derive_treatment(const struct resolving *resolving, const struct library *owner, const struct treatment *treatment, struct text written, uint32_t grade);
+void derive_treatment(const struct resolving *resolving, const struct library *owner, const struct treatment *treatment, struct text written, uint32_t evidence);
 void derive_effect(const struct resolving *resolving, enum derived_kind kind, uint32_t column, struct range share);
 
 #endif

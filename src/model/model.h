@@ -458,7 +458,7 @@ struct resolved {
     struct food_at food;
     struct recipe_at recipe;
     enum recipe_measure measure;
-    uint32_t grade;                     /* the weakest grade of evidence, 0 when none was needed */
+    uint32_t evidence;                  /* the weakest of its treatments, EVIDENCE_NONE when none was needed */
     uint32_t treatment_count;
     struct text *treatments;            /* TREATMENTS_SHOWN at most */
     const struct rare *rare;            /* never NULL */

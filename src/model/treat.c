@@ -86,15 +86,15 @@ static uint32_t join_keys(const struct treating *treating, uint32_t first, uint3
 
 /* ---- what it does ---------------------------------------------------------------------------------------------------- */
 
-static void remember(struct resolving *resolving, struct text name, uint32_t grade)
+static void remember(struct resolving *resolving, struct text name, uint32_t evidence)
 {
     struct resolved *resolved = resolving->resolved;
     if (!resolved->treatments)
         resolved->treatments = arena_take(&resolving->gathering->arena, TREATMENTS_SHOWN * sizeof name);
     if (resolved->treatments && resolved->treatment_count < TREATMENTS_SHOWN)
         resolved->treatments[resolved->treatment_count++] = name;
-    if (grade > resolved->grade)
-        resolved->grade = grade;
+    if (evidence > resolved->evidence)
+        resolved->evidence = evidence;
 }
 
 /* Bones, peel and stones of a food as bought. A piece or a cup is weighed as it is eaten: only weights hold them. */
@@ -110,12 +110,12 @@ static void leave_edible(struct resolving *resolving, const struct step *step)
     }
 }
 
-/* Where one declaration tells of the food's own and of a bath, its grade is of the food's own: how far a food comes to
+/* Where one declaration tells of the food's own and of a bath, its evidence is of the food's own: how far a food comes to
  * equilibrium is estimated. */
-static uint32_t grade_of(const struct treatment *treatment, const struct step *step)
+static uint32_t evidence_of(const struct treatment *treatment, const struct step *step)
 {
     bool both = treatment->flags & TREATMENT_STAYS && step->bath.bytes;
-    return both && treatment->grade < 'C' ? 'C' : treatment->grade;
+    return both && treatment->evidence < EVIDENCE_ESTIMATED ? EVIDENCE_ESTIMATED : treatment->evidence;
 }
 
 /* Behind a part, what has figures is told of each food in it: see tail_resolve_within. */
@@ -130,7 +130,7 @@ static void apply_figures(struct treating *treating, const struct found *found, 
         visit_add(treating, found, step);
     else
         effects_apply(treating, found);
-    remember(resolving, library_text(found->library, found->treatment->name), grade_of(found->treatment, step));
+    remember(resolving, library_text(found->library, found->treatment->name), evidence_of(found->treatment, step));
 }
 
 /* The part itself has told it already, whatever foods are in it. */
@@ -146,7 +146,7 @@ static void apply(struct treating *treating, const struct found *found, const st
     const struct treatment *treatment = found->treatment;
     treat_warn_of_doubling(resolving, found->library, treatment, treating->by_maker, step->written, step->span);
     treating->by_maker = treating->by_maker || treatment->flags & TREATMENT_BY_MAKER;
-    derive_treatment(resolving, found->library, treatment, step->written, grade_of(treatment, step));
+    derive_treatment(resolving, found->library, treatment, step->written, evidence_of(treatment, step));
     if (treatment->flags & TREATMENT_NOT_COMPUTED && !resolving->tail->items && found->other_group) {
         resolving->resolved->flags |= RESOLVED_TREATS;          /* some foods of the part may have figures */
     } else if (treatment->flags & TREATMENT_NOT_COMPUTED) {
@@ -309,7 +309,7 @@ static void leave_out_liquid(struct treating *treating)
     if (!drain.treatment || !(drain.treatment->flags & TREATMENT_HAS_MASS))
         drain.treatment = &usual;
     scale_to_drained(treating, &drain);
-    resolving->resolved->grade = 'C';
+    resolving->resolved->evidence = EVIDENCE_ESTIMATED;
     resolve_say(resolving, FINDING_DRAINED_SIZE, resolve_whole_span(resolving), GAPS(library_text(food.library, food.food->name)));
 }
 

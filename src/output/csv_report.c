@@ -225,16 +225,15 @@ static void add_subject(struct csv *csv, const struct line_amount *amount)
 
 static void add_treatments(struct csv *csv, const struct line_amount *amount)
 {
-    char words[TREATMENTS_SHOWN * 132] = "", grade[2] = "";
+    char words[TREATMENTS_SHOWN * 132] = "";
     size_t used = 0;
     for (uint32_t i = 0; amount->resolved && i < amount->resolved->treatment_count; i++) {
         struct text name = amount->resolved->treatments[i];
         int length = snprintf(words + used, sizeof words - used, "%s%.*s", i ? ", " : "", (int)(name.length < 128 ? name.length : 128), name.bytes);
         used += length > 0 ? (size_t)length : 0;
     }
-    grade[0] = amount->resolved ? (char)amount->resolved->grade : '\0';
     csv_cell(csv, text_of(words));
-    csv_cell(csv, text_of(grade));
+    csv_cell(csv, evidence_word(amount->resolved ? amount->resolved->evidence : EVIDENCE_NONE));
 }
 
 static void add_amount(struct csv *csv, const struct line_amount *amount, const struct library *library, uint32_t column, bool is_known)

@@ -181,14 +181,13 @@ static void add_treatments(struct showing *showing, cJSON *object, const struct 
 {
     const struct resolved *resolved = amount->resolved;
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "treatments"));
-    char grade[2] = { resolved ? (char)resolved->grade : '\0', '\0' };
     for (uint32_t i = 0; resolved && i < resolved->treatment_count; i++) {
         char name[128];
         snprintf(name, sizeof name, "%.*s", (int)resolved->treatments[i].length, resolved->treatments[i].bytes);
         cJSON_AddItemToArray(list, json_kept(showing, cJSON_CreateString(name)));
     }
-    if (grade[0])
-        json_kept(showing, cJSON_AddStringToObject(object, "grade", grade));
+    if (resolved && resolved->evidence)
+        json_kept(showing, cJSON_AddStringToObject(object, "evidence", evidence_word(resolved->evidence).bytes));
     if (resolved && resolved->treatment_count)
         json_kept(showing, cJSON_AddStringToObject(object, "basis", resolved->flags & RESOLVED_WEIGHED_AFTER ? "weighed after" : "weighed before"));
 }

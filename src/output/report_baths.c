@@ -31,17 +31,17 @@ void page_print_baths(struct page *page)
         tell_bath(page, &page->sums->baths[i]);
 }
 
-/* Grades C and D: nobody measured it. */
+/* What nobody measured. */
 void page_print_estimates(struct page *page)
 {
     bool begun = false;
     for (uint32_t i = 0; i < page->sums->line_count; i++) {
         const struct resolved *resolved = page->sums->lines[i].resolved;
-        if (!resolved || resolved->grade < 'C')
+        if (!resolved || resolved->evidence < EVIDENCE_ESTIMATED)
             continue;
         if (!begun)
             page_section(page, phrase_text(PHRASE_ESTIMATES));
-        page_item(page, &begun, sheet_say(page->sheet, resolved->grade == 'C' ? PHRASE_ESTIMATE_C : PHRASE_ESTIMATE_D, page_line(page, page->sums->lines[i].line)));
+        page_item(page, &begun, sheet_say(page->sheet, PHRASE_ESTIMATE, page_line(page, page->sums->lines[i].line), evidence_for_people(resolved->evidence)));
     }
     page_end_list(page, begun);
 }

@@ -114,13 +114,12 @@ static struct range saved_of(const struct page *page, const struct line_amount *
 
 static struct text evidence_of(struct page *page, const struct line_amount *amount)
 {
-    struct sheet *sheet = page->sheet;
-    uint32_t grade = amount->resolved->grade;
+    uint32_t evidence = amount->resolved->evidence;
     bool undrained = amount->resolved->flags & RESOLVED_WEIGHED_AFTER;
-    if (!grade)
+    if (!evidence)
         return phrase_text(undrained ? PHRASE_UNDRAINED : PHRASE_NOTHING);
-    struct text words = sheet_say(sheet, grade >= 'C' ? PHRASE_EVIDENCE_ESTIMATED : PHRASE_EVIDENCE, sheet_print(sheet, "%c", (int)grade));
-    return undrained ? sheet_say(sheet, PHRASE_EVIDENCE_UNDRAINED, words) : words;
+    struct text words = evidence_for_people(evidence);
+    return undrained ? sheet_say(page->sheet, PHRASE_EVIDENCE_UNDRAINED, words) : words;
 }
 
 /* What was rinsed off or left behind, against the same amount untreated. What is left of a bath is told of the bath. */

@@ -38,7 +38,6 @@ static const char *const step_names[] = {
 static void add_step(struct showing *showing, cJSON *list, const struct derived_step *step)
 {
     cJSON *object = json_kept(showing, cJSON_CreateObject());
-    char grade[2] = { (char)step->grade, '\0' };
     json_kept(showing, cJSON_AddStringToObject(object, "step", step_names[step->kind]));
     add_text_or_null(showing, object, "words", step->words);
     if (step->in)
@@ -46,8 +45,8 @@ static void add_step(struct showing *showing, cJSON *list, const struct derived_
     json_range(showing, object, "factor", step->factor, true);
     json_range(showing, object, "per", step->per, true);
     add_text_or_null(showing, object, "source", step->source);
-    if (grade[0])
-        json_kept(showing, cJSON_AddStringToObject(object, "grade", grade));
+    if (step->evidence)
+        json_kept(showing, cJSON_AddStringToObject(object, "evidence", evidence_word(step->evidence).bytes));
     cJSON_AddItemToArray(list, object);
 }
 

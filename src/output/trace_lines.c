@@ -159,9 +159,8 @@ static void add_effect(struct trace_rows *rows, const struct derived_step *step)
 static void add_treatment(struct trace_rows *rows, const struct traced_line *line, uint32_t number)
 {
     const struct derived_step *step = &line->how.steps[number];
-    char grade[2] = { (char)step->grade, '\0' };
     bool last = number + 1 == line->how.count || step[1].kind == DERIVED_TREATMENT;
-    rows_say(rows, 1, step->grade ? SAY(TRACE_TREATMENT_GRADE, step->words, text_of(grade)) : step->words, step->source);
+    rows_say(rows, 1, step->evidence ? SAY(TRACE_TREATMENT_EVIDENCE, step->words, evidence_word(step->evidence)) : step->words, step->source);
     if (last)
         rows_say(rows, 2, WORDS(TRACE_NO_EFFECT), none);
 }

@@ -166,10 +166,8 @@ static void add_treated(struct trace_rows *rows, const struct traced_recipe *rec
 {
     for (uint32_t i = 0; i < recipe->line_count; i++) {
         const struct resolved *resolved = recipe->lines[i].amount->resolved;
-        for (uint32_t j = 0; resolved && resolved->grade && j < resolved->treatment_count; j++) {
-            char grade[2] = { (char)resolved->grade, '\0' };
-            sheet_item(rows->sheet, SAY(RECORD_SHIFT_LINE, recipe->lines[i].words, resolved->treatments[j], text_of(grade)));
-        }
+        for (uint32_t j = 0; resolved && resolved->evidence && j < resolved->treatment_count; j++)
+            sheet_item(rows->sheet, SAY(RECORD_SHIFT_LINE, recipe->lines[i].words, resolved->treatments[j], evidence_word(resolved->evidence)));
     }
 }
 
@@ -177,6 +175,7 @@ static void add_shifts(struct trace_rows *rows, const struct traced_recipe *reci
 {
     struct range grams;
     bool estimated = false, begun = false;
+    char evidence[EVIDENCE_LIST_BYTES];
     figures_serving_grams(&recipe->sums, rows->trace->library, &grams, &estimated);
     sheet_heading(rows->sheet, 2, WORDS(RECORD_SHIFTS));
     sheet_list(rows->sheet, false);
@@ -185,7 +184,7 @@ static void add_shifts(struct trace_rows *rows, const struct traced_recipe *reci
         sheet_item(rows->sheet, WORDS(RECORD_SHIFT_ESTIMATED));
     sheet_item(rows->sheet, WORDS(RECORD_SHIFT_SERVINGS));
     sheet_list_end(rows->sheet);
-    say(rows, WORDS(RECORD_SHIFT_GRADES));
+    say(rows, SAY(RECORD_SHIFT_EVIDENCE, evidence_list(evidence)));
     for (uint32_t i = 0; i < recipe->line_count; i++) {
         if (!recipe->lines[i].amount->incomplete)
             continue;

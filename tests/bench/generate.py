@@ -61,7 +61,7 @@ treatment drained {
     keeps others 60% (50% to 70%)
     mass 62% (56% to 66%)
     strength sodium 88% (70% to 95%)
-    grade D
+    evidence from memory
     source "generated"
 }
 treatment drained, rinsed {
@@ -71,7 +71,7 @@ treatment drained, rinsed {
     keeps others 55% (45% to 65%)
     mass 62% (56% to 66%)
     strength sodium 76% (60% to 90%)
-    grade D
+    evidence from memory
     source "generated"
 }
 

@@ -69,7 +69,7 @@ def check_desalted(tally):
             '    source "made up for this test"\n}\n'
             'food mill stream {\n    group drinks\n    per 100 g { sodium 0 mg; potassium 0 mg; water 100 g }\n'
             '    source "made up for this test"\n}\n'
-            'treatment mill soaked { reaches 100%; grade D; source "made up for this test" }\n')
+            'treatment mill soaked { reaches 100%; evidence from memory; source "made up for this test" }\n')
     for at, waters in enumerate(WATERS):
         text += f'recipe "Soaked {at}" {{\n    serves 1\n'
         text += "".join(f'    bath "water {i}" {{ {water} g mill stream }}\n' for i, water in enumerate(waters))

@@ -53,7 +53,7 @@ def treatment_text(name, effects):
         parts.append(f"takes up {percent(effects.takes)} water")
     elif effects.takes[LOW] < 0:
         parts.append(f"gives off {percent(tuple(-part for part in reversed(effects.takes)))} water")
-    return f'treatment {name} {{ {"; ".join(parts)}; grade D; source "made up for this test" }}\n'
+    return f'treatment {name} {{ {"; ".join(parts)}; evidence from memory; source "made up for this test" }}\n'
 
 
 class Tub:

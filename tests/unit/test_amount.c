@@ -49,7 +49,7 @@ END_TEST
 /* A nutrient that a treatment does not name is unknown afterwards, not unchanged. */
 START_TEST(what_a_treatment_does_not_name_becomes_unknown)
 {
-    cJSON *json = report_of(PANTRY "treatment mill odd { for canned legumes; keeps sodium 50%; mass 60%; grade D; source \"made up\" }\n"
+    cJSON *json = report_of(PANTRY "treatment mill odd { for canned legumes; keeps sodium 50%; mass 60%; evidence from memory; source \"made up\" }\n"
                             "recipe \"A\" { serves 1; 1 can mill beans, mill odd }\n");
     expect_range(json, SODIUM, 600, 600, 600);
     ck_assert(json_is_null(json, "recipes/0/per_recipe/potassium/best"));

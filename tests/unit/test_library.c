@@ -261,7 +261,7 @@ static const char knowledge[] =
     "food mill salt { group salts; per 100 g { energy 0 kcal; sodium 40000 mg; potassium 0 mg }; 1 tsp = 6 g (5 g to 7 g); source \"made up\" }\n"
     "food mill beans canned { also garden beans; group canned legumes; as whole can; per 100 g { energy 80 kcal; sodium 300 mg }; 1 can = 400 g; source \"made up\" }\n"
     "shelf butter { mill salt; garden beans }\n"
-    "treatment drained { for canned legumes; from canned; keeps sodium 50% (40% to 60%); mass 60%; keeps others 50%; grade A; source \"made up\" }\n"
+    "treatment drained { for canned legumes; from canned; keeps sodium 50% (40% to 60%); mass 60%; keeps others 50%; evidence measured; source \"made up\" }\n"
     "treatment chopped { also diced; changes nothing }\n"
     "rules us { title \"Test\"\n rounding sodium { zero under 5 mg; step 5 mg up to 140 mg; step 10 mg; source \"made up\" }\n"
     " daily value sodium 2300 mg \"made up\"\n percent sodium { step 1% }\n equivalent sodium \"mill salt\" \"tsp\"\n"

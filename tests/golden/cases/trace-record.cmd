@@ -13,7 +13,8 @@ out = mg per serving 87 105 126
 out (D) The values that were determined
 out sodium, mg
 out (E) What shifts the values
-out - 200 g mill beans, mill washed: mill washed (evidence C)
+out - 200 g mill beans, mill washed: mill washed (estimated)
 out (F), (G) Statements to be signed
 out signature ____________________ date ____________________
 out People under medical care follow the figures
+out Strongest first: measured,

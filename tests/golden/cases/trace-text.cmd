@@ -6,7 +6,7 @@ out × 1 cup, in g 240 240 240 [2]
 out = g that go in 120 120 120
 out mill groats: mg in 100 g 90 100 120 [2]
 out = mg of the line 108 120 144
-out mill washed (evidence C) [4]
+out mill washed (estimated) [4]
 out × share that stays 0.4 0.5 0.6
 out = mg of the line 240 300 360
 out sum of the lines 348 420 504
