@@ -259,7 +259,7 @@ SALTED = """treatment rolled in brine {
     keeps sodium 100%
     mass 100%
     adds sodium 1 mg (0.5 mg to 2 mg) per 100 g after
-    grade C
+    evidence estimated
     source "made up for this test"
 }
 """
