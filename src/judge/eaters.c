@@ -165,6 +165,21 @@ bool eater_takes_adult_values(const struct kitchen *kitchen, const struct eater 
     return takes;
 }
 
+const struct daily_value *recipe_daily_value(const struct kitchen *kitchen, const struct recipe *recipe, const struct verdicts *verdicts, uint32_t nutrient)
+{
+    bool takes = !recipe || eater_takes_adult_values(kitchen, recipe->eater);
+    for (uint32_t i = 0; verdicts && i < verdicts->count; i++)
+        takes = takes && !verdicts->at[i].bound->by_clinician;
+    takes = takes && !(verdicts && verdicts->published.count);
+    return takes ? rules_daily_value(kitchen->rules_owner, kitchen->rules, nutrient) : NULL;
+}
+
+struct text kitchen_daily_name(const struct kitchen *kitchen)
+{
+    struct text name = kitchen->rules ? library_text(kitchen->rules_owner, kitchen->rules->daily_name) : text_of("");
+    return name.length ? name : text_of("daily value");
+}
+
 /* False where the library names nobody. */
 static bool find_usual(const struct kitchen *kitchen, struct eater *usual)
 {

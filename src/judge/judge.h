@@ -88,6 +88,12 @@ bool eater_read(const struct kitchen *kitchen, const struct eater *eater, bool a
  * said (NULL), or somebody of whom no other figures come first: no child, nobody pregnant or under care. */
 bool eater_takes_adult_values(const struct kitchen *kitchen, const struct eater *eater);
 
+/* The daily value of the rules in force that may be printed beside what a recipe or a day holds; NULL where the rules have none, or
+ * where it would be an adult's beside somebody else's food: see above, also where a clinician set a limit or a goal, or figures are
+ * published for who eats. And what these rules call it. */
+const struct daily_value *recipe_daily_value(const struct kitchen *kitchen, const struct recipe *recipe, const struct verdicts *verdicts, uint32_t nutrient);
+struct text kitchen_daily_name(const struct kitchen *kitchen);
+
 /* Whether a policy is for who eats; for everybody where nobody is said. One that does not say for whom it is, is for the kind of
  * person that the library says: `meant by policies`. And whom it is for, in words: `for adult`; 200 bytes are enough. */
 bool policy_is_for(const struct kitchen *kitchen, const struct policy *policy, const struct eater *eater);

@@ -175,11 +175,11 @@ static void read_percent_rounding(struct builder *builder, const struct node *no
 }
 
 static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within",
-                                     "check ", "tolerance ", "zero percents under", "labels as " };
+                                     "check ", "tolerance ", "zero percents under", "labels as ", "daily values called" };
 
 /* What else may stand there, for who misspells it. */
 static const char *const words_of_rules[] = { "rounding", "percent", "daily value", "equivalent", "caution", "title", "compare", "yield within",
-    "check", "tolerance", "zero percents under", "labels as", "measure", "kind", "reference amount", "claim", "disclosure", "mark", "notice", "convert" };
+    "check", "tolerance", "zero percents under", "labels as", "daily values called", "measure", "kind", "reference amount", "claim", "disclosure", "mark", "notice", "convert" };
 
 static bool rules_know(struct text words)
 {
@@ -210,6 +210,8 @@ static void read_title(struct builder *builder, const struct node *node, struct 
         struct text words = build_words(builder, at->items.first, storage, sizeof storage);
         if (text_is(words, "title"))
             rules->title = build_text(builder, build_quoted(builder, at->items.first));
+        else if (text_is(words, "daily values called") && build_string_item(at->items.first))
+            rules->daily_name = build_text(builder, build_quoted(builder, at->items.first));
         else if (words.length > 8 && memcmp(words.bytes, "compare ", 8) == 0)
             read_compare(builder, at, rules);
         else if (text_is(words, "panel"))

@@ -42,15 +42,12 @@ static struct text between(const struct handout *handout, uint32_t nutrient, str
 
 static struct text add_daily_value(const struct handout *handout, struct text words, struct range amount, bool complete)
 {
-    const struct kitchen *kitchen = handout->page->kitchen;
-    const struct daily_value *value = rules_daily_value(kitchen->rules_owner, kitchen->rules, handout->traced);
-    const struct rounding *rounding = rules_rounding(kitchen->rules_owner, kitchen->rules, handout->traced, true);
-    if (!value)
+    double share, value;
+    if (!page_daily_share(handout->page, handout->traced, amount, complete, &share, &value))
         return words;
-    double share = (complete ? amount.best : amount.low) / value->amount * 100;
-    share = complete && rounding ? rounding_print(kitchen->rules_owner, rounding, share) : floor(share + 1e-9);
-    struct text of = sheet_say(handout->sheet, PHRASE_COOK_MEASURED, sheet_print(handout->sheet, "%.6g", value->amount), page_unit(handout->page, handout->traced));
-    return sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_print(handout->sheet, "%.0f", share));
+    struct text of = sheet_say(handout->sheet, PHRASE_COOK_MEASURED, sheet_print(handout->sheet, "%.6g", value), page_unit(handout->page, handout->traced));
+    return sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_print(handout->sheet, "%.0f", share),
+                     kitchen_daily_name(handout->page->kitchen));
 }
 
 /* An upper limit of the traced nutrient itself for a serving or the day; meals and origins are told in the report. */

@@ -5,7 +5,7 @@ struct page page_of(struct showing *showing, struct sheet *sheet, const struct r
 {
     struct page page = { .showing = showing, .sheet = sheet, .kitchen = showing->kitchen, .library = showing->kitchen->library,
                          .sums = report->sums, .recipe = report->week || !report->sums ? NULL : report->sums->at.recipe, .servings = range_exact(1),
-                         .is_for_somebody = report->verdicts && report->verdicts->published.count > 0 };
+                         .verdicts = report->verdicts };
     if (page.recipe && page.recipe->serves.high > 0)
         page.servings = page.recipe->serves;
     return page;

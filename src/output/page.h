@@ -13,7 +13,7 @@ struct page {
     const struct sums *sums;
     const struct recipe *recipe;        /* NULL: it is of a week, or of findings alone */
     struct range servings;              /* 1 when the recipe does not say */
-    bool is_for_somebody;               /* a day of whom figures are published: those of labels are not for them */
+    const struct verdicts *verdicts;    /* or NULL */
 };
 
 /* ---- page.c */

@@ -78,7 +78,7 @@ static void tell_lines(struct page *page)
     const struct library *owner = page->kitchen->rules_owner;
     struct text title = library_text(owner, rules->panel_title), source = library_text(owner, rules->panel_source);
     const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_NUTRIENT), false }, { phrase_text(PHRASE_COLUMN_AMOUNT), true },
-                                            { phrase_text(PHRASE_COLUMN_RANGE), true }, { phrase_text(PHRASE_COLUMN_DAILY_VALUE), true } };
+                                            { phrase_text(PHRASE_COLUMN_RANGE), true }, { kitchen_daily_name(page->kitchen), true } };
     tell_servings(page);
     sheet_heading(page->sheet, 2, title);
     sheet_table(page->sheet, title, columns, 4);

@@ -117,7 +117,7 @@ static void tell_notice(struct page *page)
 static void tell_memory(struct page *page, bool *begun, enum report_phrase phrase, uint32_t nutrient, struct text source)
 {
     if (claim_is_from_memory(source))
-        page_item(page, begun, sheet_say(page->sheet, phrase, page_name(page, nutrient), source));
+        page_item(page, begun, sheet_say(page->sheet, phrase, page_name(page, nutrient), source, kitchen_daily_name(page->kitchen)));
 }
 
 /* Whether the figure of a nutrient comes from a label, too, and so from how the rules round it. */
@@ -145,7 +145,7 @@ void page_print_memory(struct page *page, bool *begun)
     uint32_t shown[] = { page->library->traced, rules->compare_over, rules->compare_under };
     for (uint32_t i = 0; i < COUNT_OF(shown); i++) {
         bool again = (i > 0 && shown[i] == shown[0]) || (i > 1 && shown[i] == shown[1]);
-        const struct daily_value *value = shown[i] == NONE_INDEX || again ? NULL : rules_daily_value(owner, rules, shown[i]);
+        const struct daily_value *value = shown[i] == NONE_INDEX || again ? NULL : recipe_daily_value(page->kitchen, page->recipe, page->verdicts, shown[i]);
         const struct rounding *rounding = shown[i] == NONE_INDEX || again ? NULL : rounding_of(owner, rules, shown[i]);
         if (value)
             tell_memory(page, begun, PHRASE_MEMORY_DAILY_VALUE, shown[i], library_text(owner, value->source));

@@ -17,7 +17,7 @@ uint32_t page_unknown_lines(const struct page *page, uint32_t column)
 
 static const struct daily_value *daily_value_of(const struct page *page, uint32_t nutrient)
 {
-    return page->is_for_somebody ? NULL : rules_daily_value(page->kitchen->rules_owner, page->kitchen->rules, nutrient);
+    return recipe_daily_value(page->kitchen, page->recipe, page->verdicts, nutrient);
 }
 
 bool page_daily_share(const struct page *page, uint32_t nutrient, struct range amount, bool complete, double *share, double *value)
@@ -43,7 +43,7 @@ static void tell_daily_value(struct page *page, uint32_t nutrient, struct range 
     if (!page_daily_share(page, nutrient, amount, complete, &share, &value))
         return;
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, complete ? PHRASE_DAILY_VALUE : PHRASE_DAILY_VALUE_LEAST,
-                    sheet_print(sheet, "%.0f", share), sheet_print(sheet, "%.6g", value), page_unit(page, nutrient)));
+                    sheet_print(sheet, "%.0f", share), sheet_print(sheet, "%.6g", value), page_unit(page, nutrient), kitchen_daily_name(page->kitchen)));
 }
 
 /* So much of the nutrient as spoons of the foods that the rules name. */
@@ -77,7 +77,7 @@ static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct ve
         marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_goal ? PHRASE_MARK_GOAL : PHRASE_MARK_LIMIT, page_bound(page, bound)), at, tones[verdict->outcome] };
     }
     if (daily)
-        marks[count++] = (struct sheet_mark){ sheet_say(sheet, PHRASE_MARK_DAILY_VALUE, sheet_print(sheet, "%.6g", daily->amount), page_unit(page, nutrient)),
+        marks[count++] = (struct sheet_mark){ sheet_say(sheet, PHRASE_MARK_DAILY_VALUE, kitchen_daily_name(page->kitchen), sheet_print(sheet, "%.6g", daily->amount), page_unit(page, nutrient)),
                                               daily->amount, TONE_PLAIN };
     return count;
 }
@@ -199,7 +199,7 @@ static void tell_nutrient(struct page *page, uint32_t nutrient)
 void page_print_nutrients(struct page *page, uint32_t shown_apart)
 {
     const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_NUTRIENT), false }, { phrase_text(PHRASE_COLUMN_AMOUNT), true },
-                                            { phrase_text(PHRASE_COLUMN_RANGE), true }, { phrase_text(PHRASE_COLUMN_DAILY_VALUE), true } };
+                                            { phrase_text(PHRASE_COLUMN_RANGE), true }, { kitchen_daily_name(page->kitchen), true } };
     struct text title = sheet_say(page->sheet, PHRASE_NUTRIENTS, text_of(page_per_head(page)));
     page_section(page, title);
     sheet_table(page->sheet, title, columns, 4);

@@ -354,5 +354,5 @@ void trace_result(const struct trace *trace, const struct traced_recipe *recipe,
         return;
     result->rounding = rules_rounding(kitchen->rules_owner, kitchen->rules, nutrient, false);
     if (trace->column == nutrient)
-        result->day = rules_daily_value(kitchen->rules_owner, kitchen->rules, nutrient);
+        result->day = recipe_daily_value(kitchen, recipe->at.recipe, &recipe->verdicts, nutrient);
 }

@@ -257,6 +257,8 @@ static void add_printed(const struct trace *trace, cJSON *object, const struct t
         json_kept(showing, cJSON_AddNumberToObject(object, "daily_value", result->day->amount));
     else
         json_kept(showing, cJSON_AddNullToObject(object, "daily_value"));
+    add_text_or_null(showing, object, "daily_value_name", result->day ? kitchen_daily_name(trace->kitchen) : text_of(""));
+    add_text_or_null(showing, object, "daily_value_source", result->day ? library_text(trace->kitchen->rules_owner, result->day->source) : text_of(""));
 }
 
 static void add_recipe(const struct trace *trace, cJSON *list, const struct traced_recipe *recipe)

@@ -71,7 +71,7 @@ static void add_printed(struct trace_rows *rows, const struct page *page, struct
     rows_add(rows, 0, WORDS(TRACE_ROUNDED), page_printed(page, nutrient, amount), complete, result->rounding ? library_text(owner, result->rounding->source) : none);
     if (result->day) {
         struct text day = sheet_print(rows->sheet, "%g %.*s", result->day->amount, (int)rows->unit.length, rows->unit.bytes);
-        rows_add(rows, 0, SAY(TRACE_DAILY_VALUE, day), range_scale(amount, 100 / result->day->amount), complete, library_text(owner, result->day->source));
+        rows_add(rows, 0, SAY(TRACE_DAILY_VALUE, day, kitchen_daily_name(rows->trace->kitchen)), range_scale(amount, 100 / result->day->amount), complete, library_text(owner, result->day->source));
     }
 }
 
