@@ -122,14 +122,18 @@ void build_name(struct builder *builder, enum name_space space, struct text writ
     build_key(builder, space, (struct text){ key, length }, written, place, index);
 }
 
+uint32_t build_group_first(const struct builder *builder)
+{
+    return builder->base ? builder->base->group_first + builder->base->groups_count : 0;
+}
+
 uint32_t build_find(const struct builder *builder, enum name_space space, struct text name)
 {
     char key[KEY_BYTES];
     struct text found = { key, name_key_of(name, false, key) };
     uint32_t number = find_key(builder, space, found);
     if (number != NONE_INDEX)
-        return builder->names[number].index + (space == SPACE_GROUP && builder->base
-                                                   ? builder->base->group_first + builder->base->groups_count : 0);
+        return builder->names[number].index + (space == SPACE_GROUP ? build_group_first(builder) : 0);
     uint32_t index;
     if (builder->base && space == SPACE_GROUP)
         return library_group(builder->base, found);
@@ -204,7 +208,7 @@ struct text build_words(const struct builder *builder, const struct item *items,
         if (items->kind == ITEM_STRING || items->kind == ITEM_GROUP)
             continue;
         if (used + word.length + 2 > size)
-            break;
+            return (struct text){ storage, 0 };
         if (used)
             storage[used++] = ' ';
         for (uint32_t i = 0; i < word.length; i++) {
@@ -277,6 +281,11 @@ struct text build_quoted(const struct builder *builder, const struct item *items
     return string ? build_written(builder, string->span) : (struct text){ "", 0 };
 }
 
+static void tell_extra(struct builder *builder, struct span span)
+{
+    finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, span), GAPS(build_written(builder, span)));
+}
+
 bool build_only_amount(struct builder *builder, const struct node *node)
 {
     uint32_t groups = 0, strings = 0;
@@ -290,8 +299,28 @@ bool build_only_amount(struct builder *builder, const struct node *node)
     }
     if (!extra && !node->has_body && !node->phrases.first)
         return true;
-    struct span span = extra ? extra->span : node->span;
-    finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, span), GAPS(build_written(builder, span)));
+    tell_extra(builder, extra ? extra->span : node->span);
+    return false;
+}
+
+bool build_only_percent(struct builder *builder, const struct node *node)
+{
+    const struct item *first = node->unit.first;
+    if (!first || first->kind != ITEM_WORD)
+        return build_only_amount(builder, node);
+    tell_extra(builder, first->span);
+    return false;
+}
+
+bool build_only_words(struct builder *builder, const struct node *node)
+{
+    const struct item *extra = node->items.first;
+    while (extra && extra->kind == ITEM_WORD)
+        extra = extra->next;
+    if (!extra && node->quantity.kind == QUANTITY_NONE && !node->phrases.first && !node->has_body)
+        return true;
+    tell_extra(builder, extra ? extra->span : node->quantity.kind != QUANTITY_NONE ? node->quantity.span
+                      : node->phrases.first ? node->phrases.first->span : node->span);
     return false;
 }
 
@@ -404,6 +433,7 @@ enum origin build_origin(struct builder *builder, const struct node *node)
 {
     struct text word = build_items_text(builder, node->items.first->next);
     enum origin origin = origin_of(word);
+    build_only_words(builder, node);
     if (origin == ORIGIN_COUNT)
         finding_add(builder->findings, FINDING_UNKNOWN_ORIGIN, build_place(builder, node->span), GAPS(word));
     return origin;

@@ -47,8 +47,12 @@ struct text build_written(const struct builder *builder, struct span span);
 struct place build_place(const struct builder *builder, struct span span);
 struct text build_items_text(const struct builder *builder, const struct item *first);
 
-/* The words of a knowledge statement in lower case joined by blanks (`may be zero under`); strings left out. */
+/* The words of a knowledge statement in lower case joined by blanks (`may be zero under`); strings left out. Empty where
+ * they do not fit: no statement has so many, and its first words alone must not pass for one. */
 struct text build_words(const struct builder *builder, const struct item *items, char *storage, uint32_t size);
+
+/* The number of the first group of the pack under construction: those of its base stand before it. */
+uint32_t build_group_first(const struct builder *builder);
 
 uint32_t build_nutrient(const struct builder *builder, struct text name);
 const struct nutrient *build_nutrient_at(const struct builder *builder, uint32_t number);
@@ -72,6 +76,11 @@ struct text build_quoted(const struct builder *builder, const struct item *items
 /* Behind an amount stand its unit, one range in parentheses that holds it, and a source in quotes; anything else would
  * be lost. True when nothing else stands there; else a finding has been added. */
 bool build_only_amount(struct builder *builder, const struct node *node);
+
+/* The same behind a percent, which has no unit: no word may stand there. And of a statement that is nothing but words: no
+ * amount, no quotes, no parentheses, no comma, no block. */
+bool build_only_percent(struct builder *builder, const struct node *node);
+bool build_only_words(struct builder *builder, const struct node *node);
 
 /* Factor from the written unit to `dimension`'s base; 0 after a finding. */
 double build_factor(struct builder *builder, const struct node *node, const struct item *unit,
@@ -138,7 +147,7 @@ void read_conversion(struct builder *builder, const struct node *node, struct ru
 void read_claims(struct builder *builder, const struct node *node, struct rules *rules, uint32_t number);
 bool claims_know(const struct builder *builder, const struct node *node);
 
-/* read_repeated.c: tells of statements that stand twice in rules. */
-void rules_check_repeated(struct builder *builder, const struct node *rules);
+/* read_repeated.c: tells of statements that stand twice in one block of a declaration. */
+void build_check_repeated(struct builder *builder, const struct node *declaration);
 
 #endif

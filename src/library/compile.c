@@ -59,6 +59,7 @@ static void read_all(struct builder *builder, const struct declaration *declarat
             if (!is_of_kind(at->text, at->node, &kinds[i]))
                 continue;
             builder->declaration = at;
+            build_check_repeated(builder, at->node);
             kinds[i].read(builder, at->node);
         }
     }
@@ -73,6 +74,7 @@ void library_builder_read(struct builder *builder, const struct declaration *dec
         if (kinds[i].pass != pass)
             continue;
         builder->declaration = declaration;
+        build_check_repeated(builder, declaration->node);
         kinds[i].read(builder, declaration->node);
     }
 }

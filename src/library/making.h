@@ -56,7 +56,7 @@ void making_add_portion(struct builder *builder, struct portion portion);
 
 /* Statements that foods and labels share. making_read_state tells whether the words were a state. */
 void making_read_portion(struct making *making, const struct node *node);
-bool making_read_state(struct making *making, struct text words);
+bool making_read_state(struct making *making, const struct node *node, struct text words);
 void making_read_words(struct making *making, const struct node *node);
 void making_read_group(struct making *making, const struct node *node);
 void making_read_source(struct making *making, const struct node *node);

@@ -133,6 +133,7 @@ static void read_reference(struct builder *builder, const struct node *node, con
         claim_complain(&reading, FINDING_CLAIM_REFERENCE, node->span);
         return;
     }
+    build_only_amount(builder, node);
     uint32_t number = BUILD_ADD(builder, reference_amounts);
     if (number == NONE_INDEX)
         return;
@@ -152,6 +153,7 @@ static void read_measure(struct builder *builder, const struct node *node)
         claim_complain(&reading, FINDING_CLAIM_REFERENCE, node->span);
         return;
     }
+    build_only_amount(builder, node);
     uint32_t number = BUILD_ADD(builder, measures);
     if (number != NONE_INDEX)
         builder->measures[number] = (struct household_measure){

@@ -47,6 +47,7 @@ static void read_weight(struct builder *builder, const struct node *node, struct
 static void read_counts_as(struct builder *builder, const struct node *node, struct element *element)
 {
     struct text name = build_items_text(builder, node->items.first->next->next);
+    build_only_words(builder, node);
     element->nutrient = build_known(builder, node, SPACE_NUTRIENT, name);
     if (element->nutrient == NONE_INDEX)
         return;
@@ -221,12 +222,9 @@ static void read_compound_statement(struct compound *compound, const struct node
 {
     bool is_formula = begins(compound->builder, node, "formula"), was_wrong = compound->is_wrong;
     bool *seen = is_formula ? &compound->has_formula : &compound->has_purity;
-    if (*seen)
-        finding_add(compound->builder->findings, FINDING_REPEATED_STATEMENT, build_place(compound->builder, node->span),
-                    GAPS(text_of(is_formula ? "formula" : "purity")));
-    else if (is_formula)
+    if (!*seen && is_formula)
         read_formula(compound, node);
-    else
+    else if (!*seen)
         read_purity(compound, node);
     *seen = true;
     compound->is_wrong = compound->is_wrong || was_wrong;

@@ -37,7 +37,7 @@ bool making_start(struct making *making, struct builder *builder)
 
 static const struct group *group_at(const struct builder *builder, uint32_t number)
 {
-    uint32_t first = builder->base ? builder->base->group_first + builder->base->groups_count : 0;
+    uint32_t first = build_group_first(builder);
     if (number >= first && number - first < builder->groups_count)
         return &builder->groups[number - first];
     return builder->base ? library_group_at(builder->base, number) : NULL;
@@ -252,9 +252,15 @@ static void read_inherent(struct making *making, const struct node *node)
         build_unknown_statement(making->builder, node, "food");
         return;
     }
-    double factor = build_nutrient_factor(making->builder, node, nutrient, node->unit.first);
+    double factor = build_only_amount(making->builder, node) ? build_nutrient_factor(making->builder, node, nutrient, node->unit.first) : 0;
     making->inherent = build_range(making->builder, &node->quantity, node->unit.first, factor);
     making->has_inherent = factor > 0;
+}
+
+static void read_milder(struct making *making, const struct node *node)
+{
+    build_only_words(making->builder, node);
+    making->food.milder = build_text(making->builder, rest_of(making->builder, node, 1));
 }
 
 static void read_grains(struct making *making, const struct node *node)
@@ -270,7 +276,7 @@ static void read_grains(struct making *making, const struct node *node)
 static void read_density(struct making *making, const struct node *node)
 {
     struct text unit = build_unit_text(making->builder, node->unit.first);
-    if (!text_is(unit, "g per ml") || node->quantity.low <= 0 || !build_only_amount(making->builder, node)) {
+    if (!text_is(unit, "g per ml") || node->quantity.is_percent || node->quantity.low <= 0 || !build_only_amount(making->builder, node)) {
         finding_add(making->builder->findings, FINDING_WRONG_UNIT, build_place(making->builder, node->span),
                     GAPS(unit, text_of("density; write it in g per ml")));
         return;
@@ -284,12 +290,14 @@ static void read_refuse(struct making *making, const struct node *node)
     if (node->quantity.kind != QUANTITY_NUMBER || !node->quantity.is_percent || node->quantity.high >= 1)
         finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
                     GAPS(build_written(making->builder, node->span)));
-    else
+    else if (build_only_percent(making->builder, node))
         making->food.refuse = node->quantity.low;
 }
 
 static void read_unmeasured(struct making *making, const struct node *node)
 {
+    if (!build_only_amount(making->builder, node))
+        return;
     double factor = build_factor(making->builder, node, node->unit.first, DIMENSION_VOLUME);
     making->food.unmeasured_ml = range_between(0, node->quantity.high * factor);
 }
@@ -306,11 +314,15 @@ static const struct state_words state_words[] = {
     { "instead of the library's", FOOD_PLAIN, FOOD_INSTEAD }, { "in this order", FOOD_PLAIN, 0 },
 };
 
-bool making_read_state(struct making *making, struct text words)
+bool making_read_state(struct making *making, const struct node *node, struct text words)
 {
     for (uint32_t i = 0; i < COUNT_OF(state_words); i++) {
         if (!text_is(words, state_words[i].words))
             continue;
+        build_only_words(making->builder, node);
+        if (state_words[i].state != FOOD_PLAIN && making->food.state != FOOD_PLAIN && making->food.state != (uint32_t)state_words[i].state)
+            finding_add(making->builder->findings, FINDING_CONTRADICTING, build_place(making->builder, node->span),
+                        GAPS(build_written(making->builder, node->span)));
         if (state_words[i].state != FOOD_PLAIN)
             making->food.state = state_words[i].state;
         making->food.flags |= state_words[i].flag;
@@ -328,12 +340,12 @@ void making_read_words(struct making *making, const struct node *node)
         making->food.flags |= FOOD_INSTEAD;
         return;
     }
-    if (making_read_state(making, words))
+    if (making_read_state(making, node, words))
         return;
     if (making_starts(words, "inherent "))
         read_inherent(making, node);
     else if (making_starts(words, "milder "))
-        making->food.milder = build_text(making->builder, rest_of(making->builder, node, 1));
+        read_milder(making, node);
     else if (making_starts(words, "grains "))
         read_grains(making, node);
     else if (making_starts(words, "origin "))

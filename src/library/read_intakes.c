@@ -47,13 +47,13 @@ static void read_person_statement(struct builder *builder, const struct node *no
     else if (known && making_starts(words, "state "))
         person->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
     else if (known && text_is(words, "needs age"))
-        person->needs_age = 1;
+        person->needs_age = build_only_words(builder, node);
     else if (known && text_is(words, "meant by policies"))
-        person->of_policies = 1;
+        person->of_policies = build_only_words(builder, node);
     else if (known && text_is(words, "defers"))
         person->defers = string_of(builder, node->items.first);
     else if (known && text_is(words, "ages") && read_ages(builder, node, &person->low, &person->high))
-        return;
+        build_only_amount(builder, node);
     else if (known && text_is(words, "usually") && read_ages(builder, node, &person->usual_low, &person->usual_high))
         *said_usual = true;
     else
@@ -182,7 +182,7 @@ static void read_row(struct builder *builder, const struct node *node)
     if (!read_row_head(builder, node, &row))
         return;
     for (const struct node *at = node->body; at; at = at->next)
-        row.shown_only = row.shown_only || says(builder, at, "shown only");
+        row.shown_only = row.shown_only || (says(builder, at, "shown only") && build_only_words(builder, at));
     for (const struct node *at = node->body; at; at = at->next) {
         if (!says(builder, at, "shown only"))
             read_figure(builder, at, row);
@@ -242,8 +242,10 @@ static void read_intake_statement(struct builder *builder, const struct node *no
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "basis ")) {
         good = read_basis(builder, node, behind(words, "basis "), intake->first_figure);
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "held to adequate ")) {
+        build_only_words(builder, node);
         good = read_goal(builder, behind(words, "held to adequate "), intake->first_figure);
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "with rules ")) {
+        build_only_words(builder, node);
         intake->rules = build_text(builder, behind(words, "with rules "));
         good = true;
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "below adequate ")) {

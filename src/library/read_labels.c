@@ -96,6 +96,8 @@ static void read_serving(struct making *making, const struct node *node)
 
 static void read_servings(struct making *making, const struct node *node)
 {
+    if (!build_only_amount(making->builder, node))
+        return;
     struct range amounts = range_exact(node->quantity.low);
     struct rounded rounded = rounding_for(making, ROUNDING_SERVINGS);
     if (rounded.rounding && node->quantity.low > 0)
@@ -221,7 +223,7 @@ static void read_label_words(struct making *making, const struct node *node)
     else if (text_is(words, "ingredients") || (making_starts(words, "ingredients ") && node->quantity.kind == QUANTITY_NONE))
         label_read_ingredients(making, node);
     else if (making_starts(words, "origin ") || making_starts(words, "inherent ") || text_is(words, "density")
-             || making_read_state(making, words))
+             || making_read_state(making, node, words))
         making_read_words(making, node);
     else
         read_printed(making, node);

@@ -73,12 +73,14 @@ static void read_rounding_statement(struct builder *builder, const struct node *
     else if (text_is(words, "step"))
         read_step(builder, node, rounding);
     else if (text_is(words, "zero under") || text_is(words, "may be zero under")) {
+        if (rounding->zero_under > 0 && rounding->zero_is_mandatory != (words.bytes[0] == 'z'))
+            finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
         rounding->zero_under = rounding_amount(builder, node, rounding);
         rounding->zero_is_mandatory = words.bytes[0] == 'z';
     } else if (text_is(words, "less than"))
         rounding->less_than = rounding_amount(builder, node, rounding);
     else if (text_is(words, "finer"))
-        rounding->finer = 1;
+        rounding->finer = build_only_words(builder, node);
     else
         build_unknown_word(builder, node, "rounding", words_of_rounding, COUNT_OF(words_of_rounding));
 }
@@ -123,6 +125,7 @@ static void read_daily_value(struct builder *builder, const struct node *node)
         finding_add(builder->findings, FINDING_RULES_AMOUNT, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
         return;
     }
+    build_only_amount(builder, node);
     double amount = node->quantity.low * build_nutrient_factor(builder, node, nutrient, node->unit.first);
     uint32_t number = amount > 0 ? BUILD_ADD(builder, daily_values) : NONE_INDEX;
     if (number != NONE_INDEX)
@@ -195,12 +198,23 @@ static bool rules_know(struct text words)
 static void read_compare(struct builder *builder, const struct node *node, struct rules *rules)
 {
     const struct item *over = node->items.first->next, *to = over ? over->next : NULL, *under = to ? to->next : NULL;
-    if (over && under) {
+    bool good = under && text_is(build_written(builder, to->span), "to");
+    if (good && under->next)
+        finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, under->next->span), GAPS(build_written(builder, under->next->span)));
+    if (good && build_only_words(builder, node)) {
         rules->compare_over = build_nutrient(builder, build_written(builder, over->span));
         rules->compare_under = build_nutrient(builder, build_written(builder, under->span));
     }
-    if (!under || rules->compare_over == NONE_INDEX || rules->compare_under == NONE_INDEX)
+    if (!good || rules->compare_over == NONE_INDEX || rules->compare_under == NONE_INDEX)
         build_unknown_statement(builder, node, "rule pack");
+}
+
+static void read_yield_within(struct builder *builder, const struct node *node, struct rules *rules)
+{
+    if (!node->quantity.is_percent)
+        finding_add(builder->findings, FINDING_RULES_AMOUNT, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
+    else if (build_only_percent(builder, node))
+        rules->yield_within = node->quantity.low;
 }
 
 static void read_title(struct builder *builder, const struct node *node, struct rules *rules)
@@ -216,8 +230,8 @@ static void read_title(struct builder *builder, const struct node *node, struct 
             read_compare(builder, at, rules);
         else if (text_is(words, "panel"))
             read_panel(builder, at, rules);
-        else if (text_is(words, "yield within") && at->quantity.is_percent && build_only_amount(builder, at))
-            rules->yield_within = at->quantity.low;
+        else if (text_is(words, "yield within"))
+            read_yield_within(builder, at, rules);
         else if (words.length > 10 && memcmp(words.bytes, "labels as ", 10) == 0)
             rules->labels_as = build_text(builder, build_items_text(builder, at->items.first->next->next));
         else if (at->kind != NODE_SOURCE && !rules_know(words) && !claims_know(builder, at))
@@ -243,7 +257,6 @@ void read_rules(struct builder *builder, const struct node *node)
                            .first_check = builder->label_checks_count, .first_tolerance = builder->tolerances_count };
     if (index == NONE_INDEX)
         return;
-    rules_check_repeated(builder, node);
     read_title(builder, node, &rules);
     read_conversion(builder, node, &rules);
     builder->rules[index] = rules;

@@ -38,6 +38,8 @@ void making_read_spread(struct making *making, const struct node *node)
     spread.samples = (uint32_t)node->quantity.low;
     for (const struct node *at = node->body; at; at = at->next)
         read_spread_figure(making, at, &spread);
+    if (spread.lowest >= 0 && spread.highest >= 0 && amount_compare(spread.lowest, spread.highest) > 0)
+        finding_add(builder->findings, FINDING_BOUNDS_OUTSIDE, build_place(builder, node->span), NO_GAPS);
     uint32_t number = BUILD_ADD(builder, spreads);
     if (number == NONE_INDEX)
         return;

@@ -59,6 +59,7 @@ static void read_rest(struct builder *builder, const struct node *node, struct s
             substance->source = build_text(builder, build_quoted(builder, at->items.first));
         } else if (at->kind == NODE_KNOWLEDGE && text_is(word, "holds")) {
             struct text name = build_items_text(builder, at->items.first->next);
+            build_only_words(builder, at);
             substance->nutrient = build_known(builder, at, SPACE_NUTRIENT, name);
         } else if (at->kind != NODE_KNOWLEDGE || at->quantity.kind != QUANTITY_NONE
                    || !(text_is(word, "words") || text_is(word, "without") || text_is(word, "group"))) {

@@ -40,8 +40,27 @@ static bool read_effect_nutrient(struct builder *builder, const struct node *nod
     return *nutrient != NONE_INDEX || others;
 }
 
-static void add_effect(struct builder *builder, struct treatment *treatment, struct effect effect)
+static void tell_contradiction(struct builder *builder, const struct node *node)
 {
+    finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
+}
+
+/* What becomes a figure keeps no share of another. */
+static bool contradicts(const struct builder *builder, const struct treatment *treatment, const struct effect *effect)
+{
+    bool found = false;
+    for (uint32_t i = 0; i < treatment->effect_count; i++) {
+        const struct effect *other = &builder->effects[treatment->first_effect + i];
+        found = found || (other->nutrient == effect->nutrient && other->kind != effect->kind
+                          && (other->kind == EFFECT_BECOMES || effect->kind == EFFECT_BECOMES));
+    }
+    return found;
+}
+
+static void add_effect(struct builder *builder, const struct node *node, struct treatment *treatment, struct effect effect)
+{
+    if (contradicts(builder, treatment, &effect))
+        tell_contradiction(builder, node);
     uint32_t number = BUILD_ADD(builder, effects);
     if (number == NONE_INDEX)
         return;
@@ -71,13 +90,15 @@ static void read_share(struct builder *builder, const struct node *node, struct 
     bool named = kind != EFFECT_REACHES || node->items.first->next;
     if (named && !read_effect_nutrient(builder, node, &nutrient))
         return;
-    if (!node->quantity.is_percent || !build_only_amount(builder, node)) {
+    if (!node->quantity.is_percent) {
         build_unknown_statement(builder, node, "treatment");
         return;
     }
+    if (!build_only_percent(builder, node))
+        return;
     struct effect effect = { nutrient, kind, build_range(builder, &node->quantity, node->unit.first, 1) };
     check_share(builder, node, kind, effect.share);
-    add_effect(builder, treatment, effect);
+    add_effect(builder, node, treatment, effect);
 }
 
 /* Behind the amount: `per 100 g`, and `after` for what is added. */
@@ -109,7 +130,7 @@ static void read_amount(struct builder *builder, const struct node *node, struct
     struct range amount = build_range(builder, &node->quantity, node->unit.first, factor);
     if (amount.high * build_nutrient_at(builder, nutrient)->unit_factor > 100)
         finding_add(builder->findings, FINDING_ADDS_TOO_MUCH, build_place(builder, node->span), NO_GAPS);
-    add_effect(builder, treatment, (struct effect){ nutrient, kind, amount });
+    add_effect(builder, node, treatment, (struct effect){ nutrient, kind, amount });
 }
 
 /* `takes up 125% (100% to 150%) water`, or `… water in all` of a dry food that may have been soaked before; `gives off 5% (0% to 10%) water`. */
@@ -122,6 +143,8 @@ static void read_uptake(struct builder *builder, const struct node *node, struct
         build_unknown_statement(builder, node, "treatment");
         return;
     }
+    if (treatment->flags & TREATMENT_HAS_UPTAKE && up != (treatment->uptake.high > 0))
+        tell_contradiction(builder, node);
     struct range share = build_range(builder, &node->quantity, node->unit.first, 1);
     if (!up && share.high >= 1)
         finding_add(builder->findings, FINDING_MASS_TOO_LOW, build_place(builder, node->span), NO_GAPS);
@@ -143,11 +166,14 @@ static const struct treatment_words treatment_words[] = {
     { "needs a line of its own", TREATMENT_NAMES_FOOD, 0 },
 };
 
-static bool read_flag(struct treatment *treatment, struct text words)
+static bool read_flag(struct builder *builder, const struct node *node, struct treatment *treatment, struct text words)
 {
     for (uint32_t i = 0; i < COUNT_OF(treatment_words); i++) {
         if (!text_is(words, treatment_words[i].words))
             continue;
+        build_only_words(builder, node);
+        if (treatment_words[i].from && treatment->from && treatment->from != treatment_words[i].from)
+            tell_contradiction(builder, node);
         treatment->flags |= treatment_words[i].flag;
         if (treatment_words[i].from)
             treatment->from = treatment_words[i].from;
@@ -204,16 +230,18 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
 {
     char storage[256];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
-    if (read_flag(treatment, words) || read_effect(builder, node, treatment) || read_evidence(builder, node, treatment))
+    if (read_flag(builder, node, treatment, words) || read_effect(builder, node, treatment) || read_evidence(builder, node, treatment))
         return;
     if (starts(words, "for "))
         read_for(builder, node, treatment);
     else if (text_is(words, "takes up") || text_is(words, "gives off"))
         read_uptake(builder, node, treatment, text_is(words, "takes up"));
     else if (text_is(words, "mass") && node->quantity.is_percent) {
+        build_only_percent(builder, node);
         treatment->mass = read_what_stays(builder, node);
         treatment->flags |= TREATMENT_HAS_MASS;
-    } else if (text_is(words, "kept") && node->quantity.is_percent && build_only_amount(builder, node)) {
+    } else if (text_is(words, "kept") && node->quantity.is_percent) {
+        build_only_percent(builder, node);
         treatment->kept = read_what_stays(builder, node);
         check_share(builder, node, EFFECT_KEEPS, treatment->kept);
     } else
@@ -308,6 +336,8 @@ void read_treatment(struct builder *builder, const struct node *node)
     treatment.first_effect = builder->effects_count;
     for (const struct node *at = node->body; at; at = at->next)
         read_treatment_statement(builder, at, index, &treatment);
+    if (treatment.flags & TREATMENT_CHANGES_NOTHING && (treatment.effect_count || treatment.kept.high > 0 || treatment.flags & (TREATMENT_HAS_MASS | TREATMENT_HAS_UPTAKE)))
+        finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(text_of("changes nothing")));
     if (stays(builder, &treatment))
         treatment.flags |= TREATMENT_STAYS;
     builder->treatments[index] = treatment;

@@ -45,23 +45,40 @@ static void read_dimension(struct builder *builder, const struct node *node, con
     char storage[64];
     struct text base = build_words(builder, node->unit.first, storage, sizeof storage);
     bool says = node->quantity.kind != QUANTITY_NONE;
+    if (unit->dimension != DIMENSION_NONE && unit->dimension != (uint32_t)word->dimension)
+        finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
     unit->factor = says ? build_range(builder, &node->quantity, node->unit.first, 1) : range_exact(word->base ? 0 : 1);
     unit->dimension = unit->factor.best > 0 ? word->dimension : DIMENSION_NONE;
-    if (!says)
+    if (!says) {
+        build_only_words(builder, node);
         return;
+    }
+    if (!word->base && word->dimension != DIMENSION_TEMPERATURE)
+        build_only_percent(builder, node);
+    else
+        build_only_amount(builder, node);
     if (word->base && !text_is(base, word->base))
         finding_add(builder->findings, FINDING_WRONG_UNIT, build_place(builder, node->span),
                     GAPS(base, text_of(word->word)));
 }
 
+#define MEANINGS 2u                     /* between which an ambiguous word lies: one finding names both */
+
+static void add_meaning(struct builder *builder, struct text name, struct span span, struct unit *unit)
+{
+    if (unit->between_count == MEANINGS) {
+        finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, span), GAPS(name));
+        return;
+    }
+    build_text_number(builder, name);
+    unit->between_count++;
+}
+
 static void read_between(struct builder *builder, const struct node *node, struct unit *unit)
 {
-    build_text_number(builder, build_items_text(builder, node->items.first->next));
-    unit->between_count++;
-    for (const struct phrase *more = node->phrases.first; more; more = more->next) {
-        build_text_number(builder, build_written(builder, more->span));
-        unit->between_count++;
-    }
+    add_meaning(builder, build_items_text(builder, node->items.first->next), node->span, unit);
+    for (const struct phrase *more = node->phrases.first; more; more = more->next)
+        add_meaning(builder, build_written(builder, more->span), more->span, unit);
 }
 
 static void read_unit_statement(struct builder *builder, const struct node *node, uint32_t index, struct unit *unit)
@@ -81,9 +98,9 @@ static void read_unit_statement(struct builder *builder, const struct node *node
     else if (node->kind == NODE_KNOWLEDGE && words.length > 6 && memcmp(words.bytes, "state ", 6) == 0)
         unit->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "holds plain"))
-        unit->flags |= UNIT_HOLDS_PLAIN;
+        unit->flags |= build_only_words(builder, node) ? UNIT_HOLDS_PLAIN : 0;
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "of volumes"))
-        unit->flags |= UNIT_OF_VOLUMES;
+        unit->flags |= build_only_words(builder, node) ? UNIT_OF_VOLUMES : 0;
     else if (node->kind == NODE_KNOWLEDGE && words.length > 8 && memcmp(words.bytes, "between ", 8) == 0)
         read_between(builder, node, unit);
     else
@@ -186,19 +203,23 @@ static void read_group_statement(struct builder *builder, const struct node *nod
     if (node->kind == NODE_ALSO) {
         add_also(builder, SPACE_GROUP, node, index);
     } else if (words.length > 7 && memcmp(words.bytes, "within ", 7) == 0) {
+        build_only_words(builder, node);
         group->parent = build_find(builder, SPACE_GROUP, (struct text){ words.bytes + 7, words.length - 7 });
+        if (group->parent == index + build_group_first(builder))
+            group->parent = NONE_INDEX;     /* itself */
         if (group->parent == NONE_INDEX)
             finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span),
                         GAPS(((struct text){ words.bytes + 7, words.length - 7 })));
     } else if (words.length > 7 && memcmp(words.bytes, "origin ", 7) == 0) {
         group->origin = build_origin(builder, node);
     } else if (text_is(words, "fresh")) {
-        group->fresh = 1;
+        group->fresh = build_only_words(builder, node);
     } else if (text_is(words, "seasons")) {
-        group->uses |= GROUP_SEASONS;
+        group->uses |= build_only_words(builder, node) ? GROUP_SEASONS : 0;
     } else if (text_is(words, "at hand")) {
-        group->uses |= GROUP_AT_HAND;
+        group->uses |= build_only_words(builder, node) ? GROUP_AT_HAND : 0;
     } else if (text_is(words, "unmeasured")) {
+        build_only_amount(builder, node);
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
         group->unmeasured_ml = range_between(0, node->quantity.high * factor);
     } else if (node->kind != NODE_SOURCE) {
