@@ -70,6 +70,11 @@ static inline bool amounts_complete(const struct amounts *amounts, uint32_t colu
     return !(amounts->incomplete >> column & 1);
 }
 
+/* What cannot be told apart may be of any origin. The column of it that widens this one, which is another origin's; else
+ * NONE_INDEX. And a column's sum with that at its high end, known where both are. */
+uint32_t unseparated_beside(const struct library *library, uint32_t column);
+struct range amounts_widened(const struct amounts *amounts, const struct library *library, uint32_t column, bool *complete);
+
 /* The batch's grams: `makes` where it is said, else the sum after treatments, which is an estimate. */
 struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,
                           bool *estimated, bool *known);

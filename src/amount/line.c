@@ -325,6 +325,21 @@ void amounts_add_some(struct amounts *amounts, const struct line_amount *line, c
     }
 }
 
+uint32_t unseparated_beside(const struct library *library, uint32_t column)
+{
+    uint32_t unseparated = library->origin_column + ORIGIN_UNSEPARATED;
+    bool parted = library->traced != NONE_INDEX && column >= library->origin_column && column < unseparated;
+    return parted ? unseparated : NONE_INDEX;
+}
+
+struct range amounts_widened(const struct amounts *amounts, const struct library *library, uint32_t column, bool *complete)
+{
+    uint32_t beside = unseparated_beside(library, column);
+    struct range amount = amounts->column[column];
+    *complete = amounts_complete(amounts, column) && (beside == NONE_INDEX || amounts_complete(amounts, beside));
+    return beside == NONE_INDEX ? amount : range_of(amount.low, amount.best, amount.high + amounts->column[beside].high);
+}
+
 struct range recipe_grams(const struct recipe *recipe, const struct amounts *total, const struct library *library,
                           bool *estimated, bool *known)
 {

@@ -86,19 +86,6 @@ static struct bound bound_of(const struct judging *judging, const struct conditi
     return bound;
 }
 
-/* What cannot be told apart may be of either origin, so it widens the range of each. */
-static void add_unseparated(const struct judging *judging, struct claim_ground *ground)
-{
-    struct bound bound = ground->bound;
-    struct verdict verdict = { .bound = &bound };
-    if (bound.origin != ORIGIN_MAKER && bound.origin != ORIGIN_COOK)
-        return;
-    bound.column = judging->kitchen->library->origin_column + ORIGIN_UNSEPARATED;
-    verdict_set_value(judging->at->sums, &verdict);
-    ground->verdict.value.high += verdict.value.high;
-    ground->verdict.complete = ground->verdict.complete && verdict.complete;
-}
-
 static void judge_limit(struct judging *judging, const struct condition *condition)
 {
     struct claim_ground *ground = add_ground(judging, condition, GROUND_AMOUNT, OUTCOME_KEPT);
@@ -110,7 +97,6 @@ static void judge_limit(struct judging *judging, const struct condition *conditi
         ground->outcome = OUTCOME_IN_DOUBT;
     } else {
         struct verdict *verdict = &ground->verdict;
-        add_unseparated(judging, ground);
         ground->outcome = bound_outcome(&ground->bound, verdict->value, verdict->complete);
         verdict->estimated = verdict->estimated || judging->at->sums->estimated;
         if (verdict->estimated && ground->outcome == OUTCOME_KEPT)

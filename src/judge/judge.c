@@ -119,8 +119,7 @@ static bool reference_value(const struct judging *judging, struct verdict *verdi
     return true;
 }
 
-/* False when the bound cannot be held against this recipe. */
-static bool set_value(struct judging *judging, struct verdict *verdict)
+static bool set_own_value(const struct judging *judging, struct verdict *verdict)
 {
     const struct bound *bound = verdict->bound;
     struct range total = judging->total->column[bound->column];
@@ -148,6 +147,32 @@ static bool set_value(struct judging *judging, struct verdict *verdict)
     case PER_NOT_COMPUTED: break;
     }
     return false;
+}
+
+/* False when the bound cannot be held against this recipe. What cannot be told apart may be of the origin that is bounded. */
+static bool set_value(const struct judging *judging, struct verdict *verdict)
+{
+    struct bound bound = *verdict->bound;
+    struct verdict beside = { .bound = &bound };
+    if (!set_own_value(judging, verdict))
+        return false;
+    bound.column = unseparated_beside(judging->library, bound.column);
+    if (bound.column == NONE_INDEX || !set_own_value(judging, &beside))
+        return true;
+    verdict->value.high += beside.value.high;
+    verdict->complete = verdict->complete && beside.complete;
+    return true;
+}
+
+/* What a line holds of what is bounded, with what may be of it. */
+static struct range line_bounded(const struct judging *judging, uint32_t number, uint32_t column)
+{
+    const struct line_amount *line = &judging->sums->lines[number];
+    uint32_t beside = unseparated_beside(judging->library, column);
+    struct range amount = line_column(line, judging->library, column);
+    if (beside != NONE_INDEX)
+        amount.high += line_column(line, judging->library, beside).high;
+    return amount;
 }
 
 /* ---- what drives a value --------------------------------------------------------------------------------------------- */
@@ -247,6 +272,9 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
 {
     uint32_t told = 0;
     uint64_t columns = (uint64_t)1 << verdict->bound->column;
+    uint32_t beside = unseparated_beside(judging->library, verdict->bound->column);
+    if (beside != NONE_INDEX)
+        columns |= (uint64_t)1 << beside;
     if (verdict->bound->over != NONE_INDEX)
         columns |= (uint64_t)1 << verdict->bound->over;
     for (uint32_t i = judging->first; i < judging->end && told < 3; i++) {
@@ -256,7 +284,7 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
         char words[160];
         const char *reason = amount->unmeasured ? "measure it" : amount->unknown ? "settle the finding about it"
                                                                                  : "no source gives a figure; a label may";
-        uint32_t column = amount->incomplete >> verdict->bound->column & 1 ? verdict->bound->column : verdict->bound->over;
+        uint32_t over = verdict->bound->over, column = over != NONE_INDEX && !(amount->incomplete >> verdict->bound->column & 1) ? over : verdict->bound->column;
         finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
                      GAPS(column_name(judging->library, column), line_words(judging, i, words, sizeof words), text_of(reason)));
         told++;
@@ -274,7 +302,7 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
     if (note_unknown_lines(judging, verdict, finding))
         return;
     for (uint32_t i = judging->first; i < judging->end; i++) {
-        struct range amount = line_column(&judging->sums->lines[i], judging->library, column);
+        struct range amount = line_bounded(judging, i, column);
         if (amount.high - amount.low > width) {
             width = amount.high - amount.low;
             widest = i;
@@ -285,7 +313,7 @@ static void note_doubt(const struct judging *judging, const struct verdict *verd
     char low[48], high[48], words[160];
     struct bound plain = *verdict->bound;
     plain.over = NONE_INDEX;
-    struct range amount = range_scale(line_column(&judging->sums->lines[widest], judging->library, column), 1 / divisor);
+    struct range amount = range_scale(line_bounded(judging, widest, column), 1 / divisor);
     struct text unit = bound_column_unit(judging->library, &plain);
     finding_note(judging->findings, finding, WORDS_DOUBT_RANGE,
                  GAPS(line_words(judging, widest, words, sizeof words), print_amount(low, sizeof low, amount.low, unit),

@@ -92,12 +92,13 @@ static void set_ratio(const struct week_judging *judging, const struct of_days *
         verdict->value.high = INFINITY;
         return;
     }
-    struct range above = average->column[column], below = average->column[under];
+    bool known;
+    struct range above = amounts_widened(average, judging->kitchen->library, column, &known), below = average->column[under];
     verdict->complete = days->complete;
     verdict->value = (struct range){ days->ends.low, days->under > 0 ? days->over / days->under * factor : 0, days->ends.high };
     if (!judging->week->days)
         verdict->value = (struct range){ 0, 0, INFINITY };
-    if (!amounts_complete(average, column) || !amounts_complete(average, under) || below.low <= 0)
+    if (!known || !amounts_complete(average, under) || below.low <= 0)
         return;
     struct range whole = range_scale(range_divide(above, below), factor);
     verdict->value.low = amount_larger(verdict->value.low, whole.low);
@@ -113,8 +114,8 @@ static void set_average(const struct week_judging *judging, const struct of_days
     } else if (bound->basis == PER_ENERGY) {
         set_ratio(judging, days, verdict, bound->per);
     } else {
-        verdict->value = judging->week->average.column[bound->column];
-        verdict->complete = amounts_complete(&judging->week->average, bound->column) && judging->week->days > 0;
+        verdict->value = amounts_widened(&judging->week->average, library, bound->column, &verdict->complete);
+        verdict->complete = verdict->complete && judging->week->days > 0;
     }
 }
 
@@ -122,10 +123,11 @@ static void set_average(const struct week_judging *judging, const struct of_days
 
 static uint32_t days_open(const struct week_judging *judging, const struct bound *bound)
 {
-    uint32_t complete = judging->week->complete[bound->column];
-    if (bound->over != NONE_INDEX)
-        complete = judging->week->complete[bound->over] < complete ? judging->week->complete[bound->over] : complete;
-    return judging->week->days - complete;
+    const uint32_t *complete = judging->week->complete, others[] = { bound->over, unseparated_beside(judging->kitchen->library, bound->column) };
+    uint32_t fewest = complete[bound->column];
+    for (uint32_t i = 0; i < COUNT_OF(others); i++)
+        fewest = others[i] != NONE_INDEX && complete[others[i]] < fewest ? complete[others[i]] : fewest;
+    return judging->week->days - fewest;
 }
 
 static void note_open_days(const struct week_judging *judging, const struct verdict *average, struct finding *finding)

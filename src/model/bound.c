@@ -222,6 +222,8 @@ static uint64_t columns_of(const struct reading *reading)
 {
     const struct bound *bound = &reading->bound;
     uint64_t columns = (uint64_t)1 << bound->column;
+    if (bound->origin < ORIGIN_COUNT)               /* it widens the other origins */
+        columns |= (uint64_t)1 << (library_of(reading)->origin_column + ORIGIN_UNSEPARATED);
     if (bound->over != NONE_INDEX)
         columns |= (uint64_t)1 << bound->over;
     if (bound->basis == PER_MASS || bound->basis == PER_REFERENCE)

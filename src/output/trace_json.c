@@ -261,6 +261,15 @@ static void add_printed(const struct trace *trace, cJSON *object, const struct t
     add_text_or_null(showing, object, "daily_value_source", result->day ? library_text(trace->kitchen->rules_owner, result->day->source) : text_of(""));
 }
 
+/* What may be of the traced origin, too: limits on it count that at their high end. */
+static void add_beside(const struct trace *trace, cJSON *object, const struct traced_recipe *recipe)
+{
+    const struct amounts *total = &recipe->sums.total;
+    uint32_t beside = unseparated_beside(trace->library, trace->column);
+    bool is_origin = beside != NONE_INDEX;
+    add_range_if(trace->showing, object, "unseparated", is_origin ? total->column[beside] : range_exact(0), is_origin && amounts_complete(total, beside), is_origin);
+}
+
 static void add_recipe(const struct trace *trace, cJSON *list, const struct traced_recipe *recipe)
 {
     struct showing *showing = trace->showing;
@@ -281,6 +290,7 @@ static void add_recipe(const struct trace *trace, cJSON *list, const struct trac
     if (recipe->sums.bath_count)
         json_kept(showing, cJSON_AddNumberToObject(object, "most_there_is", recipe->sums.ceiling[trace->column]));
     json_range(showing, object, "total", recipe->total, recipe->complete);
+    add_beside(trace, object, recipe);
     add_range_if(showing, object, "servings", recipe->at.recipe->serves, true, recipe->at.recipe->serves.low > 0);
     add_range_if(showing, object, "per_serving", result.serving, recipe->complete, result.has_serving);
     add_range_if(showing, object, "batch_grams", grams, true, known);

@@ -91,6 +91,15 @@ static bool has_slack(const struct traced_recipe *recipe)
     return amount_compare(recipe->sum.low, recipe->total.low) != 0 || amount_compare(recipe->sum.high, recipe->total.high) != 0;
 }
 
+/* What may be of the traced origin, too. */
+static void add_beside(struct trace_rows *rows, const struct traced_recipe *recipe)
+{
+    const struct amounts *total = &recipe->sums.total;
+    uint32_t beside = unseparated_beside(rows->trace->library, rows->trace->column);
+    if (beside != NONE_INDEX && (!amounts_complete(total, beside) || total->column[beside].high > 0))
+        rows_add(rows, 1, SAY(TRACE_BESIDE, rows->unit), total->column[beside], amounts_complete(total, beside), none);
+}
+
 static void add_result(struct trace_rows *rows, const struct traced_recipe *recipe)
 {
     struct trace_result result;
@@ -102,6 +111,7 @@ static void add_result(struct trace_rows *rows, const struct traced_recipe *reci
     if (has_slack(recipe))
         rows_say(rows, 1, WORDS(TRACE_SLACK), none);
     rows_add(rows, 0, recipe->at.recipe->is_day ? SAY(TRACE_TOTAL_DAY, rows->unit) : SAY(TRACE_TOTAL, rows->unit), recipe->total, recipe->complete, none);
+    add_beside(rows, recipe);
     if (result.has_serving) {
         rows_add(rows, 0, WORDS(TRACE_SERVES), recipe->at.recipe->serves, true, none);
         rows_add(rows, 0, SAY(TRACE_PER_SERVING, rows->unit), result.serving, recipe->complete, none);
