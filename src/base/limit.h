@@ -27,6 +27,7 @@
 #define LIMIT_JOBS 64                          /* threads */
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
+#define LIMIT_CRAFTS 32                        /* of the library: one bit each in a word */
 #define LIMIT_CAUTIONS 40                       /* of one rule pack */
 #define LIMIT_NEAR_SEARCHES 200                 /* for recipes near an unknown name; later ones get no offer */
 #define LIMIT_DAMAGE_TOLD 1000                 /* damaged bytes and characters that one file may tell */

@@ -1,81 +1,10 @@
-/* Which cautions stand beside a recipe, and what they stand for. One too many is a nuisance, one too few may hurt
- * somebody: what cannot be told counts as there. */
+/* Which cautions are told beside a recipe, and what they are told for. */
 #include <stdio.h>
 #include <string.h>
 
 #include "judge/judge.h"
 
-#define LINES_LOOKED_AT 100000u         /* recipes inside recipes, line by line; beyond that nobody is asked any more */
-
-struct looking {
-    const struct kitchen *kitchen;
-    const struct library *owner;        /* of the rules */
-    const struct when *when;
-    uint32_t looked;
-    struct text found;                  /* the name of what was found */
-};
-
-/* ---- what is in it ------------------------------------------------------------------------------------------------- */
-
-static bool label_lists(struct looking *looking, struct food_at label)
-{
-    struct text kind = library_text(looking->owner, looking->when->words);
-    for (uint32_t i = 0; i < label.food->listed_count; i++) {
-        const struct listed *listed = &label.library->listed[label.food->first_listed + i];
-        if (!text_equal(library_text(label.library, listed->kind), kind))
-            continue;
-        looking->found = library_text(label.library, listed->written);
-        return true;
-    }
-    return false;
-}
-
-static bool food_fits(struct looking *looking, struct food_at food)
-{
-    if (looking->when->kind == WHEN_LISTED)
-        return label_lists(looking, food);
-    looking->found = library_text(food.library, food.food->name);
-    return library_group_distance(looking->kitchen->library, food.food->group, looking->when->number) != NONE_INDEX;
-}
-
-static bool recipe_holds(struct looking *looking, struct recipe_at at, uint32_t depth);
-
-static bool subject_fits(struct looking *looking, const struct resolved *resolved, uint32_t depth)
-{
-    if (!resolved)
-        return false;
-    if (resolved->subject == SUBJECT_RECIPE && resolved->recipe.recipe)
-        return recipe_holds(looking, resolved->recipe, depth + 1);
-    return resolved->food.food && food_fits(looking, resolved->food);
-}
-
-/* What it is made of, and what that is made of. */
-static bool recipe_holds(struct looking *looking, struct recipe_at at, uint32_t depth)
-{
-    if (depth > LIMIT_NESTING)
-        return false;                   /* a cycle, or deeper than any recipe is computed: an error speaks of it */
-    for (uint32_t i = 0; i < at.recipe->line_count; i++) {
-        struct line line = gathering_line(at.gathering, at.recipe->first_line + i);
-        if (++looking->looked > LINES_LOOKED_AT) {
-            looking->found = text_of("too much to look through");
-            return true;
-        }
-        if (line.tail != NONE_INDEX && subject_fits(looking, at.gathering->tails[line.tail].resolved, depth))
-            return true;
-    }
-    return false;
-}
-
-static bool lines_hold(struct looking *looking, const struct sums *sums)
-{
-    for (uint32_t i = 0; i < sums->line_count; i++) {
-        if (subject_fits(looking, sums->lines[i].resolved, 0))
-            return true;
-    }
-    return false;
-}
-
-/* ---- conditions ---------------------------------------------------------------------------------------------------- */
+/* ---- what is wished for -------------------------------------------------------------------------------------------- */
 
 /* What more of a nutrient serves: a least amount, a goal, or a ratio that it stands in. */
 static uint64_t bounds_goals(const struct gathering *gathering, uint32_t first, uint32_t count)
@@ -118,47 +47,126 @@ uint64_t week_goals(const struct kitchen *kitchen, struct week_at at)
     return goals;
 }
 
-static bool is_for(const struct cautious *cautious, struct text person)
+/* ---- what calls for a caution -------------------------------------------------------------------------------------- */
+
+#define REASON_BYTES 240
+
+/* All that calls for it, each reason once. */
+struct reasons {
+    char bytes[2 * REASON_BYTES];
+    uint32_t length;
+};
+
+static bool has_reason(const struct reasons *reasons, struct text reason)
 {
-    for (uint32_t i = 0; i < cautious->person_count; i++) {
-        if (text_equal(cautious->persons[i], person))
+    for (uint32_t i = 0; i + reason.length <= reasons->length; i++) {
+        if (memcmp(reasons->bytes + i, reason.bytes, reason.length) == 0)
             return true;
     }
     return false;
 }
 
-static bool holds(const struct cautious *cautious, struct looking *looking, char *storage, size_t size)
+/* The first ones are the most dangerous; what there is no room for is left out. */
+static void add_reason(struct reasons *reasons, struct text reason)
 {
-    const struct when *when = looking->when;
-    struct text words = library_text(looking->owner, when->words);
-    int length = 0;
-    if (when->kind == WHEN_GOAL && cautious->goals >> when->number & 1) {
-        struct text name = column_name(looking->kitchen->library, when->number);
-        length = snprintf(storage, size, "%.*s is a goal here", (int)name.length, name.bytes);
-    } else if (when->kind == WHEN_PERSON && is_for(cautious, words)) {
-        length = snprintf(storage, size, "it is for: %.*s", (int)words.length, words.bytes);
-    } else if ((when->kind == WHEN_FOOD || when->kind == WHEN_LISTED) && lines_hold(looking, cautious->sums)) {
-        int cut = looking->found.length > 80 ? 80 : (int)looking->found.length;
-        length = snprintf(storage, size, when->kind == WHEN_FOOD ? "%.*s is in it" : "a packet in it lists %.*s", cut, looking->found.bytes);
-    }
-    looking->found = (struct text){ storage, (uint32_t)length };
-    return length > 0;
+    struct text between = text_of(reasons->length ? "; " : "");
+    if (has_reason(reasons, reason) || reasons->length + between.length + reason.length > sizeof reasons->bytes)
+        return;
+    memcpy(reasons->bytes + reasons->length, between.bytes, between.length);
+    memcpy(reasons->bytes + reasons->length + between.length, reason.bytes, reason.length);
+    reasons->length += between.length + reason.length;
 }
 
-bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because)
+static void find_reasons(const struct cautious *cautious, const struct caution *caution, struct reasons *reasons)
+{
+    const struct library *owner = cautious->kitchen->cautions_owner;
+    reasons->length = 0;
+    for (uint32_t i = 0; i < caution->when_count; i++) {
+        char storage[REASON_BYTES];
+        struct text reason;
+        if (caution_is_met(cautious, owner, &owner->whens[caution->first_when + i], caution->nutrient, storage, sizeof storage, &reason))
+            add_reason(reasons, reason);
+    }
+}
+
+static const struct caution *caution_at(const struct rules *rules, const struct library *owner, uint32_t number)
+{
+    return rules && number < rules->caution_count ? &owner->cautions[rules->first_caution + number] : NULL;
+}
+
+static void give(const struct library *owner, const struct caution *caution, struct text because, caution_receiver *receive, void *context)
+{
+    receive(context, &(struct caution_told){ library_text(owner, caution->words), library_text(owner, caution->source), because,
+                                             library_text(owner, caution->exactly) });
+}
+
+/* Whether a group before this one says the same of its foods. */
+static bool is_said_before(const struct library *library, uint32_t number)
+{
+    struct text hazard = library_text(library, library->groups[number].hazard);
+    for (uint32_t i = 0; i < number; i++) {
+        if (text_equal(library_text(library, library->groups[i].hazard), hazard))
+            return true;
+    }
+    return false;
+}
+
+static void give_hazards(const struct cautious *cautious, caution_receiver *receive, void *context)
+{
+    for (const struct library *library = cautious->kitchen->library; library; library = library->base) {
+        for (uint32_t i = 0; i < library->groups_count; i++) {
+            char storage[REASON_BYTES];
+            struct text reason;
+            const struct group *group = &library->groups[i];
+            struct when when = { .kind = WHEN_HAZARD, .words = group->hazard };
+            if (group->hazard.length && !is_said_before(library, i) && caution_is_met(cautious, library, &when, NONE_INDEX, storage, sizeof storage, &reason))
+                receive(context, &(struct caution_told){ .words = library_text(library, group->hazard), .source = library_text(library, group->hazard_source), .because = reason });
+        }
+    }
+}
+
+void cautions_called_for(const struct cautious *cautious, caution_receiver *receive, void *context)
 {
     const struct kitchen *kitchen = cautious->kitchen;
-    struct looking looking = { .kitchen = kitchen, .owner = kitchen->cautions_owner };
-    *because = text_of("");
-    for (uint32_t i = 0; i < caution->when_count; i++) {
-        looking.when = &kitchen->cautions_owner->whens[caution->first_when + i];
-        if (!holds(cautious, &looking, storage, size))
-            continue;
-        *because = looking.found;
-        return true;
+    const struct caution *caution;
+    give_hazards(cautious, receive, context);
+    for (uint32_t i = 0; (caution = caution_at(kitchen->cautions, kitchen->cautions_owner, i)); i++) {
+        struct reasons reasons;
+        find_reasons(cautious, caution, &reasons);
+        if (reasons.length)
+            give(kitchen->cautions_owner, caution, (struct text){ reasons.bytes, reasons.length }, receive, context);
     }
-    return caution->when_count == 0;
 }
+
+void cautions_of_all(const struct rules *rules, const struct library *owner, caution_receiver *receive, void *context)
+{
+    const struct caution *caution;
+    for (uint32_t i = 0; (caution = caution_at(rules, owner, i)); i++) {
+        if (caution->when_count == 0)
+            give(owner, caution, text_of(""), receive, context);
+    }
+}
+
+void cautions_of_food(const struct library *library, const struct rules *rules, const struct library *owner, struct food_at food,
+                      caution_receiver *receive, void *context)
+{
+    char storage[REASON_BYTES];
+    struct text source, name = library_text(food.library, food.food->name), hazard = library_hazard(food, &source);
+    int length = snprintf(storage, sizeof storage, "of %.*s", name.length > 200 ? 200 : (int)name.length, name.bytes);
+    struct text because = { storage, (uint32_t)length };
+    const struct caution *caution;
+    if (hazard.length)
+        receive(context, &(struct caution_told){ .words = hazard, .source = source, .because = because });
+    for (uint32_t i = 0; (caution = caution_at(rules, owner, i)); i++) {
+        bool fits = false;
+        for (uint32_t j = 0; j < caution->when_count; j++)
+            fits = fits || caution_fits_food(library, owner, &owner->whens[caution->first_when + j], food);
+        if (fits)
+            give(owner, caution, because, receive, context);
+    }
+}
+
+/* ---- of a recipe or day -------------------------------------------------------------------------------------------- */
 
 static void add_person(struct cautious *cautious, struct text word)
 {

@@ -48,7 +48,7 @@ static bool has_eaters(const struct kitchen *kitchen)
 {
     bool has = false;
     for (uint32_t i = 0; i < kitchen->recipes_count; i++)
-        has = has || kitchen->recipes[i].recipe->eater;
+        has = has || (kitchen->recipes[i].recipe->is_day && kitchen->recipes[i].recipe->eater);
     return has;
 }
 

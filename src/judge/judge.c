@@ -261,9 +261,9 @@ static const char *settling_words(const struct line_amount *amount)
     if (amount->resolved->food.food && amount->resolved->food.food->flags & FOOD_IS_LABEL)
         return "ask the maker for the figure before rounding";
     if (amount->resolved->rare->visit_count)
-        return "put less salt into the bath: nobody measured what is taken up more exactly";
+        return "no source says more exactly how much of the bath is taken up";
     if (amount->resolved->done.keeps)
-        return "choose a kind with less salt, or weigh what is left";
+        return "weigh what is left of it";
     return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it"
          : amount->resolved->subject == SUBJECT_RECIPE ? "see there which line is the widest" : "give one amount instead of a range";
 }

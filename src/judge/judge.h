@@ -354,6 +354,16 @@ struct food_at line_label(const struct line_amount *amount);
 /* Whether a line before this one has the label. */
 bool label_told_before(const struct sums *sums, uint32_t line, const struct food *label);
 
+/* ---- crafts.c: the bits of the crafts (ways to keep food) that a computed recipe tells by its names, its steps and what stands
+ * behind the commas of its lines. */
+uint32_t recipe_crafts(const struct sums *sums);
+
+/* Whether its salt may do more than season, by its words or by a food that preserves: nothing advises less of it then. */
+bool recipe_needs_salt(const struct sums *sums);
+
+/* Whether it keeps food by one of the crafts, and with salt. */
+bool recipe_keeps_by(const struct sums *sums, uint32_t crafts);
+
 /* ---- cautions.c: which cautions of the rules stand beside a recipe's figures.
  *
  * `persons` are words for whom it is cooked (child, pregnancy, care), as `when for …` of a caution says them. */
@@ -377,8 +387,8 @@ uint64_t week_goals(const struct kitchen *kitchen, struct week_at at);
 
 /* ---- week_cautions.c: the cautions of the days of a week, each once; `because` as below. Close them in any case. */
 struct week_caution {
-    struct text words, source;
-    char because[200];
+    struct text words, source, exactly;
+    char because[500];
 };
 
 struct week_cautions {
@@ -390,9 +400,31 @@ struct week_cautions {
 enum status week_find_cautions(const struct kitchen *kitchen, struct week_at at, struct sums *sums, struct week_cautions *said);
 void week_cautions_close(struct week_cautions *said, struct allocator allocator);
 
-/* Whether it stands. `because` is what it stands for: a food, an ingredient, a goal, a person; empty for one that
- * stands everywhere. 200 bytes of storage are enough. */
-bool caution_stands(const struct cautious *cautious, const struct caution *caution, char *storage, size_t size, struct text *because);
+/* A caution as it is told. `because`: all that calls for it, the most dangerous first (a food, an ingredient, a goal, a
+ * person); no bytes for one that is told of everything. */
+struct caution_told {
+    struct text words, source, because;
+    struct text exactly;                    /* the terms of medicine, for who works with it; or no bytes */
+};
+
+/* Takes one caution; its texts live until it returns. */
+typedef void caution_receiver(void *context, const struct caution_told *told);
+
+/* ---- caution_when.c: whether a condition is met, and `reason`, the words for it in `storage`; with how much of the nutrient of
+ * the caution its foods bring, NONE_INDEX for none. And whether a food by itself meets it. */
+bool caution_is_met(const struct cautious *cautious, const struct library *owner, const struct when *when, uint32_t nutrient,
+                    char *storage, size_t size, struct text *reason);
+bool caution_fits_food(const struct library *library, const struct library *owner, const struct when *when, struct food_at food);
+
+/* ---- cautions.c again. Gives what something here calls for: hazards of the library's foods, then cautions of the rules, in their order. */
+void cautions_called_for(const struct cautious *cautious, caution_receiver *receive, void *context);
+
+/* Gives what a food by itself calls for, as one on a list to buy; because: `of` and its name. `rules` may be NULL. */
+void cautions_of_food(const struct library *library, const struct rules *rules, const struct library *owner, struct food_at food,
+                      caution_receiver *receive, void *context);
+
+/* Gives what is told beside any figures. */
+void cautions_of_all(const struct rules *rules, const struct library *owner, caution_receiver *receive, void *context);
 
 /* ---- order.c: totals of the recipes that others are made from, in order of reference; a cycle is one finding. */
 enum status kitchen_total_sources(struct kitchen *kitchen);

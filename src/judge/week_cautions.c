@@ -12,38 +12,45 @@ static bool is_said(const struct week_cautions *said, struct text words)
     return false;
 }
 
-static bool say(struct week_cautions *said, struct allocator allocator, struct text words, struct text source, struct text because)
+static bool say(struct week_cautions *said, struct allocator allocator, const struct caution_told *told)
 {
-    if (is_said(said, words))
+    if (is_said(said, told->words))
         return true;
     if (!array_grow(&allocator, &said->at, said->count, &said->capacity, sizeof *said->at))
         return false;
     struct week_caution *made = &said->at[said->count++];
-    *made = (struct week_caution){ .words = words, .source = source };
-    size_t length = because.length < sizeof made->because ? because.length : sizeof made->because - 1;
-    memcpy(made->because, because.bytes, length);
+    *made = (struct week_caution){ .words = told->words, .source = told->source, .exactly = told->exactly };
+    size_t length = told->because.length < sizeof made->because ? told->because.length : sizeof made->because - 1;
+    if (length)
+        memcpy(made->because, told->because.bytes, length);
     made->because[length] = 0;
     return true;
 }
 
-/* Those that something calls for, or those that stand everywhere. */
-static bool say_rules(struct week_cautions *said, const struct cautious *cautious, bool called_for)
+struct saying_on {
+    struct week_cautions *said;
+    struct allocator allocator;
+    bool failed;
+};
+
+static void receive(void *context, const struct caution_told *told)
 {
-    const struct kitchen *kitchen = cautious->kitchen;
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        char storage[200];
-        struct text because;
-        const struct library *owner = kitchen->cautions_owner;
-        const struct caution *caution = &owner->cautions[kitchen->cautions->first_caution + i];
-        if (!caution_stands(cautious, caution, storage, sizeof storage, &because) || (because.length > 0) != called_for)
-            continue;
-        if (!say(said, kitchen->allocator, library_text(owner, caution->words), library_text(owner, caution->source), because))
-            return false;
-    }
-    return true;
+    struct saying_on *on = context;
+    on->failed = on->failed || !say(on->said, on->allocator, told);
 }
 
-enum said_first { SAID_CALLED_FOR, SAID_EVERYWHERE, SAID_OF_EATERS, SAID_KINDS };
+/* Those that something calls for, or those that are told of everything. */
+static bool say_rules(struct week_cautions *said, const struct cautious *cautious, bool called_for)
+{
+    struct saying_on on = { said, cautious->kitchen->allocator, false };
+    if (called_for)
+        cautions_called_for(cautious, receive, &on);
+    else
+        cautions_of_all(cautious->kitchen->cautions, cautious->kitchen->cautions_owner, receive, &on);
+    return !on.failed;
+}
+
+enum said_first { SAID_CALLED_FOR, SAID_OF_EATERS, SAID_EVERYWHERE, SAID_KINDS };
 
 static bool say_of_day(struct week_cautions *said, const struct cautious *cautious, const struct recipe *day, const struct verdicts *verdicts,
                        enum said_first kind)
@@ -53,7 +60,7 @@ static bool say_of_day(struct week_cautions *said, const struct cautious *cautio
         return say_rules(said, cautious, kind == SAID_CALLED_FOR);
     uint32_t count = eater_cautions(day, verdicts, cautions);
     for (uint32_t i = 0; i < count; i++) {
-        if (!say(said, cautious->kitchen->allocator, cautions[i].words, cautions[i].source, text_of("")))
+        if (!say(said, cautious->kitchen->allocator, &(struct caution_told){ .words = cautions[i].words, .source = cautions[i].source }))
             return false;
     }
     return true;

@@ -127,6 +127,7 @@ void read_rules(struct builder *builder, const struct node *node);
 void read_person(struct builder *builder, const struct node *node);
 void read_intake(struct builder *builder, const struct node *node);
 void read_substance(struct builder *builder, const struct node *node);
+void read_craft(struct builder *builder, const struct node *node);
 
 /* Statements of a rule pack, each with files of its own: read_cautions.c, read_checks.c. */
 void read_caution(struct builder *builder, const struct node *node);

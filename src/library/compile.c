@@ -22,6 +22,7 @@ static const struct kind kinds[] = {
     { NODE_KNOWLEDGE, "element", read_element, 2, true },
     { NODE_FOOD, NULL, read_food, 2, false },
     { NODE_KNOWLEDGE, "substance", read_substance, 2, true },
+    { NODE_KNOWLEDGE, "craft", read_craft, 2, true },
     { NODE_LABEL, NULL, read_label, 2, false },
     { NODE_KNOWLEDGE, "shelf", read_shelf, 2, false },
     { NODE_KNOWLEDGE, "filler", read_filler, 2, false },

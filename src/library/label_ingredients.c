@@ -47,30 +47,6 @@ static bool next_ingredient(struct text text, uint32_t *at, struct text *found)
 
 /* ---- searching --------------------------------------------------------------------------------------------------- */
 
-/* What is longer than any name goes by parts that overlap, so that no word is missed. */
-#define WORDS_AT_ONCE 16
-#define WORDS_AGAIN 4
-
-/* Whether the words of one ordered key stand in another, side by side: each word has a mark before it. */
-static bool holds_words(struct text key, struct text words)
-{
-    for (uint32_t i = 0; words.length && i + words.length <= key.length; i++) {
-        uint32_t end = i + words.length;
-        if (memcmp(key.bytes + i, words.bytes, words.length) == 0 && (end == key.length || key.bytes[end] == words.bytes[0]))
-            return true;
-    }
-    return false;
-}
-
-static bool holds_one(const struct library *library, struct text key_words, uint32_t first, uint32_t count)
-{
-    for (uint32_t i = 0; i < count; i++) {
-        if (holds_words(key_words, library_text(library, library->texts[first + i])))
-            return true;
-    }
-    return false;
-}
-
 /* Whether the whole ingredient is a food of a group that tells the substance, and holds what that holds. */
 static bool is_such_food(const struct library *whole, const struct library *library, const struct substance *substance, struct text written)
 {
@@ -90,8 +66,8 @@ static bool tells(const struct library *whole, const struct library *library, co
 {
     if (is_such_food(whole, library, substance, written))
         return true;
-    return holds_one(library, key_words, substance->first_words, substance->words_count)
-        && !holds_one(library, key_words, substance->first_without, substance->without_count);
+    return words_hold_one(library, key_words, substance->first_words, substance->words_count)
+        && !words_hold_one(library, key_words, substance->first_without, substance->without_count);
 }
 
 /* Once for each kind that one ingredient tells. */
@@ -108,33 +84,26 @@ static void add_listed(struct making *making, const struct library *library, con
         builder->listed[number] = (struct listed){ build_text(builder, written), build_text(builder, kind), substance->nutrient, 0 };
 }
 
-static void search_words(struct making *making, const struct text *words, uint32_t count, struct text written)
+struct ingredient {
+    struct making *making;
+    struct text written;
+};
+
+static void search_words(void *context, struct text run)
 {
-    char key[KEY_BYTES];
-    struct text run = { key, name_key(words, count, true, key) };
-    for (const struct library *library = making->builder->base; library; library = library->base) {
+    const struct ingredient *ingredient = context;
+    const struct library *whole = ingredient->making->builder->base;
+    for (const struct library *library = whole; library; library = library->base) {
         for (uint32_t i = 0; i < library->substances_count; i++) {
-            if (tells(making->builder->base, library, &library->substances[i], run, written))
-                add_listed(making, library, &library->substances[i], written);
+            if (tells(whole, library, &library->substances[i], run, ingredient->written))
+                add_listed(ingredient->making, library, &library->substances[i], ingredient->written);
         }
     }
 }
 
 static void search_ingredient(struct making *making, struct text written)
 {
-    struct text words[WORDS_AT_ONCE], rest = written;
-    for (;;) {
-        uint32_t count = name_split(rest, words, WORDS_AT_ONCE);
-        uint32_t taken = count < WORDS_AT_ONCE ? count : WORDS_AT_ONCE;
-        if (taken == 0)
-            return;
-        search_words(making, words, taken, written);
-        const char *end = words[taken - 1].bytes + words[taken - 1].length;
-        if (taken < WORDS_AT_ONCE || end >= rest.bytes + rest.length)
-            return;
-        const char *again = words[taken - WORDS_AGAIN].bytes;
-        rest = (struct text){ again, (uint32_t)(rest.bytes + rest.length - again) };
-    }
+    words_walk(written, search_words, &(struct ingredient){ making, written });
 }
 
 /* ---- what it comes to ---------------------------------------------------------------------------------------------- */

@@ -70,12 +70,16 @@ struct group {
     struct range unmeasured_ml; /* what `some` of it is; high 0: not said */
     uint32_t fresh;             /* no jar holds it as it is */
     uint32_t uses;              /* bits of enum group_use */
+    struct pack_text hazard, hazard_source;     /* what is dangerous in a food of it, in a sentence; or nothing */
 };
 
 enum group_use {
-    GROUP_SEASONS = 1,          /* people salt with it: it stands on the sheet of salts */
+    GROUP_SEASONS = 1,          /* people salt with it, and can do with less */
     GROUP_AT_HAND = 2,          /* nobody buys it: it stands on no shopping list */
+    GROUP_RAISES = 4,           /* dough and batter rise by it */
+    GROUP_PRESERVES = 8,        /* food keeps by it */
 };
+#define GROUP_SALTY (GROUP_SEASONS | GROUP_RAISES | GROUP_PRESERVES)    /* what a salty food does: it stands on the sheet of salts */
 
 /* A chemical element: what formulas of compounds are computed from. */
 struct element {
@@ -87,7 +91,7 @@ struct element {
 
 enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
 enum food_basis { FOOD_PER_100_G, FOOD_PER_SERVING };
-enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_INSTEAD = 4 };
+enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_INSTEAD = 4, FOOD_IS_MEDICINE = 8 };
 
 struct food {
     struct pack_text name, source, milder;
@@ -309,8 +313,24 @@ const struct group *library_group_at(const struct library *library, uint32_t num
 /* Whether a group of the food, or one around it, is `fresh`: no jar holds it as it is. */
 bool library_is_fresh(struct food_at food);
 
-/* The same of a use. */
-bool library_is_used(struct food_at food, enum group_use use);
+/* The same of a use; of what a salty food does, the nearest group that says it decides. */
+bool library_is_used(struct food_at food, uint32_t uses);
+
+/* What is dangerous in the food, by the nearest of its groups that says it; no bytes: none does. */
+struct text library_hazard(struct food_at food, struct text *source);
+
+/* ---- crafts.c: gives the words of a text as ordered keys, long ones in parts that overlap; and whether one of the texts, ordered
+ * keys too, stands in such a key. */
+typedef void words_receiver(void *context, struct text run);
+void words_walk(struct text written, words_receiver *receive, void *context);
+bool words_hold_one(const struct library *library, struct text key_words, uint32_t first, uint32_t count);
+
+/* Ways to keep food, by the words that tell them. A bit for each of the library's; `is_title`: words of titles
+ * tell it, too. */
+uint32_t library_crafts(const struct library *library, struct text written, bool is_title);
+
+/* The bit of a craft by its name; 0: there is none. */
+uint32_t library_craft(const struct library *library, struct text name);
 
 /* A walk over what the food's group, or one around it, may double: the next after `after`, NULL at the end. `owner` is
  * NULL at first and goes with `after`. */

@@ -325,15 +325,33 @@ bool library_is_fresh(struct food_at food)
     return fresh;
 }
 
-bool library_is_used(struct food_at food, enum group_use use)
+bool library_is_used(struct food_at food, uint32_t uses)
 {
-    bool used = false;
-    for (uint32_t at = food.food->group; at != NONE_INDEX && !used;) {
+    uint32_t asked = uses;
+    for (uint32_t at = food.food->group; at != NONE_INDEX && asked;) {
         const struct group *group = library_group_at(food.library, at);
-        used = group->uses & use;
+        if (group->uses & asked)
+            return true;
+        asked &= group->uses & GROUP_SALTY ? ~(uint32_t)GROUP_SALTY : ~(uint32_t)0;
         at = group->parent;
     }
-    return used;
+    return false;
+}
+
+struct text library_hazard(struct food_at food, struct text *source)
+{
+    struct text hazard = text_of("");
+    *source = hazard;
+    for (uint32_t at = food.food->group; at != NONE_INDEX && !hazard.length;) {
+        const struct library *owner = food.library;
+        const struct group *group = library_group_at(owner, at);
+        while (at < owner->group_first)
+            owner = owner->base;
+        hazard = library_text(owner, group->hazard);
+        *source = library_text(owner, group->hazard_source);
+        at = group->parent;
+    }
+    return hazard;
 }
 
 const char *origin_name(enum origin origin)

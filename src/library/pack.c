@@ -3,15 +3,6 @@
 
 #include "library/pack.h"
 
-enum {
-#define SECTION(field, type) SECTION_##field,
-#include "library/sections.def"
-#undef SECTION
-    SECTION_COUNT
-};
-
-_Static_assert(SECTION_COUNT == PACK_SECTIONS, "library/pack.h counts the sections");
-
 static const size_t section_sizes[] = {
 #define SECTION(field, type) sizeof(type),
 #include "library/sections.def"

@@ -6,7 +6,13 @@
 
 #define PACK_MAGIC "QUERNPK"
 #define PACK_BYTE_ORDER 0x01020304u
-#define PACK_SECTIONS 40
+
+enum {
+#define SECTION(field, type) SECTION_##field,
+#include "library/sections.def"
+#undef SECTION
+    PACK_SECTIONS
+};
 
 struct pack_section {
     uint32_t offset, count;

@@ -41,6 +41,46 @@ static bool substance_is_known(struct builder *builder, const struct node *node,
     return known;
 }
 
+static uint32_t find_craft(struct builder *builder, const struct node *node, struct text name)
+{
+    uint32_t craft = builder->base ? library_craft(builder->base, name) : 0;
+    for (uint32_t i = 0; i < builder->crafts_count; i++) {
+        if (text_equal(build_string(builder, builder->crafts[i].name), name))
+            craft = (uint32_t)1 << i;
+    }
+    if (!craft)
+        finding_add(builder->findings, FINDING_RULES_CRAFT, build_place(builder, node->span), GAPS(name));
+    return craft ? craft : NONE_INDEX;
+}
+
+/* `when a food of salts brings 1000 mg potassium`: in 100 g of it, or more. */
+static void read_brings(struct builder *builder, const struct node *node, struct text group, struct when *when)
+{
+    struct item unit = *node->unit.first;
+    unit.next = NULL;
+    when->kind = WHEN_BRINGS;
+    when->nutrient = build_known(builder, node, SPACE_NUTRIENT, build_items_text(builder, node->unit.first->next));
+    when->amount = when->nutrient == NONE_INDEX ? 0 : node->quantity.low * build_nutrient_factor(builder, node, when->nutrient, &unit);
+    if (when->amount > 0)
+        when->number = build_known(builder, node, SPACE_GROUP, group);
+}
+
+/* … and `when 500 g of water is in it`. */
+static void read_amount(struct builder *builder, const struct node *node, struct text words, struct when *when)
+{
+    char storage[160];
+    struct text inside, tail = build_words(builder, node->unit.first, storage, sizeof storage);
+    if (between(words, "when a food of ", " brings", &inside) && node->unit.first && node->unit.first->next) {
+        read_brings(builder, node, inside, when);
+    } else if (text_is(words, "when") && between(tail, "g of ", " is in it", &inside)) {
+        when->kind = WHEN_AMOUNT;
+        when->number = build_known(builder, node, SPACE_GROUP, inside);
+        when->amount = node->quantity.low;
+    } else {
+        build_unknown_statement(builder, node, "caution");
+    }
+}
+
 /* What the words behind `when` ask for; false after a finding. */
 static bool read_condition(struct builder *builder, const struct node *node, struct text words, struct when *when)
 {
@@ -52,10 +92,18 @@ static bool read_condition(struct builder *builder, const struct node *node, str
     } else if (between(words, "when a food of ", " is in it", &inside)) {
         when->kind = WHEN_FOOD;
         when->number = build_known(builder, node, SPACE_GROUP, inside);
+    } else if (between(words, "when its craft is ", " with salt", &inside) || between(words, "when its craft is ", "", &inside)) {
+        when->kind = inside.bytes + inside.length == words.bytes + words.length ? WHEN_CRAFT : WHEN_SALTED_CRAFT;
+        when->number = find_craft(builder, node, inside);
     } else if (between(words, "when a packet lists ", "", &inside) || between(words, "when for ", "", &inside)) {
         when->kind = words.bytes[5] == 'a' ? WHEN_LISTED : WHEN_PERSON;
         when->words = build_text(builder, inside);
         return when->kind == WHEN_LISTED ? substance_is_known(builder, node, inside) : person_is_known(builder, node, inside);
+    } else if (text_is(words, "when a medicine is in it")) {
+        when->kind = WHEN_MEDICINE;
+        return true;
+    } else if (node->quantity.kind == QUANTITY_NUMBER) {
+        read_amount(builder, node, words, when);
     } else {
         build_unknown_statement(builder, node, "caution");
     }
@@ -94,9 +142,11 @@ void read_caution(struct builder *builder, const struct node *node)
         struct text inside, words = build_words(builder, at->items.first, storage, sizeof storage);
         if (at->kind == NODE_SOURCE)
             caution.source = build_text(builder, build_quoted(builder, at->items.first));
+        else if (at->kind == NODE_KNOWLEDGE && text_is(words, "exactly") && build_string_item(at->items.first))
+            caution.exactly = build_text(builder, build_quoted(builder, at->items.first));
         else if (at->kind == NODE_KNOWLEDGE && between(words, "for ", "", &inside))
             caution.nutrient = build_known(builder, at, SPACE_NUTRIENT, inside);
-        else if (at->kind == NODE_KNOWLEDGE && between(words, "when ", "", &inside))
+        else if (at->kind == NODE_KNOWLEDGE && (text_is(words, "when") || between(words, "when ", "", &inside)))
             read_when(builder, at, words, &everywhere);
         else
             build_unknown_statement(builder, at, "caution");
@@ -119,6 +169,7 @@ static struct caution copy_caution(struct builder *builder, const struct library
 {
     struct caution copy = *caution;
     copy.words = build_text(builder, library_text(owner, caution->words));
+    copy.exactly = build_text(builder, library_text(owner, caution->exactly));
     copy.source = build_text(builder, library_text(owner, caution->source));
     copy.first_when = builder->whens_count;
     copy.when_count = 0;

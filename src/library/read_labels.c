@@ -214,7 +214,9 @@ static void read_label_words(struct making *making, const struct node *node)
 {
     char storage[256];
     struct text words = build_words(making->builder, node->items.first, storage, sizeof storage);
-    if (text_is(words, "serving") || text_is(words, "serving about"))
+    if (text_is(words, "medicine") && node->quantity.kind == QUANTITY_NONE)
+        making->food.flags |= FOOD_IS_MEDICINE;
+    else if (text_is(words, "serving") || text_is(words, "serving about"))
         read_serving(making, node);
     else if (text_is(words, "servings") || text_is(words, "servings about"))
         read_servings(making, node);

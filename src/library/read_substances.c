@@ -1,4 +1,5 @@
-/* `substance phosphates { words phosphate, "e 450"; source "…" }`: what lists of ingredients are searched for. */
+/* `substance phosphates { words phosphate, "e 450"; source "…" }`: what lists of ingredients are searched for; and `craft fermenting
+ * { words ferment; titles sauerkraut; without dough }`: what recipes are. */
 #include <string.h>
 
 #include "library/build.h"
@@ -98,4 +99,39 @@ void read_substance(struct builder *builder, const struct node *node)
     substance.first_group = builder->references_count;
     substance.group_count = read_groups(builder, node);
     builder->substances[number] = substance;
+}
+
+/* ---- crafts --------------------------------------------------------------------------------------------------------- */
+
+static void read_craft_rest(struct builder *builder, const struct node *node, struct craft *craft)
+{
+    for (const struct node *at = node->body; at; at = at->next) {
+        struct text word = at->items.first ? build_written(builder, at->items.first->span) : text_of("");
+        bool words = text_is(word, "words") || text_is(word, "titles") || text_is(word, "without");
+        if (at->kind == NODE_SOURCE)
+            craft->source = build_text(builder, build_quoted(builder, at->items.first));
+        else if (at->kind != NODE_KNOWLEDGE || at->quantity.kind != QUANTITY_NONE || !words)
+            build_unknown_statement(builder, at, "craft");
+    }
+}
+
+/* Methods are searched while they are read, before a kitchen's own knowledge is: crafts are the library's alone. */
+void read_craft(struct builder *builder, const struct node *node)
+{
+    if (builder->base || builder->crafts_count >= LIMIT_CRAFTS) {
+        build_unknown_statement(builder, node, builder->base ? "kitchen" : "library that has so many crafts");
+        return;
+    }
+    uint32_t number = BUILD_ADD(builder, crafts);
+    struct craft craft = { .name = build_text(builder, build_items_text(builder, node->items.first->next)) };
+    if (number == NONE_INDEX)
+        return;
+    read_craft_rest(builder, node, &craft);
+    craft.first_words = builder->texts_count;
+    craft.words_count = read_kind(builder, node, "words", add_words);
+    craft.first_titles = builder->texts_count;
+    craft.titles_count = read_kind(builder, node, "titles", add_words);
+    craft.first_without = builder->texts_count;
+    craft.without_count = read_kind(builder, node, "without", add_words);
+    builder->crafts[number] = craft;
 }

@@ -196,6 +196,20 @@ void read_nutrient(struct builder *builder, const struct node *node)
 
 /* ---- groups -------------------------------------------------------------------------------------------------------- */
 
+/* What is done with the foods of a group; 0: the words are others. */
+static uint32_t use_of(struct text words)
+{
+    static const struct {
+        const char *words;
+        uint32_t use;
+    } uses[] = { { "seasons", GROUP_SEASONS }, { "raises", GROUP_RAISES }, { "preserves", GROUP_PRESERVES }, { "at hand", GROUP_AT_HAND } };
+    for (uint32_t i = 0; i < COUNT_OF(uses); i++) {
+        if (text_is(words, uses[i].words))
+            return uses[i].use;
+    }
+    return 0;
+}
+
 static void read_group_statement(struct builder *builder, const struct node *node, uint32_t index, struct group *group)
 {
     char storage[256];
@@ -214,15 +228,17 @@ static void read_group_statement(struct builder *builder, const struct node *nod
         group->origin = build_origin(builder, node);
     } else if (text_is(words, "fresh")) {
         group->fresh = build_only_words(builder, node);
-    } else if (text_is(words, "seasons")) {
-        group->uses |= build_only_words(builder, node) ? GROUP_SEASONS : 0;
-    } else if (text_is(words, "at hand")) {
-        group->uses |= build_only_words(builder, node) ? GROUP_AT_HAND : 0;
+    } else if (use_of(words)) {
+        group->uses |= build_only_words(builder, node) ? use_of(words) : 0;
+    } else if (text_is(words, "hazard") && build_string_item(node->items.first)) {
+        group->hazard = build_text(builder, build_quoted(builder, node->items.first));
+    } else if (node->kind == NODE_SOURCE) {
+        group->hazard_source = build_text(builder, build_quoted(builder, node->items.first));
     } else if (text_is(words, "unmeasured")) {
         build_only_amount(builder, node);
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
         group->unmeasured_ml = range_between(0, node->quantity.high * factor);
-    } else if (node->kind != NODE_SOURCE) {
+    } else {
         build_unknown_statement(builder, node, "group");
     }
 }

@@ -36,6 +36,7 @@ struct equivalent {
 
 struct caution {
     struct pack_text words, source;
+    struct pack_text exactly;           /* the terms of medicine, for who works with it; or nothing */
     uint32_t nutrient;                  /* what it is about; NONE_INDEX: figures of any kind */
     uint32_t first_when, when_count;    /* it stands where one of these holds; without any, everywhere */
     uint32_t reserved;
@@ -55,11 +56,19 @@ enum when_kind {
     WHEN_FOOD,                          /* number: the group */
     WHEN_LISTED,                        /* words: the kind of substance that a packet lists */
     WHEN_PERSON,                        /* words: child, pregnancy, … */
+    WHEN_CRAFT,                         /* number: its bit: the recipe keeps food so, … */
+    WHEN_SALTED_CRAFT,                  /* … with salt */
+    WHEN_BRINGS,                        /* number: the group: a food of it with `amount` of `nutrient` in 100 g, or more */
+    WHEN_AMOUNT,                        /* number: the group: `amount` grams of its foods, or more */
+    WHEN_MEDICINE,                      /* a label that is a medicine */
+    WHEN_HAZARD,                        /* words: the hazard; never in a pack */
 };
 
 struct when {
     uint32_t kind, number;              /* enum when_kind */
+    uint32_t nutrient, reserved;
     struct pack_text words;
+    double amount;
 };
 
 /* What one figure of a label must come to by others on it: energy by fat, carbohydrate and protein. */
@@ -98,6 +107,14 @@ struct substance {
     uint32_t first_words, words_count;      /* texts, keys: one of them tells it, */
     uint32_t first_without, without_count;  /* none of these beside it */
     uint32_t first_group, group_count;      /* references: or the whole is a food of one of these that holds the nutrient */
+};
+
+/* A way to keep food, and the words that tell it. */
+struct craft {
+    struct pack_text name, source;
+    uint32_t first_words, words_count;      /* texts, keys: one of them tells it in a title or in what is done, */
+    uint32_t first_titles, titles_count;    /* one of these in a title alone, */
+    uint32_t first_without, without_count;  /* none of these beside it */
 };
 
 /* What a label's list of ingredients holds. */

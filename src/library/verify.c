@@ -48,7 +48,8 @@ static bool verify_vocabulary(const struct library *library)
     }
     for (uint32_t i = 0; i < library->groups_count; i++) {
         const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
-        good = good && text_fits(library, group->name) && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
+        good = good && text_fits(library, group->name) && text_fits(library, group->hazard) && text_fits(library, group->hazard_source)
+            && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
             && group->origin <= ORIGIN_COUNT && range_fits(group->unmeasured_ml);
     }
     for (uint32_t i = 0; i < library->elements_count; i++) {
@@ -154,6 +155,13 @@ static bool verify_packets(const struct library *library)
     for (uint32_t i = 0; i < library->listed_count; i++)
         good = good && text_fits(library, library->listed[i].written) && text_fits(library, library->listed[i].kind)
             && (library->listed[i].nutrient == NONE_INDEX || library->listed[i].nutrient < library->nutrient_total);
+    for (uint32_t i = 0; i < library->crafts_count; i++) {
+        const struct craft *craft = &library->crafts[i];
+        good = good && library->crafts_count <= LIMIT_CRAFTS && text_fits(library, craft->name) && text_fits(library, craft->source)
+            && in_list(craft->first_words, craft->words_count, library->texts_count)
+            && in_list(craft->first_titles, craft->titles_count, library->texts_count)
+            && in_list(craft->first_without, craft->without_count, library->texts_count);
+    }
     for (uint32_t i = 0; i < library->substances_count; i++) {
         const struct substance *substance = &library->substances[i];
         good = good && text_fits(library, substance->name) && text_fits(library, substance->source)
@@ -170,12 +178,14 @@ static bool verify_cautions(const struct library *library)
     bool good = true;
     for (uint32_t i = 0; i < library->cautions_count; i++)
         good = good && text_fits(library, library->cautions[i].words) && text_fits(library, library->cautions[i].source)
+            && text_fits(library, library->cautions[i].exactly)
             && in_list(library->cautions[i].first_when, library->cautions[i].when_count, library->whens_count);
     for (uint32_t i = 0; i < library->whens_count; i++) {
         const struct when *when = &library->whens[i];
-        good = good && text_fits(library, when->words) && when->kind <= WHEN_PERSON
+        good = good && text_fits(library, when->words) && when->kind < WHEN_HAZARD
             && (when->kind != WHEN_GOAL || when->number < library->nutrient_total)
-            && (when->kind != WHEN_FOOD || (when->number != NONE_INDEX && group_fits(library, when->number)));
+            && (when->kind != WHEN_BRINGS || when->nutrient < library->nutrient_total)
+            && (!(when->kind == WHEN_FOOD || when->kind == WHEN_BRINGS || when->kind == WHEN_AMOUNT) || (when->number != NONE_INDEX && group_fits(library, when->number)));
     }
     return good;
 }

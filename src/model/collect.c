@@ -221,12 +221,24 @@ static bool has_number(const struct item *items)
     return items != NULL;
 }
 
+/* Quoted words of a step or a note may tell how food is kept. */
+static void hear_craft(struct collecting *collecting, const struct node *node)
+{
+    struct gathering *gathering = collecting->gathering;
+    for (const struct item *item = node->items.first; item; item = item->next) {
+        if (item->kind == ITEM_STRING)
+            collect_recipe_of(collecting)->crafts |= library_crafts(gathering->kitchen->stdlib, collect_written(gathering, item->span), false);
+    }
+}
+
 /* A method holds steps in quotes; a line of food in it would not be counted. */
 static void check_method(struct collecting *collecting, const struct node *body)
 {
     for (; body; body = body->next) {
         bool step = body->kind == NODE_KNOWLEDGE && body->items.first && body->items.first->kind == ITEM_STRING
                  && !body->items.first->next && body->quantity.kind == QUANTITY_NONE && !body->has_body;
+        if (step || body->kind == NODE_NOTE)
+            hear_craft(collecting, body);
         if (step || body->kind == NODE_NOTE)
             continue;
         collect_misplaced(collecting->gathering, body, "method");
@@ -255,7 +267,7 @@ bool collect_shared_statement(struct collecting *collecting, const struct node *
         return true;
     case NODE_ALTERNATIVE: collect_not_computed(gathering, node, "an alternative"); return true;
     case NODE_REPLACE: collect_not_computed(gathering, node, "a replacement"); return true;
-    case NODE_NOTE:
+    case NODE_NOTE: hear_craft(collecting, node); reject_extra(collecting, node->items.first); return true;
     case NODE_SOURCE: reject_extra(collecting, node->items.first); return true;
     default: return false;
     }

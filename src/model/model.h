@@ -154,6 +154,7 @@ struct recipe {
     bool incomplete;                    /* something in it is not computed */
     bool is_day;                        /* a day: its meals are parts, and no recipe is made from it */
     const struct eater *eater;          /* whom it says it is for; or NULL */
+    uint32_t crafts;                    /* bits of the crafts that its steps and notes tell */
     uint32_t first_expectation, expectation_count;
     struct amounts *total;              /* second pass; kept only where another recipe needs it */
 };

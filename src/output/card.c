@@ -74,6 +74,16 @@ static void print_basis(struct card *card)
     writer_print(card->writer, "%s", states[card->food.food->state]);
 }
 
+static void print_hazard(struct card *card)
+{
+    struct text source, hazard = library_hazard(card->food, &source);
+    if (!hazard.length)
+        return;
+    writer_print(card->writer, "danger: ");
+    writer_visible(card->writer, hazard);
+    writer_print(card->writer, "\n");
+}
+
 /* The kind with less salt on the same shelf, with how much it holds. */
 static void print_milder(struct card *card)
 {
@@ -223,7 +233,7 @@ static void print_uses(struct card *card)
 }
 
 static void (*const parts[])(struct card *card) = {
-    print_name, print_basis, print_milder, print_portions, print_refuse, print_density, print_nutrients, print_origins, print_spreads, print_source,
+    print_name, print_hazard, print_basis, print_milder, print_portions, print_refuse, print_density, print_nutrients, print_origins, print_spreads, print_source,
     print_uses,
 };
 

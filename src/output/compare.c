@@ -389,15 +389,6 @@ static void compare_servings(struct compare *comparison)
                                  || (serving->change.kind == CHANGE_LESS && mass->change.kind == CHANGE_MORE);
 }
 
-/* Of a food as on its card: all that is about what is shown. */
-static bool stands_beside_food(const struct compare *comparison, const struct caution *caution)
-{
-    bool stands = caution->nutrient == NONE_INDEX;
-    for (uint32_t i = 0; i < comparison->shown_count; i++)
-        stands = stands || comparison->shown[i] == caution->nutrient;
-    return stands;
-}
-
 static void gather_cautions(struct compare *comparison)
 {
     comparison->cautions.arena = &comparison->arena;
@@ -406,11 +397,10 @@ static void gather_cautions(struct compare *comparison)
         const struct kitchen *kitchen = side->held.kitchen;
         if (side->held.sums)
             told_cautions_of(&comparison->cautions, &side->sums, &side->verdicts);
-        for (uint32_t j = 0; !side->held.sums && kitchen->cautions && j < kitchen->cautions->caution_count; j++) {
-            const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + j];
-            if (stands_beside_food(comparison, caution))
-                told_cautions_add(&comparison->cautions, kitchen, caution, text_of(""));
-        }
+        else
+            cautions_of_all(kitchen->cautions, kitchen->cautions_owner, told_cautions_add, &comparison->cautions);
+        if (side->held.food.food)
+            cautions_of_food(kitchen->library, kitchen->cautions, kitchen->cautions_owner, side->held.food, told_cautions_add, &comparison->cautions);
     }
 }
 

@@ -43,19 +43,13 @@ static void person_cautions(const struct report *report, caution_receiver *recei
     const struct recipe *recipe = report->sums->at.recipe;
     uint32_t count = eater_cautions(recipe, report->verdicts, cautions);
     for (uint32_t i = 0; i < count; i++)
-        receive(context, &(struct caution_told){ cautions[i].words, cautions[i].source, { 0 } });
+        receive(context, &(struct caution_told){ .words = cautions[i].words, .source = cautions[i].source });
 }
 
 void report_cautions(const struct kitchen *kitchen, const struct report *report, caution_receiver *receive, void *context)
 {
     struct cautious cautious = cautious_of(kitchen, report->sums, report->verdicts);
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        char storage[200];
-        const struct library *owner = kitchen->cautions_owner;
-        const struct caution *caution = &owner->cautions[kitchen->cautions->first_caution + i];
-        struct caution_told told = { library_text(owner, caution->words), library_text(owner, caution->source), { 0 } };
-        if (caution_stands(&cautious, caution, storage, sizeof storage, &told.because))
-            receive(context, &told);
-    }
+    cautions_called_for(&cautious, receive, context);
     person_cautions(report, receive, context);
+    cautions_of_all(kitchen->cautions, kitchen->cautions_owner, receive, context);
 }

@@ -14,15 +14,7 @@ bool figures_per_mass(const struct sums *sums, const struct library *library, st
 /* What a serving weighs, in grams; false where nobody knows. */
 bool figures_serving_grams(const struct sums *sums, const struct library *library, struct range *grams, bool *estimated);
 
-/* A caution as it is told; `because`: what it stands for, no bytes where it stands everywhere. */
-struct caution_told {
-    struct text words, source, because;
-};
-
-/* Takes one caution; its texts live until it returns. */
-typedef void caution_receiver(void *context, const struct caution_told *told);
-
-/* Gives every caution that stands beside the recipe or day. */
+/* Gives every caution of the recipe or day, what it calls for first. */
 void report_cautions(const struct kitchen *kitchen, const struct report *report, caution_receiver *receive, void *context);
 
 /* ---- spoons.c */

@@ -179,18 +179,24 @@ static struct text unknown_lines(const struct handout *handout)
     return words;
 }
 
-/* The largest line whose food the cook adds for its salt; what is left without it. Lines of a bath change one another. */
+static bool seasons(const struct handout *handout, uint32_t line)
+{
+    const struct resolved *resolved = handout->page->sums->lines[line].resolved;
+    return resolved && resolved->subject == SUBJECT_FOOD && resolved->food.food && library_is_used(resolved->food, GROUP_SEASONS);
+}
+
+/* The largest line whose food the cook adds for its salt alone; what is left without it. Lines of a bath change one another. */
 static struct text leave_out(const struct handout *handout)
 {
     uint32_t cook = handout->page->library->origin_column + ORIGIN_COOK, line = next_largest(handout, cook, INFINITY, NONE_INDEX);
     double total = known_total(handout);
-    if (line == NONE_INDEX || handout->page->sums->moves || is_day(handout))
+    if (handout->page->sums->moves || is_day(handout))
         return text_of("");
-    const struct line_amount *amount = &handout->page->sums->lines[line];
-    bool seasons = amount->resolved->subject == SUBJECT_FOOD && amount->resolved->food.food && library_is_used(amount->resolved->food, GROUP_SEASONS);
-    double holds = line_holds(handout, line, cook), without = (total - holds) / handout->page->servings.best;
-    if (!seasons || holds < WORTH_IT * total)
+    while (line != NONE_INDEX && !seasons(handout, line))
+        line = next_largest(handout, cook, line_holds(handout, line, cook), line);
+    if (line == NONE_INDEX || line_holds(handout, line, cook) < WORTH_IT * total)
         return text_of("");
+    double without = (total - line_holds(handout, line, cook)) / handout->page->servings.best;
     return sheet_say(handout->sheet, PHRASE_HAND_LEAVE_OUT, line_words(handout, line), sheet_say(handout->sheet, PHRASE_COOK_ABOUT, rounded(handout, handout->traced, without, ROUND_NEAREST)));
 }
 
@@ -210,8 +216,9 @@ static struct text what_to_do(const struct handout *handout)
     struct text words = unknown_lines(handout);
     if (words.length)
         return sheet_say(handout->sheet, PHRASE_HAND_UNKNOWN_FIRST, words);
-    words = leave_out(handout);
-    if (!words.length)
+    if (!recipe_needs_salt(handout->page->sums))
+        words = leave_out(handout);
+    if (!words.length && !recipe_needs_salt(handout->page->sums))
         words = buy_milder(handout);
     return words.length ? words : sheet_say(handout->sheet, PHRASE_HAND_SERVING_SIZE, page_name(handout->page, handout->traced));
 }

@@ -83,6 +83,8 @@ void json_caution(struct showing *showing, cJSON *list, const struct caution_tol
     cJSON *one = json_kept(showing, cJSON_CreateObject());
     json_text(showing, one, "text", told->words);
     json_text(showing, one, "source", told->source);
+    if (told->exactly.length)
+        json_text(showing, one, "exactly", told->exactly);
     if (told->because.length)
         json_text(showing, one, "because", told->because);
     cJSON_AddItemToArray(list, one);

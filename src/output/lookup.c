@@ -268,12 +268,77 @@ const char *lookup_match_word(enum match_kind kind)
     return words[kind];
 }
 
-bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution)
+/* The foods that are told: one on a card, kinds, and what is in the list. */
+static struct food_at told_food(const struct lookup *lookup, uint32_t number)
 {
-    bool stands = caution->nutrient == NONE_INDEX || lookup->card.food;
+    uint32_t kinds = lookup->shelf ? lookup->shelf->kind_count : 0;
+    if (lookup->card.food)
+        return number == 0 ? lookup->card : number <= lookup_shown(lookup) ? lookup->search.found[number - 1].food : (struct food_at){ NULL, NULL };
+    if (number < kinds)
+        return lookup_kind(lookup, number);
+    return number - kinds < lookup_shown(lookup) ? lookup->search.found[number - kinds].food : (struct food_at){ NULL, NULL };
+}
+
+static uint32_t told_count(const struct lookup *lookup)
+{
+    return (lookup->card.food ? 1 : lookup->shelf ? lookup->shelf->kind_count : 0) + lookup_shown(lookup);
+}
+
+/* Passes on each caution once. */
+struct passing {
+    const struct lookup *lookup;
+    uint32_t food;                      /* its number among those that are told */
+    caution_receiver *receive;
+    void *context;
+};
+
+struct seeking {
+    struct text words;
+    bool found;
+};
+
+static void seek(void *context, const struct caution_told *told)
+{
+    struct seeking *seeking = context;
+    seeking->found = seeking->found || text_equal(told->words, seeking->words);
+}
+
+static void pass_on(void *context, const struct caution_told *told)
+{
+    const struct passing *passing = context;
+    struct seeking seeking = { told->words, false };
+    for (uint32_t i = 0; i < passing->food && !seeking.found; i++)
+        lookup_food_cautions(passing->lookup, told_food(passing->lookup, i), seek, &seeking);
+    if (!seeking.found)
+        passing->receive(passing->context, told);
+}
+
+void lookup_food_cautions(const struct lookup *lookup, struct food_at food, caution_receiver *receive, void *context)
+{
+    if (food.food)
+        cautions_of_food(lookup->library, lookup->rules, lookup->rules_owner, food, receive, context);
+}
+
+static bool is_shown(const struct lookup *lookup, uint32_t nutrient)
+{
+    bool shown = nutrient == NONE_INDEX || lookup->card.food;
     for (uint32_t i = 0; i < lookup->column_count; i++)
-        stands = stands || lookup->columns[i] == caution->nutrient;
-    return stands;
+        shown = shown || lookup->columns[i] == nutrient;
+    return shown;
+}
+
+void lookup_cautions(const struct lookup *lookup, caution_receiver *receive, void *context)
+{
+    struct passing passing = { lookup, 0, receive, context };
+    for (; passing.food < told_count(lookup); passing.food++)
+        lookup_food_cautions(lookup, told_food(lookup, passing.food), pass_on, &passing);
+    for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
+        const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
+        if (caution->when_count == 0 && is_shown(lookup, caution->nutrient))
+            receive(context, &(struct caution_told){ library_text(lookup->rules_owner, caution->words),
+                                                     library_text(lookup->rules_owner, caution->source), text_of(""),
+                                                     library_text(lookup->rules_owner, caution->exactly) });
+    }
 }
 
 /* ---- figures ----------------------------------------------------------------------------------------------------- */

@@ -90,8 +90,9 @@ struct text lookup_group(const struct library *library, struct food_at food);
 /* `name`, `words`, `group`, `near` or `some`: how a food was found, for programs. */
 const char *lookup_match_word(enum match_kind kind);
 
-/* Whether a caution stands where these nutrients stand. */
-bool lookup_caution_stands(const struct lookup *lookup, const struct caution *caution);
+/* Gives the cautions that the foods call for, each once, then those of the nutrients that are told; and those of one food. */
+void lookup_cautions(const struct lookup *lookup, caution_receiver *receive, void *context);
+void lookup_food_cautions(const struct lookup *lookup, struct food_at food, caution_receiver *receive, void *context);
 
 /* ---- lookup_uses.c: adds the lines of a kitchen that was judged to the look-up, which is the task. Tells at once where it is the only one, or the only
  * one to have the food, since its library goes with it. */

@@ -33,6 +33,7 @@ static void print_head(struct foods_csv *foods)
     add_heads(foods, "portion");
     csv_cell(&foods->csv, text_of("source"));
     csv_cell(&foods->csv, text_of("portion_source"));
+    csv_cell(&foods->csv, text_of("caution"));
     csv_end_line(&foods->csv);
 }
 
@@ -43,6 +44,23 @@ static void add_amounts(struct foods_csv *foods, struct food_at food, const stru
         bool known = lookup_amount(food, portion, foods->lookup->columns[i], &amount);
         csv_range(&foods->csv, amount, known && is_known);
     }
+}
+
+static void add_caution(void *context, const struct caution_told *told)
+{
+    struct buffer *words = context;
+    buffer_print(words, "%s%.*s", words->length ? " " : "", (int)told->words.length, told->words.bytes);
+}
+
+/* What the food calls for, in one cell. */
+static void print_cautions(struct foods_csv *foods, struct food_at food)
+{
+    struct buffer words;
+    buffer_open(&words, foods->lookup->allocator);
+    lookup_food_cautions(foods->lookup, food, add_caution, &words);
+    csv_cell(&foods->csv, (struct text){ words.bytes, (uint32_t)words.length });
+    writer_needs(foods->csv.writer, !words.failed);
+    buffer_close(&words);
 }
 
 static void print_match(struct foods_csv *foods, const struct match *match)
@@ -64,6 +82,7 @@ static void print_match(struct foods_csv *foods, const struct match *match)
     add_amounts(foods, food, portion, portion != NULL);
     csv_cell(&foods->csv, library_text(food.library, food.food->source));
     csv_cell(&foods->csv, portion ? library_text(food.library, portion->source.length ? portion->source : food.food->source) : text_of(""));
+    print_cautions(foods, food);
     csv_end_line(&foods->csv);
 }
 

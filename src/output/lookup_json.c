@@ -254,6 +254,8 @@ static void add_card(struct document *document, cJSON *root)
     cJSON *card = add_object(document, root, "card"), *all;
     fill_head(document, card, food, document->lookup->words);
     add_aliases(document, card, food);
+    struct text source;
+    add_text_or_null(document, card, "hazard", library_hazard(food, &source));
     add_text_or_null(document, card, "milder", library_text(food.library, food.food->milder));
     add_portions(document, card, food);
     if (food.food->density.high > 0)
@@ -289,19 +291,27 @@ static void add_order(struct document *document, cJSON *root)
     kept(document, cJSON_AddNumberToObject(sorted, "unknown", search->unknown_count));
 }
 
+struct caution_list {
+    struct document *document;
+    cJSON *list;
+};
+
+static void add_caution(void *context, const struct caution_told *told)
+{
+    const struct caution_list *to = context;
+    cJSON *one = kept(to->document, cJSON_CreateObject());
+    cJSON_AddItemToArray(to->list, one);
+    add_bytes(to->document, one, "text", told->words);
+    add_bytes(to->document, one, "source", told->source);
+    if (told->because.length)
+        add_bytes(to->document, one, "because", told->because);
+    if (told->exactly.length)
+        add_bytes(to->document, one, "exactly", told->exactly);
+}
+
 static void add_cautions(struct document *document, cJSON *root)
 {
-    const struct lookup *lookup = document->lookup;
-    cJSON *list = add_list(document, root, "cautions");
-    for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
-        const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
-        if (!lookup_caution_stands(lookup, caution))
-            continue;
-        cJSON *one = kept(document, cJSON_CreateObject());
-        cJSON_AddItemToArray(list, one);
-        add_bytes(document, one, "text", library_text(lookup->rules_owner, caution->words));
-        add_bytes(document, one, "source", library_text(lookup->rules_owner, caution->source));
-    }
+    lookup_cautions(document->lookup, add_caution, &(struct caution_list){ document, add_list(document, root, "cautions") });
 }
 
 static void print_document(struct document *document, struct writer *writer, cJSON *root)

@@ -176,17 +176,24 @@ static void print_unknown(struct table_page *page)
                  (int)name.length, name.bytes);
 }
 
+struct cautioning {
+    struct writer *writer;
+    bool begun;
+};
+
+static void print_caution(void *context, const struct caution_told *told)
+{
+    struct cautioning *cautioning = context;
+    writer_add(cautioning->writer, text_of(cautioning->begun ? "" : "\n"));
+    writer_wrapped(cautioning->writer, told->words);
+    if (told->exactly.length)
+        writer_wrapped(cautioning->writer, told->exactly);
+    cautioning->begun = true;
+}
+
 void lookup_print_cautions(const struct lookup *lookup, struct writer *writer)
 {
-    bool begun = false;
-    for (uint32_t i = 0; lookup->rules && i < lookup->rules->caution_count; i++) {
-        const struct caution *caution = &lookup->rules_owner->cautions[lookup->rules->first_caution + i];
-        if (!lookup_caution_stands(lookup, caution))
-            continue;
-        writer_add(writer, text_of(begun ? "" : "\n"));
-        writer_wrapped(writer, library_text(lookup->rules_owner, caution->words));
-        begun = true;
-    }
+    lookup_cautions(lookup, print_caution, &(struct cautioning){ writer, false });
 }
 
 static void print_kinds(struct table_page *page)

@@ -100,7 +100,8 @@ static void receive_caution(void *context, const struct caution_told *told)
 {
     const struct cautioning *cautioning = context;
     if ((told->because.length > 0) == cautioning->called_for)
-        page_print_caution(cautioning->page, told->words, told->because);
+        page_print_caution(cautioning->page, told->exactly.length ? sheet_say(cautioning->page->sheet, PHRASE_CAUTION_EXACTLY, told->words, told->exactly) : told->words,
+                           told->because);
 }
 
 void page_print_cautions(struct page *page, const struct report *report)

@@ -5,6 +5,7 @@
 
 #include "output/class.h"
 #include "output/json.h"
+#include "output/told.h"
 
 /* The spoons of the sheet, and a weight beside them. */
 struct spoon {
@@ -24,7 +25,7 @@ static const struct spoon spoons[] = {
 
 struct salt {
     struct food_at food;
-    struct text name, group;
+    struct text name, group, hazard;    /* hazard: no bytes of what is for seasoning */
     bool known, weighed[SPOONS];        /* what it holds; what the spoon weighs */
     struct range grams[SPOONS], holds[SPOONS], other[SPOONS];
     bool other_known;
@@ -68,7 +69,8 @@ static bool add_food(struct salts *salts, struct allocator *allocator, struct fo
     if (!array_grow(allocator, &salts->at, salts->count, &salts->capacity, sizeof *salts->at))
         return false;
     struct salt *salt = &salts->at[salts->count++];
-    *salt = (struct salt){ .food = food, .name = library_text(food.library, food.food->name) };
+    struct text source;
+    *salt = (struct salt){ .food = food, .name = library_text(food.library, food.food->name), .hazard = library_hazard(food, &source) };
     const struct library *owner = food.library;
     while (food.food->group < owner->group_first)
         owner = owner->base;
@@ -80,10 +82,12 @@ static bool add_food(struct salts *salts, struct allocator *allocator, struct fo
     return true;
 }
 
-/* What a teaspoon holds, most first; then what no spoon of is weighed, by weight; then what nobody knows; else by name. */
+/* What is dangerous stands apart, behind the others: what a teaspoon holds, most first; then what no spoon of is weighed, by weight; then what nobody knows; else by name. */
 static int compare_salts(const void *left, const void *right)
 {
     const struct salt *a = left, *b = right;
+    if ((a->hazard.length > 0) != (b->hazard.length > 0))
+        return a->hazard.length > 0 ? 1 : -1;
     bool spoon_a = a->known && a->weighed[SPOON_OF_RANGE], spoon_b = b->known && b->weighed[SPOON_OF_RANGE];
     if (spoon_a != spoon_b)
         return spoon_a ? -1 : 1;
@@ -102,7 +106,7 @@ static bool gather(struct salts *salts, struct allocator allocator)
     for (const struct library *library = salts->page.library; library; library = library->base) {
         for (uint32_t i = 0; i < library->foods_count; i++) {
             struct food_at food = { library, &library->foods[i] };
-            bool told = food.food->basis == FOOD_PER_100_G && library_is_used(food, GROUP_SEASONS);
+            bool told = food.food->basis == FOOD_PER_100_G && library_is_used(food, GROUP_SALTY);
             if (told && !add_food(salts, &allocator, food))
                 return false;
         }
@@ -134,7 +138,7 @@ static struct sheet_cell cell(const struct salts *salts, struct sheet *sheet, co
     return cell_figure(figure(salts, sheet, salts->traced, holds, number == SPOON_OF_RANGE), holds.best);
 }
 
-static void tell_table(const struct salts *salts, struct sheet *sheet)
+static void tell_table(const struct salts *salts, struct sheet *sheet, bool hazards)
 {
     struct sheet_column columns[SPOONS + 2] = { { phrase_text(PHRASE_SALT_FOOD), false } };
     struct sheet_cell cells[SPOONS + 2];
@@ -147,6 +151,8 @@ static void tell_table(const struct salts *salts, struct sheet *sheet)
                 columns, count);
     for (uint32_t i = 0; i < salts->count; i++) {
         const struct salt *salt = &salts->at[i];
+        if ((salt->hazard.length > 0) != hazards)
+            continue;
         cells[0] = cell_words(salt->name);
         for (uint32_t j = 0; j < SPOONS; j++)
             cells[1 + j] = cell(salts, sheet, salt, j);
@@ -160,21 +166,35 @@ static void tell_table(const struct salts *salts, struct sheet *sheet)
     sheet_table_end(sheet);
 }
 
-/* The cautions of the nutrients that are told here; those for somebody in particular name who it is. */
-static bool caution_is_told(const struct salts *salts, const struct caution *caution)
+/* What is not for seasoning: what is dangerous in it, each sentence once, and what spoons of it hold. */
+static void tell_hazards(const struct salts *salts, struct sheet *sheet)
 {
-    return caution->nutrient == NONE_INDEX || caution->nutrient == salts->traced || caution->nutrient == salts->other;
+    bool any = false;
+    for (uint32_t i = 0; i < salts->count; i++) {
+        const struct salt *salt = &salts->at[i];
+        bool again = false;
+        for (uint32_t j = 0; j < i; j++)
+            again = again || text_equal(salts->at[j].hazard, salt->hazard);
+        if (!salt->hazard.length || again)
+            continue;
+        if (!any)
+            sheet_heading(sheet, 2, phrase_text(PHRASE_SALT_HAZARDS));
+        any = true;
+        sheet_paragraph(sheet, MANNER_CAUTION, salt->hazard);
+    }
+    if (any)
+        tell_table(salts, sheet, true);
 }
 
-static void tell_cautions(const struct salts *salts, struct sheet *sheet)
+/* What the foods call for, hazards apart, then what is told beside all figures of what is told here. */
+static void gather_cautions(const struct salts *salts, struct told_cautions *cautions)
 {
     const struct kitchen *kitchen = salts->page.kitchen;
-    sheet_heading(sheet, 2, phrase_text(PHRASE_CAUTIONS));
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
-        if (caution_is_told(salts, caution))
-            sheet_paragraph(sheet, MANNER_CAUTION, library_text(kitchen->cautions_owner, caution->words));
+    for (uint32_t i = 0; i < salts->count; i++) {
+        if (!salts->at[i].hazard.length)
+            cautions_of_food(kitchen->library, kitchen->cautions, kitchen->cautions_owner, salts->at[i].food, told_cautions_add, cautions);
     }
+    cautions_of_all(kitchen->cautions, kitchen->cautions_owner, told_cautions_add, cautions);
 }
 
 /* Where the weight of a spoon is from, if not from where the figures are: of the teaspoon, else of another measure. */
@@ -206,14 +226,15 @@ static void tell_sources(const struct salts *salts, struct sheet *sheet)
     sheet_list_end(sheet);
 }
 
-static void tell(const struct salts *salts, struct sheet *sheet)
+static void tell(const struct salts *salts, struct sheet *sheet, const struct told_cautions *cautions)
 {
     struct text name = page_name(&salts->page, salts->traced), unit = page_unit(&salts->page, salts->traced);
     sheet_begin(sheet, phrase_text(PHRASE_SALT_TITLE));
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_SALT_LEAD, name, unit));
-    tell_table(salts, sheet);
+    tell_table(salts, sheet, false);
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_SALT_HOW, phrase_text(spoons[SPOONS - 1].words)));
-    tell_cautions(salts, sheet);
+    tell_hazards(salts, sheet);
+    told_cautions_tell(cautions, sheet);
     tell_sources(salts, sheet);
     sheet_end(sheet);
 }
@@ -249,7 +270,7 @@ static void add_measure(const struct salts *salts, cJSON *list, const struct sal
         add_nutrient(salts, amounts, salts->other, salt->other[number], salt->weighed[number] && salt->other_known);
 }
 
-static void tell_json(const struct salts *salts)
+static void tell_json(const struct salts *salts, const struct told_cautions *cautions)
 {
     struct showing *showing = salts->showing;
     cJSON *whole = json_kept(showing, cJSON_CreateObject());
@@ -262,21 +283,19 @@ static void tell_json(const struct salts *salts)
         cJSON_AddItemToArray(list, food);
         json_text(showing, food, "name", salt->name);
         json_text(showing, food, "group", salt->group);
+        if (salt->hazard.length)
+            json_text(showing, food, "hazard", salt->hazard);
         json_text(showing, food, "source", library_text(salt->food.library, salt->food.food->source));
         json_text(showing, food, "spoon_source", spoon_source(salt));
         cJSON *measures = json_kept(showing, cJSON_AddArrayToObject(food, "measures"));
         for (uint32_t j = 0; j < SPOONS; j++)
             add_measure(salts, measures, salt, j);
     }
-    cJSON *cautions = json_kept(showing, cJSON_AddArrayToObject(whole, "cautions"));
-    const struct kitchen *kitchen = salts->page.kitchen;
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
-        cJSON *one = caution_is_told(salts, caution) ? json_kept(showing, cJSON_CreateObject()) : NULL;
-        if (one)
-            json_text(showing, one, "words", library_text(kitchen->cautions_owner, caution->words));
-        if (one)
-            cJSON_AddItemToArray(cautions, one);
+    cJSON *list_of_cautions = json_kept(showing, cJSON_AddArrayToObject(whole, "cautions"));
+    for (uint32_t i = 0; i < cautions->count; i++) {
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "words", cautions->at[i].words);
+        cJSON_AddItemToArray(list_of_cautions, one);
     }
     json_print(showing, showing->writer, whole);
     writer_add(showing->writer, text_of("\n"));
@@ -293,10 +312,12 @@ enum status telling_salts(struct telling *telling, struct kitchen *kitchen)
         return telling_fail(telling, STATUS_USAGE, "the library keeps account of no nutrient by where it comes from", NULL);
     bool good = gather(&salts, telling->allocator);
     sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
+    struct told_cautions cautions = { .arena = &sheet.arena };
+    gather_cautions(&salts, &cautions);
     if (good && telling->form == QUERN_AS_JSON)
-        tell_json(&salts);
+        tell_json(&salts, &cautions);
     else if (good)
-        tell(&salts, &sheet);
+        tell(&salts, &sheet, &cautions);
     sheet_close(&sheet);
     telling->allocator.resize(telling->allocator.context, salts.at, 0);
     return good ? STATUS_OK : telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);

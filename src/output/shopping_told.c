@@ -3,6 +3,7 @@
 
 #include "output/class.h"
 #include "output/json.h"
+#include "output/told.h"
 
 static const struct library *library_of(const struct shopping *shopping)
 {
@@ -203,6 +204,18 @@ static void tell_made(const struct shopping *shopping)
     sheet_list_end(sheet);
 }
 
+/* What foods on the list call for, each once: they are bought before anybody reads the recipe. */
+static struct told_cautions gather_cautions(const struct shopping *shopping)
+{
+    struct told_cautions cautions = { .arena = &shopping->sheet->arena };
+    const struct kitchen *kitchen = shopping->showing->kitchen;
+    for (uint32_t i = 0; i < shopping->ware_count; i++) {
+        if (is_listed(&shopping->wares[i]))
+            cautions_of_food(kitchen->library, kitchen->cautions, kitchen->cautions_owner, shopping->wares[i].food, told_cautions_add, &cautions);
+    }
+    return cautions;
+}
+
 void shopping_tell(const struct shopping *shopping)
 {
     sheet_begin(shopping->sheet, phrase_text(PHRASE_SHOP_TITLE));
@@ -212,6 +225,9 @@ void shopping_tell(const struct shopping *shopping)
     tell_at_hand(shopping);
     tell_made(shopping);
     sheet_heading(shopping->sheet, 2, phrase_text(PHRASE_HAND_CAUTIONS));
+    struct told_cautions cautions = gather_cautions(shopping);
+    for (uint32_t i = 0; i < cautions.count; i++)
+        sheet_paragraph(shopping->sheet, MANNER_CAUTION, sheet_say(shopping->sheet, PHRASE_CAUTION_BECAUSE, cautions.at[i].words, cautions.at[i].because));
     sheet_paragraph(shopping->sheet, MANNER_CAUTION, phrase_text(PHRASE_SHOP_CAUTION));
     sheet_end(shopping->sheet);
 }
@@ -330,6 +346,8 @@ void shopping_tell_json(const struct shopping *shopping)
         json_text(showing, one, "recipe", shopping->unsummed[i].recipe->name);
     }
     add_recipes(shopping, whole, "made", shopping->made, shopping->made_count);
+    struct told_cautions cautions = gather_cautions(shopping);
+    json_told_cautions(showing, whole, &cautions);
     json_print(showing, showing->writer, whole);
     writer_add(showing->writer, text_of("\n"));
 }

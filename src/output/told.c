@@ -65,29 +65,23 @@ static bool make_room(struct told_cautions *cautions)
     return true;
 }
 
-void told_cautions_add(struct told_cautions *cautions, const struct kitchen *kitchen, const struct caution *caution, struct text because)
+void told_cautions_add(void *context, const struct caution_told *told)
 {
-    struct text words = library_text(kitchen->cautions_owner, caution->words);
-    if (told_cautions_hold(cautions, words) || !make_room(cautions))
+    struct told_cautions *cautions = context;
+    if (told_cautions_hold(cautions, told->words) || !make_room(cautions))
         return;
     struct told_caution *one = &cautions->at[cautions->count++];
-    one->words = kept(cautions->arena, words);
-    one->source = kept(cautions->arena, library_text(kitchen->cautions_owner, caution->source));
-    one->because = kept(cautions->arena, because);
+    one->words = kept(cautions->arena, told->words);
+    one->source = kept(cautions->arena, told->source);
+    one->because = kept(cautions->arena, told->because);
 }
 
 void told_cautions_of(struct told_cautions *cautions, const struct sums *sums, const struct verdicts *verdicts)
 {
     const struct kitchen *kitchen = sums->at.gathering->kitchen;
     struct cautious cautious = cautious_of(kitchen, sums, verdicts);
-    for (uint32_t i = 0; kitchen->cautions && i < kitchen->cautions->caution_count; i++) {
-        char storage[200];
-        struct text because;
-        const struct caution *caution = &kitchen->cautions_owner->cautions[kitchen->cautions->first_caution + i];
-        if (!told_cautions_hold(cautions, library_text(kitchen->cautions_owner, caution->words))
-            && caution_stands(&cautious, caution, storage, sizeof storage, &because))
-            told_cautions_add(cautions, kitchen, caution, because);
-    }
+    cautions_called_for(&cautious, told_cautions_add, cautions);
+    cautions_of_all(kitchen->cautions, kitchen->cautions_owner, told_cautions_add, cautions);
 }
 
 void told_cautions_tell(const struct told_cautions *cautions, struct sheet *sheet)

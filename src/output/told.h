@@ -25,8 +25,8 @@ struct told_cautions {
     uint32_t count, capacity;
 };
 
-/* Adds one of the kitchen's unless its words stand there already. */
-void told_cautions_add(struct told_cautions *cautions, const struct kitchen *kitchen, const struct caution *caution, struct text because);
+/* Adds one to the told cautions that `context` is, unless its words are there already. */
+void told_cautions_add(void *context, const struct caution_told *told);
 
 /* Adds those that stand beside a recipe or day that was added up; `verdicts` may hold none. */
 void told_cautions_of(struct told_cautions *cautions, const struct sums *sums, const struct verdicts *verdicts);

@@ -6,4 +6,4 @@ out sodium per serving: the second holds 350 mg less
 out potassium per 100 g           144 mg         144 mg  no difference
 out 1 cup = 240 g
 out food, USDA SR28 NDB 16360
-out Potassium can be dangerous with kidney disease
+out Too much potassium can be dangerous

@@ -8,6 +8,6 @@ out as much as 0.043 tsp of table salt holds (less than 1/8 tsp)
 out   1 g mill crystals      200 mg
 out     0.5 g mill crystals          100 mg  100 mg less
 out Of 2 lines each is the same in both.
-out People under medical care
+out Are you under medical care?
 out read {'first': {'low': 850, 'best': 1250, 'high': 1650}, 'second': {'low': 750, 'best': 1150, 'high': 1550}, 'difference': {'low': -100, 'best': -100, 'high': -100, 'outcome': 'less'}}
 lacks THE SERVINGS DIFFER

@@ -3,6 +3,6 @@ status 1
 out limit: sodium per day on average at most 2500 mg        kept     2000 mg      Inside, 3000 mg
 out on average   furthest
 out Cautions
-out People under medical care follow the figures
-out (Told because potassium is a goal here.)
+out Are you under medical care?
+out (Shown because potassium is a goal here.)
 out limit: sodium per day on average between 1000 mg and 3000 mg

@@ -7,6 +7,6 @@ out   3. You can leave salt out: without the 1/4 tsp table salt, about 30 mg wou
 out   olive oil                             2 tbsp       30 ml, about 27 g
 out   4. Weigh the pot: cook on until about 900 g of sauce are left. Season with pepper.
 out   potassium: about 400 mg
-out Potassium can be dangerous with kidney disease
+out Too much potassium can be dangerous
 lacks [
 lacks error

@@ -19,4 +19,4 @@ same foods/0/found_as "canned garbanzos"
 same foods/0/portion/words "1 cup"
 same foods/0/per_portion/sodium/best 667.2
 same foods/0/per_portion/potassium/best 345.6
-same cautions/0/text "These figures are estimates from food tables, labels and kitchen measures. The same food varies, and a dish as cooked can hold more or less."
+same cautions/0/text "All numbers are estimates. The same food can have more or less."

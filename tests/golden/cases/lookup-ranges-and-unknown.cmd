@@ -7,5 +7,5 @@ out millrace old beans 100 g unknown 300
 out no usual portion is known
 out millrace mild beans 100 g 0 0.0004
 out 1 cup drained = 150 g 0 0.0006
-out These figures are estimates
-out Potassium can be dangerous with kidney disease
+out All numbers are estimates
+out Too much potassium can be dangerous

@@ -9,5 +9,5 @@ out   mill crystals  4000 mg    88% ##################       88%      2         
 out And 2 more foods, which bring less.
 out And 5 more lines.
 out   10 g mill mystery  Porridge
-out People under medical care
+out Are you under medical care?
 lacks Egg

@@ -13,7 +13,7 @@ out <data value="193.79">190 mg</data>
 out <span class="broken">limit: at most 150 mg</span>
 out <span class="broken">BROKEN</span>
 out Computed by Quern
-out People under medical care
+out Are you under medical care?
 lacks <script
 lacks <b>&
 lacks <i>

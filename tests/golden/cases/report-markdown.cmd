@@ -10,4 +10,4 @@ out ## Method
 out 1. Stir.
 out 2. Eat.
 out | 1 g table salt | 190 mg |
-out > People under medical care
+out > Are you under medical care?

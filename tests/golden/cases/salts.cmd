@@ -5,7 +5,7 @@ out   kosher salt                                               380          760
 out   soy sauce                                                  75          150                  290          880   550
 out not weighed
 out   - table salt: USDA SR28 NDB 02047; range of a teaspoon by spoon tests, 5.93 g and 6.28 g
-out Potassium can be dangerous with kidney disease
+out Too much potassium can be dangerous
 out weigh it and take the
 out column “10 g”
 lacks last column

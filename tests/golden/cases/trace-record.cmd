@@ -16,5 +16,5 @@ out (E) What shifts the values
 out - 200 g mill beans, mill washed: mill washed (estimated)
 out (F), (G) Statements to be signed
 out signature ____________________ date ____________________
-out People under medical care follow the figures
 out Strongest first: measured,
+out Are you under medical care?

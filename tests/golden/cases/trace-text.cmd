@@ -14,4 +14,4 @@ out = mg per serving 87 105 126
 out printed, low down and high up 85 105 130
 out - in doubt: limit: sodium per serving at most 110 mg; it is 105 mg (87 to 126 mg)
 out 2. a made-up table
-out People under medical care follow the figures
+out Are you under medical care?
