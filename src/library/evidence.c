@@ -47,21 +47,13 @@ static uint32_t find_word(struct text word, bool former)
     return EVIDENCE_NONE;
 }
 
-static void set_evidence(struct builder *builder, const struct node *node, struct treatment *treatment, uint32_t evidence)
-{
-    if (treatment->evidence)
-        finding_add(builder->findings, FINDING_REPEATED_STATEMENT, build_place(builder, node->span), GAPS(text_of("evidence")));
-    else
-        treatment->evidence = evidence;
-}
-
 static void read_word(struct builder *builder, const struct node *node, struct treatment *treatment, struct text word)
 {
     char storage[EVIDENCE_LIST_BYTES];
     uint32_t evidence = find_word(word, false);
     bool alone = node->quantity.kind == QUANTITY_NONE && !node->phrases.first;
     if (evidence && alone)
-        set_evidence(builder, node, treatment, evidence);
+        treatment->evidence = evidence;
     else
         finding_add(builder->findings, FINDING_UNKNOWN_EVIDENCE, build_place(builder, node->span),
                     GAPS(build_written(builder, node->span), list_words("`", storage, sizeof storage)));
@@ -79,7 +71,7 @@ static void read_former(struct builder *builder, const struct node *node, struct
     struct span span = { node->items.first->span.start, node->items.last->span.end };
     snprintf(now, sizeof now, "evidence %s", evidence_words[evidence].word);
     finding_former_word(builder->findings, build_place(builder, span), build_written(builder, span), now);
-    set_evidence(builder, node, treatment, evidence);
+    treatment->evidence = evidence;
 }
 
 bool read_evidence(struct builder *builder, const struct node *node, struct treatment *treatment)

@@ -17,8 +17,8 @@ static const struct start {
     enum about about;
 } starts[] = {
     { "origin", ABOUT_START },          { "milder", ABOUT_START },       { "grains", ABOUT_MANY },
-    { "within", ABOUT_START },          { "state", ABOUT_START },        { "grade", ABOUT_MANY }, 
-    { "evidence", ABOUT_MANY },         { "compare", ABOUT_START },      { "labels as", ABOUT_START },
+    { "within", ABOUT_START },          { "state", ABOUT_START },        { "evidence", ABOUT_START },
+    { "compare", ABOUT_START },      { "labels as", ABOUT_START },
     { "convert", ABOUT_START },         { "with rules", ABOUT_START },   { "sex", ABOUT_START },
     { "symbol", ABOUT_START },          { "counts as", ABOUT_START },    { "holds", ABOUT_START },
     { "formula", ABOUT_START },         { "holds plain", ABOUT_WORDS },  { "kind", ABOUT_NAMED },
