@@ -248,10 +248,11 @@ void threads_run(void *(*work)(void *), void *items, size_t size, uint32_t count
 /* ---- processes.c --------------------------------------------------------------------------------- */
 
 /* Runs a program that is found on the PATH, without a shell, and waits for it. `arguments` begin with its name and end with
- * NULL. Input comes from the file `in` (NULL: there is none); what it prints goes into the files `out` and `err`. Variables of
- * the environment whose names begin with `without` are kept from it; the arena holds the others. STATUS_OK: `*result` is its exit status, 255 when a
- * signal ended it; STATUS_IO: it could not be started, and errno tells. */
-enum status process_run(struct arena *arena, const char *const *arguments, const char *in, const char *out, const char *err, const char *without, int *result);
+ * NULL; `environment`, lines NAME=VALUE and then NULL, is all that it gets of one. Input comes from the file `in` (NULL: there is
+ * none); what it prints goes into the files `out` and `err`. STATUS_OK: `*result` is its exit status, 255 when a signal ended it;
+ * STATUS_IO: it could not be started, and errno tells. */
+enum status process_run(const char *const *arguments, const char *const *environment, const char *in, const char *out,
+                        const char *err, int *result);
 
 /* ---- files.c ------------------------------------------------------------------------------------- */
 

@@ -17,6 +17,7 @@ struct asking {
     const char *only;                           /* the name of a file on its own, or NULL */
     const char *name;
     const char *in, *out, *err;                 /* files in the scratch folder */
+    const char *environment[12];                /* of git, and then NULL */
 };
 
 QUERN_PRINTF(3, 4)
@@ -41,14 +42,34 @@ static const char *words_of_git(struct asking *asking)
     return words && *words ? words : "nothing";
 }
 
-/* `git -C place …`. No repository's settings may reach out to a network. */
+/* What git gets of the environment: the user's own settings are found (a checkout of another user needs `safe.directory`), and no
+ * way to another program or to a network is open, whatever the repository says. */
+static bool set_environment(struct asking *asking)
+{
+    static const char *const kept[] = { "PATH", "HOME", "XDG_CONFIG_HOME" };
+    static const char *const said[] = { "GIT_ALLOW_PROTOCOL=none", "GIT_NO_LAZY_FETCH=1", "GIT_CONFIG_NOSYSTEM=1", "GIT_TERMINAL_PROMPT=0", "LC_ALL=C" };
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < COUNT_OF(kept); i++) {
+        const char *value = getenv(kept[i]);
+        if (value)
+            asking->environment[count++] = arena_print(asking->arena, "%s=%s", kept[i], value);
+    }
+    for (uint32_t i = 0; i < COUNT_OF(said); i++)
+        asking->environment[count++] = said[i];
+    return !asking->arena->failed;
+}
+
+/* `git -C place …`, and only what reads objects as they are: no filter, no conversion, no hook. A folder of the kitchen that is a
+ * repository itself, without a `.git`, is no repository here: its settings would be those of whoever sent it. */
 static enum status ask(struct asking *asking, const char *const *words, const char *in, int *result)
 {
-    const char *arguments[16] = { "git", "-C", asking->place, "-c", "protocol.allow=never", "--no-pager", "--no-replace-objects" };
-    uint32_t count = 7;
+    const char *arguments[28] = { "git", "-C", asking->place, "-c", "protocol.allow=never", "-c", "protocol.ext.allow=never",
+                                  "-c", "safe.bareRepository=explicit", "-c", "core.fsmonitor=false", "-c", "core.hooksPath=/dev/null",
+                                  "--no-pager", "--no-replace-objects" };
+    uint32_t count = 15;
     while (*words && count < COUNT_OF(arguments) - 1)
         arguments[count++] = *words++;
-    enum status status = process_run(asking->arena, arguments, in, asking->out, asking->err, "GIT_", result);
+    enum status status = process_run(arguments, asking->environment, in, asking->out, asking->err, result);
     if (status == STATUS_IO)
         return errno == ENOENT ? fail(asking, STATUS_IO, "git is not installed, and --since reads what it keeps")
                                : fail(asking, STATUS_IO, "git cannot be started: %s", strerror(errno));
@@ -242,7 +263,7 @@ enum status revision_fetch(struct revision *revision, const struct planned_kitch
     struct wanted_file *files = NULL;
     const char *commit = NULL;
     *revision = (struct revision){ .scratch = NULL };
-    if (!set_place(&asking, planned))
+    if (!set_place(&asking, planned) || !set_environment(&asking))
         return STATUS_NO_MEMORY;
     if (!set_scratch(&asking))
         return arena->failed ? STATUS_NO_MEMORY : fail(&asking, STATUS_IO, "no folder can be made for a moment: %s", strerror(errno));
