@@ -87,6 +87,10 @@ struct text {
 struct text text_of(const char *string);
 bool text_equal(struct text a, struct text b);
 bool text_is(struct text text, const char *string);
+bool text_starts(struct text text, const char *start);
+
+/* What follows `start`; no bytes where the text does not begin so. */
+struct text text_behind(struct text text, const char *start);
 
 /* Bytes that grow. After a failure it takes no more, and `failed` stays. */
 struct buffer {

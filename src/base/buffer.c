@@ -13,6 +13,18 @@ bool text_equal(struct text a, struct text b)
     return a.length == b.length && (a.length == 0 || memcmp(a.bytes, b.bytes, a.length) == 0);
 }
 
+bool text_starts(struct text text, const char *start)
+{
+    size_t length = strlen(start);
+    return text.length >= length && (length == 0 || memcmp(text.bytes, start, length) == 0);
+}
+
+struct text text_behind(struct text text, const char *start)
+{
+    uint32_t length = (uint32_t)strlen(start);
+    return text_starts(text, start) ? (struct text){ text.bytes + length, text.length - length } : (struct text){ NULL, 0 };
+}
+
 bool text_is(struct text text, const char *string)
 {
     return text_equal(text, text_of(string));

@@ -167,10 +167,9 @@ static const struct slot_word slot_words[] = {
 
 static bool find_slot(struct text words, enum role role, enum slot *slot, struct text *portion)
 {
-    bool is_portion = role == ROLE_FOODS && words.length > 8 && memcmp(words.bytes, "portion ", 8) == 0;
-    if (is_portion) {
+    *portion = text_behind(words, "portion ");
+    if (role == ROLE_FOODS && portion->length > 0) {
         *slot = SLOT_PORTION;
-        *portion = (struct text){ words.bytes + 8, words.length - 8 };
         return true;
     }
     for (uint32_t i = 0; i < COUNT_OF(slot_words); i++) {

@@ -24,19 +24,13 @@ static struct text node_string(struct import *import, const struct node *node)
     return (struct text){ NULL, 0 };
 }
 
-static bool starts(struct text words, const char *start)
-{
-    size_t length = strlen(start);
-    return words.length >= length && memcmp(words.bytes, start, length) == 0;
-}
-
 /* ---- how the file is written ------------------------------------------------------------------------------------- */
 
 static void read_sign(struct import *import, const struct node *node, struct text words)
 {
     struct mapping *mapping = &import->mapping;
     struct text sign = node_string(import, node);
-    bool is_separator = starts(words, "separator");
+    bool is_separator = text_starts(words, "separator");
     bool is_sign = sign.length == 1 && (unsigned char)*sign.bytes >= ' ' && (unsigned char)*sign.bytes < 0x7f;
     if (text_is(words, "separator tab"))
         mapping->separator = '\t';
@@ -139,7 +133,7 @@ static void read_per(struct import *import, const struct node *node)
 static void read_group(struct import *import, const struct node *node)
 {
     struct text words = map_node_words(import, node);
-    struct text name = { words.bytes + 6, words.length - 6 };       /* behind `group ` */
+    struct text name = text_behind(words, "group ");                /* none where only a quote follows the word */
     import->mapping.group = figure_group(import, name);
     if (import->mapping.group.length == 0)
         trouble_map(import, node->span, FINDING_UNKNOWN_GROUP, GAPS(name));
@@ -156,11 +150,11 @@ static void read_statement(struct import *import, const struct node *node)
         import->mapping.source = node_string(import, node);
     else if (node->kind == NODE_PER)
         read_per(import, node);
-    else if (starts(words, "separator ") || starts(words, "quote "))
+    else if (text_starts(words, "separator ") || text_starts(words, "quote "))
         read_sign(import, node, words);
-    else if (starts(words, "caution ") && node_string(import, node).length > 0)
+    else if (text_starts(words, "caution ") && node_string(import, node).length > 0)
         import->mapping.caution = node_string(import, node);
-    else if (starts(words, "unknown ") && node_string(import, node).length > 0)
+    else if (text_starts(words, "unknown ") && node_string(import, node).length > 0)
         read_unknown(import, node);
     else if (read_plain(import, node))
         return;
@@ -178,7 +172,7 @@ static bool take_mapping(void *context, struct node *node)
 {
     struct import *import = context;
     struct text words = map_node_words(import, node);
-    bool is_table = starts(words, "import table"), is_folder = starts(words, "import folder");
+    bool is_table = text_starts(words, "import table"), is_folder = text_starts(words, "import folder");
     if (node->kind == NODE_BROKEN)
         return false;
     if ((!is_table && !is_folder) || import->mapping.is_found || !node->has_body) {
