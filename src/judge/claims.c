@@ -194,10 +194,14 @@ static bool forbids_salt(const struct judging *judging, const struct condition *
     return forbids;
 }
 
-/* The worst that the lines of a recipe, and of those within it, say of the groups. All tails were resolved before. */
-static enum outcome find_ingredient(const struct judging *judging, struct recipe_at at, const struct condition *condition, struct text *name, uint32_t depth)
+/* The worst that the lines of a recipe, and of those within it, say of the groups. All tails were resolved before. A recipe that
+ * was met before has said its worst. */
+static enum outcome find_ingredient(const struct judging *judging, struct recipe_at at, const struct condition *condition, struct text *name, struct visited *visited)
 {
+    bool first;
     enum outcome worst = OUTCOME_KEPT;
+    if (visited_number(visited, at.recipe, &first) == NONE_INDEX || !first)
+        return OUTCOME_KEPT;
     for (uint32_t i = 0; i < at.recipe->line_count && worst != OUTCOME_BROKEN; i++) {
         struct line line = gathering_line(at.gathering, at.recipe->first_line + i);
         const struct resolved *resolved = line.tail == NONE_INDEX ? NULL : at.gathering->tails[line.tail].resolved;
@@ -205,8 +209,8 @@ static enum outcome find_ingredient(const struct judging *judging, struct recipe
         struct text found_name = text_of("a line that a finding speaks of");
         if (!resolved || resolved->flags & RESOLVED_BAD) {
             found = OUTCOME_IN_DOUBT;
-        } else if (resolved->subject == SUBJECT_RECIPE && resolved->recipe.recipe && depth < LIMIT_RECIPE_DEPTH) {
-            found = find_ingredient(judging, resolved->recipe, condition, &found_name, depth + 1);
+        } else if (resolved->subject == SUBJECT_RECIPE && resolved->recipe.recipe) {
+            found = find_ingredient(judging, resolved->recipe, condition, &found_name, visited);
         } else if (resolved->food.food && resolved->food.food->flags & FOOD_IS_LABEL) {
             found = OUTCOME_IN_DOUBT;                   /* what a packet holds besides its name nobody has said */
             found_name = library_text(resolved->food.library, resolved->food.food->name);
@@ -228,7 +232,11 @@ static enum outcome find_ingredient(const struct judging *judging, struct recipe
 static void judge_without(struct judging *judging, const struct condition *condition)
 {
     struct text name = { "", 0 };
-    enum outcome outcome = find_ingredient(judging, judging->at->sums->at, condition, &name, 0);
+    struct visited visited;
+    visited_open(&visited, judging->kitchen->allocator);
+    enum outcome outcome = find_ingredient(judging, judging->at->sums->at, condition, &name, &visited);
+    judging->status = visited.failed ? STATUS_NO_MEMORY : judging->status;
+    visited_close(&visited);
     bool footnote = condition->words.length && judging->at->footnote;
     struct claim_ground *ground = add_ground(judging, condition, outcome != OUTCOME_KEPT && footnote ? GROUND_NOTE : GROUND_INGREDIENT,
                                              footnote ? OUTCOME_KEPT : outcome);

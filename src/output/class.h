@@ -79,6 +79,13 @@ struct unsummed {
     const struct recipe *recipe;
 };
 
+/* So many batches of a recipe. */
+struct wanted {
+    struct recipe_at at;
+    double batches;
+    bool opened;
+};
+
 struct shopping {
     const char *const *names;           /* of recipes, days and weeks; none: every recipe of the kitchen */
     size_t name_count;
@@ -90,8 +97,10 @@ struct shopping {
     struct sheet *sheet;                /* its words hold what is written */
     struct ware *wares;
     struct made *made, *cooked;         /* cooked: what was asked for */
+    struct visited visited;             /* recipes that lines are wanted of, and how much of each: opened up once, when all is known */
+    struct wanted *wanted;
     struct unsummed *unsummed;
-    uint32_t ware_count, ware_capacity, made_count, made_capacity, cooked_count, cooked_capacity, unsummed_count, unsummed_capacity;
+    uint32_t ware_count, ware_capacity, made_count, made_capacity, cooked_count, cooked_capacity, unsummed_count, unsummed_capacity, wanted_capacity;
     bool failed;
 };
 

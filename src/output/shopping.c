@@ -160,24 +160,35 @@ static void add_unsummed(struct shopping *shopping, const struct page *page, con
         *one = (struct unsummed){ line.us.length ? sheet_say(shopping->sheet, PHRASE_COOK_MEASURED, line.us, line.what) : line.what, page->recipe };
 }
 
-static enum status add_recipe(struct shopping *shopping, struct recipe_at at, double factor, uint32_t depth);
+/* Notes that batches of the recipe are wanted, by whoever is asked for or by a line. */
+static void want(struct shopping *shopping, struct recipe_at at, double batches)
+{
+    bool first;
+    uint32_t number = visited_number(&shopping->visited, at.recipe, &first);
+    if (number == NONE_INDEX || (first && !array_grow(&shopping->allocator, &shopping->wanted, number, &shopping->wanted_capacity, sizeof *shopping->wanted))) {
+        shopping->failed = true;
+        return;
+    }
+    if (first)
+        shopping->wanted[number] = (struct wanted){ .at = at };
+    shopping->wanted[number].batches += batches;
+}
 
-static enum status add_line(struct shopping *shopping, const struct page *page, const struct line_amount *amount, double factor, uint32_t depth)
+static void add_line(struct shopping *shopping, const struct page *page, const struct line_amount *amount, double factor)
 {
     enum subject subject = amount->unknown ? SUBJECT_NONE : amount->resolved->subject;
     if (subject == SUBJECT_FOOD && amount->resolved->food.food) {
         add_food(shopping, page, amount, factor);
-    } else if (subject == SUBJECT_RECIPE && depth < LIMIT_NESTING) {
+    } else if (subject == SUBJECT_RECIPE) {
         double batches = amount->as_written.best * factor;
         add_made(shopping, &shopping->made, &shopping->made_count, &shopping->made_capacity, amount->resolved->recipe.recipe, batches);
-        return add_recipe(shopping, amount->resolved->recipe, batches, depth + 1);
+        want(shopping, amount->resolved->recipe, batches);
     } else if (subject != SUBJECT_BATH) {
         add_unsummed(shopping, page, amount, factor);
     }
-    return shopping->failed ? STATUS_NO_MEMORY : STATUS_OK;
 }
 
-static enum status add_recipe(struct shopping *shopping, struct recipe_at at, double factor, uint32_t depth)
+static enum status open_up(struct shopping *shopping, struct recipe_at at, double factor)
 {
     struct sums sums;
     sums_open(&sums, shopping->allocator);
@@ -185,8 +196,25 @@ static enum status add_recipe(struct shopping *shopping, struct recipe_at at, do
     struct report report = { .sums = &sums };
     struct page page = page_of(shopping->showing, shopping->sheet, &report);
     for (uint32_t i = 0; i < sums.line_count && status == STATUS_OK; i++)
-        status = add_line(shopping, &page, &sums.lines[i], factor, depth);
+        add_line(shopping, &page, &sums.lines[i], factor);
     sums_close(&sums);
+    return shopping->failed ? STATUS_NO_MEMORY : status;
+}
+
+/* Opens up what is wanted, each recipe once: those that are made of others before these, when all that is wanted of them is known.
+ * What runs in a circle is unknown and is not opened up again. */
+static enum status open_all(struct shopping *shopping)
+{
+    enum status status = STATUS_OK;
+    for (uint32_t depth = LIMIT_RECIPE_DEPTH + 1; depth-- > 0 && status == STATUS_OK;) {
+        for (uint32_t i = 0; i < shopping->visited.count && status == STATUS_OK; i++) {
+            struct wanted *one = &shopping->wanted[i];
+            if (one->opened || one->at.recipe->depth < depth)
+                continue;
+            one->opened = true;
+            status = open_up(shopping, one->at, one->batches);
+        }
+    }
     return status;
 }
 
@@ -201,7 +229,8 @@ static enum status cook(struct shopping *shopping, struct telling *telling, stru
     if (!good)
         return STATUS_USAGE;
     add_made(shopping, &shopping->cooked, &shopping->cooked_count, &shopping->cooked_capacity, at.recipe, factor);
-    return shopping->failed ? STATUS_NO_MEMORY : add_recipe(shopping, at, factor, 0);
+    want(shopping, at, factor);
+    return shopping->failed ? STATUS_NO_MEMORY : STATUS_OK;
 }
 
 /* ---- what was asked for ---------------------------------------------------------------------------------------- */
@@ -323,19 +352,23 @@ enum status telling_shopping(struct telling *telling, struct kitchen *kitchen)
     shopping->allocator = telling->allocator;
     shopping->showing = &showing;
     shopping->sheet = &sheet;
+    visited_open(&shopping->visited, telling->allocator);
     for (size_t i = 0; i < shopping->name_count && status == STATUS_OK; i++)
         status = cook_named(shopping, telling, kitchen, shopping->names[i]);
     if (shopping->name_count == 0)
         status = cook_all(shopping, telling, kitchen);
+    if (status == STATUS_OK)
+        status = open_all(shopping);
     if (shopping->ware_count)
         qsort(shopping->wares, shopping->ware_count, sizeof *shopping->wares, compare_wares);
     if (status == STATUS_OK && telling->form == QUERN_AS_JSON)
         shopping_tell_json(shopping);
     else if (status == STATUS_OK)
         shopping_tell(shopping);
+    visited_close(&shopping->visited);
     sheet_close(&sheet);
     sources_close(&showing.sources);
-    void *const lists[] = { shopping->wares, shopping->made, shopping->cooked, shopping->unsummed };
+    void *const lists[] = { shopping->wares, shopping->made, shopping->cooked, shopping->unsummed, shopping->wanted };
     for (size_t i = 0; i < COUNT_OF(lists); i++)
         telling->allocator.resize(telling->allocator.context, lists[i], 0);
     return status == STATUS_NO_MEMORY ? telling_fail(telling, status, "out of memory", NULL) : status;
