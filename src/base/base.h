@@ -164,6 +164,10 @@ uint32_t utf8_code_point(const char *bytes, uint32_t length);
 /* Control characters (C1 and bidirectional overrides included) that no text file may hold. */
 bool utf8_is_forbidden(uint32_t code_point);
 
+/* Whether an output may print it as it is: every one asks here. Beside what no file may hold it leaves out what has no width and
+ * hides what a text says; joiners that scripts need stay. */
+bool utf8_is_printable(uint32_t code_point);
+
 /* Columns that a terminal uses for the code point: 0, 1 or 2. */
 int utf8_width(uint32_t code_point);
 
@@ -175,8 +179,13 @@ uint32_t utf8_fold(const char *bytes, uint32_t length, char *folded, uint32_t ca
  * is no letter. `is_mark`: an accent of its own, which belongs to the letter before it. */
 uint32_t utf8_lower(const char *bytes, uint32_t length, char *lowered, bool *is_mark);
 
-/* Adds the text with control and direction characters made visible, so that no source drives a terminal. */
+/* Adds the text with what is not printable, line ends too, made visible, so that no source drives a terminal. `lines`: line ends
+ * and tabs stay. */
 void buffer_add_visible(struct buffer *buffer, struct text text);
+void buffer_add_visible_lines(struct buffer *buffer, struct text text);
+
+/* Adds JSON, written by a library that leaves such characters in its strings, with these escaped. */
+void buffer_add_json(struct buffer *buffer, struct text json);
 
 /* ---- range.c ------------------------------------------------------------------------------------- */
 

@@ -32,6 +32,14 @@ bool utf8_is_forbidden(uint32_t code_point)
         || code_point == 0x200e || code_point == 0x200f || code_point == 0x061c;
 }
 
+bool utf8_is_printable(uint32_t code_point)
+{
+    bool unseen = code_point == 0x200b || (code_point >= 0x2060 && code_point <= 0x206f) || code_point == 0xfeff
+               || code_point == 0x180e || code_point == 0xad || (code_point >= 0xe0000 && code_point <= 0xe007f)
+               || (code_point >= 0xfff9 && code_point <= 0xfffb);
+    return !unseen && !utf8_is_forbidden(code_point);
+}
+
 int utf8_width(uint32_t code_point)
 {
     return code_point < 0x80 ? 1 : utf8proc_charwidth((utf8proc_int32_t)code_point);
@@ -105,15 +113,45 @@ uint32_t utf8_lower(const char *bytes, uint32_t length, char *lowered, bool *is_
     return (uint32_t)utf8proc_encode_char(utf8proc_tolower(code_point), (utf8proc_uint8_t *)lowered);
 }
 
-void buffer_add_visible(struct buffer *buffer, struct text text)
+static void add_visible(struct buffer *buffer, struct text text, bool lines)
 {
     for (uint32_t at = 0; at < text.length;) {
         uint32_t size = utf8_length(text.bytes + at, text.length - at);
-        bool plain = size > 0 && !utf8_is_forbidden(utf8_code_point(text.bytes + at, size));
-        if (plain && text.bytes[at] != '\n' && text.bytes[at] != '\r')
+        bool plain = size > 0 && utf8_is_printable(utf8_code_point(text.bytes + at, size));
+        if (plain && (lines || (text.bytes[at] != '\n' && text.bytes[at] != '\r')))
             buffer_add(buffer, text.bytes + at, size);
         else
             buffer_add_string(buffer, "\xef\xbf\xbd");
         at += size ? size : 1;
     }
+}
+
+void buffer_add_visible(struct buffer *buffer, struct text text)
+{
+    add_visible(buffer, text, false);
+}
+
+void buffer_add_visible_lines(struct buffer *buffer, struct text text)
+{
+    add_visible(buffer, text, true);
+}
+
+void buffer_add_json(struct buffer *buffer, struct text json)
+{
+    uint32_t from = 0;
+    for (uint32_t at = 0; at < json.length;) {
+        uint32_t size = utf8_length(json.bytes + at, json.length - at), code_point = size ? utf8_code_point(json.bytes + at, size) : 0;
+        if (size && utf8_is_printable(code_point)) {
+            at += size;
+            continue;
+        }
+        buffer_add(buffer, json.bytes + from, at - from);
+        if (code_point > 0xffff)
+            buffer_print(buffer, "\\u%04x\\u%04x", 0xd800 + ((code_point - 0x10000) >> 10), 0xdc00 + ((code_point - 0x10000) & 0x3ff));
+        else
+            buffer_print(buffer, "\\u%04x", size ? code_point : 0xfffd);
+        at += size ? size : 1;
+        from = at;
+    }
+    buffer_add(buffer, json.bytes + from, json.length - from);
 }

@@ -29,8 +29,13 @@ void csv_cell(struct csv *csv, struct text cell)
     writer_add(writer, text_of(csv->is_begun ? "," : ""));
     writer_add(writer, text_of(quotes ? "\"" : ""));
     writer_add(writer, text_of(is_formula(cell) ? "'" : ""));
-    for (uint32_t i = 0; i < cell.length; i++)
-        writer_add(writer, cell.bytes[i] == '"' ? text_of("\"\"") : (struct text){ cell.bytes + i, 1 });
+    for (uint32_t i = 0; i < cell.length;) {
+        const char *quote = memchr(cell.bytes + i, '"', cell.length - i);
+        uint32_t end = quote ? (uint32_t)(quote - cell.bytes) : cell.length;
+        writer_visible_lines(writer, (struct text){ cell.bytes + i, end - i });
+        writer_add(writer, text_of(quote ? "\"\"" : ""));
+        i = end + (quote ? 1 : 0);
+    }
     writer_add(writer, text_of(quotes ? "\"" : ""));
     csv->is_begun = true;
 }

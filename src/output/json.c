@@ -71,7 +71,7 @@ void json_print(struct showing *showing, struct writer *writer, cJSON *json)
 {
     char *printed = json && !showing->json_failed ? cJSON_PrintUnformatted(json) : NULL;
     if (printed)
-        writer_add(writer, text_of(printed));
+        writer_json(writer, printed);
     else
         writer->buffer.failed = true;
     cJSON_free(printed);

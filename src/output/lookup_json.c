@@ -318,7 +318,7 @@ static void print_document(struct document *document, struct writer *writer, cJS
 {
     char *printed = document->failed ? NULL : cJSON_PrintUnformatted(root);
     writer_needs(writer, printed != NULL);
-    writer_add(writer, text_of(printed ? printed : ""));
+    writer_json(writer, printed ? printed : "");
     writer_add(writer, text_of("\n"));
     cJSON_free(printed);
     cJSON_Delete(root);

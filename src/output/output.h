@@ -22,6 +22,8 @@ struct writer {
 void writer_open(struct writer *writer, struct allocator allocator, quern_sink *sink, void *context);
 void writer_print(struct writer *writer, const char *format, ...) QUERN_PRINTF(2, 3);
 void writer_add(struct writer *writer, struct text text);
+void writer_json(struct writer *writer, const char *json);     /* what cJSON printed, with its strings made printable */
+void writer_visible_lines(struct writer *writer, struct text text);     /* the same, but line ends and tabs stay */
 void writer_visible(struct writer *writer, struct text text);   /* control characters made visible */
 
 /* Notes that a part of the output could not be made: the whole then fails. */

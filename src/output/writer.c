@@ -50,6 +50,18 @@ void writer_visible(struct writer *writer, struct text text)
     flush_when_full(writer);
 }
 
+void writer_json(struct writer *writer, const char *json)
+{
+    buffer_add_json(&writer->buffer, text_of(json));
+    flush_when_full(writer);
+}
+
+void writer_visible_lines(struct writer *writer, struct text text)
+{
+    buffer_add_visible_lines(&writer->buffer, text);
+    flush_when_full(writer);
+}
+
 void writer_close(struct writer *writer)
 {
     writer_flush(writer);
