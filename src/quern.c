@@ -106,13 +106,17 @@ static enum status add_files(struct kitchen *kitchen, const struct planned_kitch
     for (int pass = 1; pass >= 0; pass--) {             /* kitchen.quern comes first */
         for (uint32_t i = 0; i < planned->files_count; i++) {
             const struct planned_file *file = &planned->files[i];
-            if (file->is_kitchen == (pass == 1)
-                && !kitchen_add_file(kitchen, file->path, file->requested, file->is_kitchen))
+            if (file->is_kitchen != (pass == 1))
+                continue;
+            if (!kitchen_add_file(kitchen, file->path, file->requested, file->is_kitchen))
                 return STATUS_NO_MEMORY;
+            kitchen->files[kitchen->files_count - 1].is_refused = file->is_refused;
         }
     }
     return STATUS_OK;
 }
+
+static const char path_refused_words[] = "it leads out of its folder through a link; --follow-links allows that";
 
 /* A file that was named and cannot be read means that the work was not done. */
 enum status session_unreadable(struct telling *telling, const struct kitchen *kitchen)
@@ -120,7 +124,7 @@ enum status session_unreadable(struct telling *telling, const struct kitchen *ki
     for (uint32_t i = 0; i < kitchen->files_count; i++) {
         const struct kitchen_file *file = &kitchen->files[i];
         if (file->status == STATUS_IO)
-            return telling_fail(telling, STATUS_IO, file->path, strerror(file->reason));
+            return telling_fail(telling, STATUS_IO, file->path, file->is_refused ? path_refused_words : strerror(file->reason));
     }
     return STATUS_OK;
 }
@@ -132,6 +136,8 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     struct kitchen kitchen;
     kitchen_open(&kitchen, session->allocator, &session->library, worker_count(session, planned->files_count));
     kitchen.root = planned->root;
+    kitchen.allowed = session->options.allowed;
+    kitchen.allowed_count = session->options.allowed_count;
     kitchen.variation = session->options.variation;
     kitchen.today = session->today;
     kitchen.spoon_error = session->options.spoon_error < LIMIT_SPOON_ERROR ? amount_larger(0, session->options.spoon_error) : LIMIT_SPOON_ERROR;
@@ -194,6 +200,12 @@ enum quern_status session_answer(struct telling *telling, enum status status)
     return QUERN_FAILED;
 }
 
+void session_plan(const struct quern_session *session, struct plan *plan)
+{
+    plan_open(plan, session->allocator);
+    plan->follow_links = session->options.follow_links;
+}
+
 enum status session_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
@@ -202,7 +214,7 @@ enum status session_paths(struct telling *telling, struct plan *plan, const char
             return session_no_memory(telling);
         if (status != STATUS_OK)
             return telling_fail(telling, status, plan->failed_path,
-                                plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
+                                plan->is_refused ? path_refused_words : plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
     }
     return STATUS_OK;
 }
@@ -247,7 +259,7 @@ enum status session_kitchens(struct quern_session *session, const char *const *p
 {
     struct plan plan;
     enum status status = session_library(session);
-    plan_open(&plan, session->allocator);
+    session_plan(session, &plan);
     if (status == STATUS_OK)
         status = session_paths(&session->telling, &plan, paths, count);
     session->telling.kitchens = plan.kitchens_count;

@@ -47,6 +47,9 @@ struct quern_options {
     /* Of reports in a folder; `whole` is 0 where several kitchens are not all counted yet. False: stop. */
     bool (*progress)(void *context, unsigned long long done, unsigned long long whole);
     void *progress_context;
+    bool follow_links;          /* paths that are named may lead out of their folders through links */
+    const char *const *allowed; /* folders outside a kitchen that `use` may read, and their number */
+    size_t allowed_count;
     double spoon_error;         /* share by which a spoon or cup may err, 0 to 0.5; what lies outside is cut off */
 };
 

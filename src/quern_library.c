@@ -99,7 +99,7 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
     struct telling *telling = session_start(session, QUERN_AS_TEXT, sink, context);
     struct plan plan;
     enum status status = session_library(session);
-    plan_open(&plan, session->allocator);
+    session_plan(session, &plan);
     if (status == STATUS_OK)
         status = session_paths(telling, &plan, paths, count);
     if (status == STATUS_OK)
@@ -119,7 +119,7 @@ static enum status look_into_kitchens(struct quern_session *session, struct look
 {
     struct telling *telling = &session->telling;
     struct plan plan;
-    plan_open(&plan, session->allocator);
+    session_plan(session, &plan);
     enum status status = session_paths(telling, &plan, &lookup->wanted->kitchen, 1);
     telling->kitchen = lookup_kitchen;
     telling->task = lookup;
@@ -209,7 +209,7 @@ static enum status import_to_pack(struct quern_session *session, struct import_r
     request->for_pack = true;
     if (status == STATUS_OK)
         status = import_run(request, outcome);
-    plan_open(&plan, session->allocator);
+    session_plan(session, &plan);
     if (status == STATUS_OK && outcome->files > 0) {
         const char *written = folder.bytes;
         status = session_paths(&session->telling, &plan, &written, 1);

@@ -134,8 +134,8 @@ enum quern_status quern_compare(struct quern_session *session, const struct quer
     struct comparing comparing = { .session = session };
     enum status status = session_library(session);
     comparison_open(&comparing.comparison, wanted, session->allocator);
-    plan_open(&comparing.plans[0], session->allocator);
-    plan_open(&comparing.plans[1], session->allocator);
+    session_plan(session, &comparing.plans[0]);
+    session_plan(session, &comparing.plans[1]);
     comparing.comparison.context = &comparing;
     telling->kitchen = comparison_kitchen;
     telling->task = &comparing.comparison;
@@ -179,7 +179,7 @@ enum quern_status quern_shopping(struct quern_session *session, const struct que
     struct shopping shopping = { .names = wanted->names, .name_count = wanted->count, .servings = wanted->servings };
     const char *path = wanted->kitchen ? wanted->kitchen : ".";
     struct plan plan;
-    plan_open(&plan, session->allocator);
+    session_plan(session, &plan);
     enum status status = session_library(session);
     if (status == STATUS_OK)
         status = session_paths(telling, &plan, &path, 1);

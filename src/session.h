@@ -28,6 +28,9 @@ enum status session_no_memory(struct telling *telling);
 /* Opens the library at the first call that needs it. */
 enum status session_library(struct quern_session *session);
 
+/* An empty plan of this session. */
+void session_plan(const struct quern_session *session, struct plan *plan);
+
 /* Adds paths to a plan; what cannot be planned is told. */
 enum status session_paths(struct telling *telling, struct plan *plan, const char *const *paths, size_t count);
 

@@ -25,6 +25,7 @@
 #define LIMIT_FORMULA_DEPTH 8                   /* parentheses inside parentheses of a formula */
 #define LIMIT_FORMULA_NUMBER 9999               /* atoms or groups that one number of a formula counts */
 #define LIMIT_JOBS 64                          /* threads */
+#define LIMIT_ALLOWED_FOLDERS 16                /* times that --allow may be said */
 #define LIMIT_REMEMBERED_LINES 65536            /* lines that are not parsed again when they come again */
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
 #define LIMIT_CRAFTS 32                        /* of the library: one bit each in a word */

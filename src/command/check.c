@@ -20,6 +20,8 @@ static const char help[] =
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --today YYYY-MM-DD     the day it is, for the age of packets (SOURCE_DATE_EPOCH, or the clock)\n"
     "  --jobs N               threads (1)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "  --colour auto|always|never\n"
     "  --show tokens|tree|names|amounts|limits   what a stage left, of one file\n"
@@ -31,7 +33,7 @@ int command_check(int count, char **arguments)
     static const char *const here[] = { "." };
     struct options options;
     enum quern_status status;
-    if (!options_read(&options, "check", "as= strict claims variation spoon-error= today= jobs= library= colour= show=", count, arguments))
+    if (!options_read(&options, "check", "as= strict claims variation spoon-error= today= jobs= allow= follow-links library= colour= show=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

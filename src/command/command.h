@@ -48,6 +48,9 @@ struct options {
     const char *since, *nutrient, *day;         /* of compare and rank */
     bool strict, variation, help, skip_bad, claims, lines, dated, panel;
     bool record;                                /* of a trace */
+    const char *allowed[LIMIT_ALLOWED_FOLDERS];       /* of --allow */
+    size_t allowed_count;
+    bool follow_links;
     double spoon_error;                         /* a share */
     const char *colour, *today, *audience, *servings;
     struct progress *progress;                  /* of reports in a folder, or NULL */

@@ -20,6 +20,8 @@ static const char help[] =
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --jobs N               threads (1)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0 compared, 1 compared, but nobody knows all that one of them holds, 2 the work could not be done.\n";
@@ -42,7 +44,7 @@ int command_compare(int count, char **arguments)
 {
     struct options options;
     struct quern_compare wanted = { .first = NULL };
-    if (!options_read(&options, "compare", "since= kitchen= nutrient= as= variation spoon-error= jobs= library=", count, arguments))
+    if (!options_read(&options, "compare", "since= kitchen= nutrient= as= variation spoon-error= jobs= allow= follow-links library=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

@@ -24,6 +24,8 @@ static const char help[] =
     "\n"
     "Other options:\n"
     "  --kitchen PATH         with a whole name: which recipes there use the food; foods declared there are found\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0 found, 1 no food has all of the words (near names are listed), 2 the work could not be done.\n";
@@ -56,7 +58,7 @@ int command_lookup(int count, char **arguments)
     struct options options;
     struct buffer words;
     int result = QUERN_FAILED;
-    if (!options_read(&options, "lookup", "library= as= group= lowest= highest= limit= kitchen=", count, arguments))
+    if (!options_read(&options, "lookup", "allow= follow-links library= as= group= lowest= highest= limit= kitchen=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

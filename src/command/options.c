@@ -83,10 +83,22 @@ static bool set_spoon_error(struct options *options, const char *value)
     return true;
 }
 
+static bool add_allowed(struct options *options, const char *value)
+{
+    if (options->allowed_count == LIMIT_ALLOWED_FOLDERS) {
+        complain("quern: --allow is taken %d times at most", LIMIT_ALLOWED_FOLDERS);
+        return false;
+    }
+    options->allowed[options->allowed_count++] = value;
+    return true;
+}
+
 static bool set_value(struct options *options, const char *name, size_t length, const char *value)
 {
     if (length == 4 && strncmp(name, "jobs", 4) == 0)
         return set_jobs(options, value);
+    if (length == 5 && strncmp(name, "allow", 5) == 0)
+        return add_allowed(options, value);
     if (length == 11 && strncmp(name, "spoon-error", 11) == 0)
         return set_spoon_error(options, value);
     for (size_t i = 0; i < sizeof valued / sizeof *valued; i++) {
@@ -98,6 +110,7 @@ static bool set_value(struct options *options, const char *name, size_t length, 
 
 static void set_switch(struct options *options, const char *name)
 {
+    options->follow_links = options->follow_links || strcmp(name, "follow-links") == 0;
     options->strict = options->strict || strcmp(name, "strict") == 0;
     options->variation = options->variation || strcmp(name, "variation") == 0;
     options->claims = options->claims || strcmp(name, "claims") == 0;
@@ -255,7 +268,8 @@ struct quern_session *options_session(const struct options *options)
                                     .colour = use_colour(options), .variation = options->variation,
                                     .claims = options->claims, .lines = options->lines, .dated = options->dated, .panel = options->panel,
                                     .progress = options->progress ? progress_tell : NULL, .progress_context = options->progress,
-                                    .spoon_error = options->spoon_error, .today = day };
+                                    .spoon_error = options->spoon_error, .today = day,
+                                    .follow_links = options->follow_links, .allowed = options->allowed, .allowed_count = options->allowed_count };
     struct quern_session *session = quern_open(&chosen);
     if (!session)
         complain("quern: out of memory");

@@ -13,6 +13,7 @@ static const char help[] =
     "\n"
     "Options:\n"
     "  --out FILE             the pack; it appears only when it is complete\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "  --colour auto|always|never\n"
     "\n"
@@ -21,7 +22,7 @@ static const char help[] =
 int command_pack(int count, char **arguments)
 {
     struct options options;
-    if (!options_read(&options, "pack", "out= library= colour=", count, arguments))
+    if (!options_read(&options, "pack", "out= follow-links library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

@@ -21,6 +21,8 @@ static const char help[] =
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --jobs N               threads (1)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0 ranked, 1 ranked, but nobody knows what some line brings, 2 the work could not be done.\n";
@@ -30,7 +32,7 @@ int command_rank(int count, char **arguments)
     static const char *const here[] = { "." };
     struct options options;
     struct quern_rank wanted = { .paths = here, .count = 1 };
-    if (!options_read(&options, "rank", "day= nutrient= limit= as= variation spoon-error= jobs= library=", count, arguments))
+    if (!options_read(&options, "rank", "day= nutrient= limit= as= variation spoon-error= jobs= allow= follow-links library=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

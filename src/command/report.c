@@ -27,6 +27,8 @@ static const char help[] =
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
     "  --today YYYY-MM-DD     the day it is, for the age of packets (SOURCE_DATE_EPOCH, or the clock)\n"
     "  --jobs N               threads (1)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "  --colour auto|always|never\n"
     "\n"
@@ -67,7 +69,7 @@ int command_report(int count, char **arguments)
     struct options options;
     enum quern_form form;
     enum quern_status status;
-    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines dated panel strict variation spoon-error= today= jobs= library= colour=", count, arguments))
+    if (!options_read(&options, "report", "as= recipe= out= for= servings= lines dated panel strict variation spoon-error= today= jobs= allow= follow-links library= colour=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

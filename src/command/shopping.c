@@ -17,6 +17,8 @@ static const char help[] =
     "  --kitchen PATH         where the names are looked for (here)\n"
     "  --as text|json|markdown|html   the form (text); docs/schema describes the JSON\n"
     "  --jobs N               threads (1)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0, or 2 when the work could not be done.\n";
@@ -25,7 +27,7 @@ int command_shopping(int count, char **arguments)
 {
     struct options options;
     struct quern_shopping wanted = { .names = NULL };
-    if (!options_read(&options, "shopping", "servings= kitchen= as= jobs= library=", count, arguments))
+    if (!options_read(&options, "shopping", "servings= kitchen= as= jobs= allow= follow-links library=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

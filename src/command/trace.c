@@ -20,6 +20,8 @@ static const char help[] =
     "  --strict               warnings, doubts among them, count as errors\n"
     "  --variation            ranges hold how samples of foods vary, where their source says it\n"
     "  --spoon-error P%       ranges hold that spoons and cups err by so much, 0% to 50% (0%)\n"
+    "  --allow FOLDER         `use` may read files below this folder, too\n"
+    "  --follow-links         paths may lead out of their folders through links\n"
     "  --library FILE         a library pack instead of the built-in one\n"
     "\n"
     "Exit status: 0 traced, 1 traced and an error speaks of it, 2 the work could not be done.\n";
@@ -28,7 +30,7 @@ int command_trace(int count, char **arguments)
 {
     struct options options;
     enum quern_form form;
-    if (!options_read(&options, "trace", "as= kitchen= record strict variation spoon-error= library=", count, arguments))
+    if (!options_read(&options, "trace", "as= kitchen= record strict variation spoon-error= allow= follow-links library=", count, arguments))
         return QUERN_FAILED;
     if (options.help)
         return command_print(help);

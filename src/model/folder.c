@@ -54,7 +54,7 @@ static void add_file(struct plan *plan, uint32_t number, const char *path, bool 
         plan->no_memory = true;
         return;
     }
-    kitchen->files[kitchen->files_count++] = (struct planned_file){ path, requested, is_kitchen };
+    kitchen->files[kitchen->files_count++] = (struct planned_file){ .path = path, .requested = requested, .is_kitchen = is_kitchen };
 }
 
 /* The path of what stands in a folder. Made by hand, since a large kitchen has a hundred thousand of them. */
@@ -315,6 +315,56 @@ static char *folder_of(struct plan *plan, const char *real)
     return folder && go_up(folder) ? folder : NULL;
 }
 
+static bool is_within(const char *path, const char *root)
+{
+    size_t length = strlen(root);
+    return strncmp(path, root, length) == 0 && (path[length] == '/' || path[length] == '\0' || (length && root[length - 1] == '/'));
+}
+
+enum path_place path_place(const char *path, const char *folder)
+{
+    char *target = realpath(path, NULL), *root = realpath(folder, NULL);
+    enum path_place place = !target ? PATH_MISSING : root && is_within(target, root) ? PATH_WITHIN : PATH_OUTSIDE;
+    free(target);
+    free(root);
+    return place;
+}
+
+/* Whoever sends a folder chooses the links in it: one with the name of a recipe may lead to any file of this machine, whose lines
+ * would then be shown. Each part of the path is looked at. */
+static bool leads_out(struct plan *plan, const char *path)
+{
+    struct stat facts;
+    size_t length = strlen(path);
+    for (size_t at = 1; at <= length; at++) {
+        if ((path[at] != '/' && path[at] != '\0') || path[at - 1] == '/')
+            continue;
+        char *part = arena_copy(&plan->arena, path, at);
+        if (!part)
+            return true;                            /* the arena has failed, and so does the plan */
+        const char *slash = strrchr(part, '/');
+        const char *folder = !slash ? "." : slash == part ? "/" : arena_copy(&plan->arena, part, (size_t)(slash - part));
+        if (!folder || (lstat(part, &facts) == 0 && S_ISLNK(facts.st_mode) && path_place(part, folder) == PATH_OUTSIDE))
+            return true;
+    }
+    return false;
+}
+
+static enum status refuse(struct plan *plan, const char *path, bool is_folder)
+{
+    uint32_t number = is_folder ? UINT32_MAX : add_kitchen(plan, NULL);
+    if (is_folder) {
+        plan->failed_path = path;
+        plan->is_refused = true;
+        return plan->arena.failed ? STATUS_NO_MEMORY : STATUS_IO;
+    }
+    add_file(plan, number, path, true, false);
+    if (plan->no_memory || plan->arena.failed)
+        return STATUS_NO_MEMORY;
+    plan->kitchens[number].files[0].is_refused = true;
+    return STATUS_OK;
+}
+
 enum status plan_add(struct plan *plan, const char *path)
 {
     struct stat facts;
@@ -322,6 +372,8 @@ enum status plan_add(struct plan *plan, const char *path)
         add_file(plan, add_kitchen(plan, NULL), "-", true, false);
         return plan->no_memory ? STATUS_NO_MEMORY : STATUS_OK;
     }
+    if (!plan->follow_links && stat(path, &facts) == 0 && leads_out(plan, path))
+        return refuse(plan, path, S_ISDIR(facts.st_mode));
     char *real = stat(path, &facts) == 0 ? real_path(plan, path) : NULL;
     if (!real) {
         plan->failed_path = path;

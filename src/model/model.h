@@ -234,6 +234,7 @@ struct kitchen_file {
     bool requested;                     /* its findings are wanted */
     bool is_kitchen;                    /* the kitchen.quern */
     bool is_used;                       /* taken in by `use` */
+    bool is_refused;                    /* it may not be opened: see struct planned_file */
     enum status status;
     int reason;                         /* errno of a file that could not be read */
 };
@@ -260,6 +261,8 @@ struct kitchen {
     void *local_pack;
 
     const char *root;                   /* folder of kitchen.quern, or NULL: a file on its own */
+    const char *const *allowed;         /* folders outside it that `use` may read */
+    size_t allowed_count;
     struct text name;
     struct kitchen_file *files;
     uint32_t files_count, files_capacity;

@@ -24,6 +24,12 @@ static enum status read_file(struct gathering *gathering, uint32_t number)
 {
     struct kitchen_file *file = &gathering->kitchen->files[number];
     bool is_input = strcmp(file->path, "-") == 0;
+    if (file->is_refused) {
+        file->status = STATUS_IO;
+        file->reason = ELOOP;
+        finding_add(&gathering->findings, FINDING_LINK_OUTSIDE, (struct place){ number, { 0, 0 } }, NO_GAPS);
+        return STATUS_OK;
+    }
     enum status status = is_input ? file_read_input(LIMIT_FILE_BYTES, &gathering->buffer)
                                   : file_read(AT_FDCWD, file->path, LIMIT_FILE_BYTES, &gathering->buffer);
     if (status == STATUS_NO_MEMORY)

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "model/folder.h"
 #include "model/model.h"
 
 static void fail_use(struct kitchen *kitchen, enum words_code code, const struct follow *use, const char *why)
@@ -52,6 +53,16 @@ static bool use_text(struct kitchen *kitchen, const struct follow *use, const ch
     return true;
 }
 
+/* A kitchen reads below its own folder, or the folder of a file on its own, and where it was allowed to on the command line; links
+ * are followed first. What is not there is told as missing. */
+static bool may_use(const struct kitchen *kitchen, const char *folder, const char *path)
+{
+    bool may = path_place(path, kitchen->root ? kitchen->root : folder) != PATH_OUTSIDE;
+    for (size_t i = 0; !may && i < kitchen->allowed_count; i++)
+        may = path_place(path, kitchen->allowed[i]) == PATH_WITHIN;
+    return may;
+}
+
 enum status kitchen_add_used(struct kitchen *kitchen)
 {
     for (uint32_t i = 0; i < kitchen->uses_count; i++) {
@@ -62,9 +73,14 @@ enum status kitchen_add_used(struct kitchen *kitchen)
             fail_use(kitchen, FINDING_USE_OUTSIDE, use, "");
             continue;
         }
+        const char *within = folder ? arena_copy(&kitchen->arena, from, (size_t)folder) : ".";
         char *path = arena_print(&kitchen->arena, "%.*s%.*s", folder, from, (int)use->name.length, use->name.bytes);
-        if (!path)
+        if (!path || !within)
             return STATUS_NO_MEMORY;
+        if (!may_use(kitchen, within, path)) {
+            fail_use(kitchen, FINDING_USE_NOT_ALLOWED, use, "");
+            continue;
+        }
         if (is_pack_name(use->name))
             use_pack(kitchen, use, path);
         else if (!use_text(kitchen, use, path))

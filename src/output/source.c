@@ -28,6 +28,8 @@ static bool read_again(struct sources *sources, uint32_t file)
         sources->text = sources->given;
         return true;
     }
+    if (sources->kitchen->files[file].is_refused)
+        return false;
     if (file_read(AT_FDCWD, sources_path(sources, file), LIMIT_FILE_BYTES, sources->buffer) != STATUS_OK)
         return false;
     sources->text = (struct text){ sources->buffer->bytes, (uint32_t)sources->buffer->length };

@@ -4,7 +4,7 @@ $ printf 'import table {\n number column "id"\n name column "food"\n per 100 g {
 $ printf 'import table {\n separator ";"\n decimal comma\n number column 1\n name column 2\n serving column 4 g\n per 1 serving { sodium column 3 mg }\n}\n' > s.map
 $ "$QUERN" import t.tsv --map t.map --out lib > /dev/null && "$QUERN" import s.csv --map s.map --out lib --prefix wafers > /dev/null || exit 9
 $ mkdir k; printf 'kitchen "Millrace"\nuse "../lib/t-0001.quern"\nuse "../lib/wafers-0001.quern"\n' > k/kitchen.quern; printf 'recipe "Bite" {\nserves 1\n50 g mill paste\n1 serving mill wafer\n}\n' > k/bite.quern
-$ cat lib/wafers-0001.quern; "$QUERN" check lib && "$QUERN" check k && "$QUERN" report --as json k | tr -d ' \n' > r; grep -o '"serving_mass":[^}]*' r; grep -o '"sodium":{"unit":"mg"[^}]*,"complete":true' r
+$ cat lib/wafers-0001.quern; "$QUERN" check lib && "$QUERN" check --allow . k && "$QUERN" report --allow . --as json k | tr -d ' \n' > r; grep -o '"serving_mass":[^}]*' r; grep -o '"sodium":{"unit":"mg"[^}]*,"complete":true' r
 status 0
 out per 30 g {
 out sodium 12.5 mg
