@@ -30,7 +30,7 @@
 #define LIMIT_REMEMBERED_BYTES 256              /* and how long one may be */
 #define LIMIT_CRAFTS 32                        /* of the library: one bit each in a word */
 #define LIMIT_CAUTIONS 40                       /* of one rule pack */
-#define LIMIT_NEAR_SEARCHES 200                 /* for recipes near an unknown name; later ones get no offer */
+#define LIMIT_NEAR_SEARCHES 200                 /* for names near an unknown one, of each sort; later ones get no offer */
 #define LIMIT_DAMAGE_TOLD 1000                 /* damaged bytes and characters that one file may tell */
 #define LIMIT_IMPORT_ROW_BYTES ((size_t)1 << 20) /* one row of a table that is imported */
 #define LIMIT_IMPORT_COLUMNS 2048               /* its columns */

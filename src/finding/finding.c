@@ -119,6 +119,16 @@ void finding_former_word(struct findings *findings, struct place place, struct t
     finding_fix(findings, finding, place, text_of(now), WORDS_FIX_WRITE, GAPS(text_of(now)));
 }
 
+void finding_wish(struct findings *findings, struct finding *finding, struct finding_wish wish)
+{
+    struct finding_wish *kept = finding ? take(findings, sizeof *kept) : NULL;
+    if (!kept)
+        return;
+    *kept = wish;
+    kept->name = keep_text(findings, wish.name);
+    finding->wish = kept;
+}
+
 static int compare_places(const void *left, const void *right)
 {
     const struct finding *a = *(struct finding *const *)left, *b = *(struct finding *const *)right;

@@ -61,6 +61,14 @@ struct finding_fix {
     struct finding_fix *next;
 };
 
+/* A name that nobody has, for which near ones are to be looked for: each search looks at all names, so that somebody who sees all
+ * findings does it, for the first of them only. */
+struct finding_wish {
+    struct text name;
+    unsigned spaces;                /* of names, a bit each: the library's enum name_space */
+    bool canned;                    /* what is dry or raw is no near name */
+};
+
 struct finding {
     enum severity severity;
     struct place place;
@@ -68,6 +76,7 @@ struct finding {
     struct finding_label *labels;
     struct finding_note *notes;
     struct finding_fix *fixes;
+    struct finding_wish *wish;      /* or NULL */
     struct finding *next;
 };
 
@@ -97,6 +106,9 @@ void finding_fix(struct findings *findings, struct finding *finding, struct plac
 
 /* A word of the language that has another name now: the finding names it, and its fix writes it. */
 void finding_former_word(struct findings *findings, struct place place, struct text former, const char *now);
+
+/* Notes that names near this one are wanted. The text is copied. */
+void finding_wish(struct findings *findings, struct finding *finding, struct finding_wish wish);
 
 /* The findings in order of place, as an array in the list's arena; NULL when memory failed. */
 struct finding **findings_sorted(struct findings *findings);

@@ -153,5 +153,7 @@ enum status kitchen_judge(struct kitchen *kitchen)
         kitchen_check_packets(kitchen);
         status = kitchen_judge_weeks(kitchen, bound_columns(kitchen));
     }
+    if (status == STATUS_OK)
+        status = kitchen_grant_wishes(kitchen);
     return status;
 }

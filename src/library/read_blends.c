@@ -119,7 +119,8 @@ static void tell_unknown(struct builder *builder, const struct node *node, struc
 {
     struct near_name near[3];
     struct finding *finding = finding_add(builder->findings, FINDING_BLEND_FOOD, build_place(builder, node->span), GAPS(name));
-    uint32_t count = builder->base ? library_near(builder->base, 1u << SPACE_FOOD, name, near, COUNT_OF(near)) : 0;
+    bool looks = builder->base && builder->near_searches++ < LIMIT_NEAR_SEARCHES;
+    uint32_t count = looks ? library_near(builder->base, 1u << SPACE_FOOD, name, near, COUNT_OF(near)) : 0;
     for (uint32_t i = 0; i < count; i++)
         finding_note(builder->findings, finding, WORDS_NEAR_NAME, GAPS(library_text(near[i].library, near[i].name->written)));
 }

@@ -134,7 +134,7 @@ static void name_recipe(struct kitchen *kitchen, uint32_t number)
 }
 
 /* Weeks share the name space of recipes, days and labels; nobody looks them up, so that they are only compared. */
-static void check_week_name(struct kitchen *kitchen, uint32_t number)
+static void check_week_name(struct kitchen *kitchen, struct table *weeks, uint32_t number)
 {
     char key[KEY_BYTES];
     struct text found;
@@ -148,15 +148,26 @@ static void check_week_name(struct kitchen *kitchen, uint32_t number)
     }
     struct recipe_at recipe = find_recipe(kitchen, found, hash);
     struct food_at label = library_label(kitchen->library, found);
-    uint32_t earlier = 0;
-    while (earlier < number && !same_name(kitchen->weeks[earlier].week->name, week->name))
-        earlier++;
+    uint32_t position, earlier = table_find(weeks, hash, &position);
+    while (earlier != TABLE_NONE && !same_name(kitchen->weeks[earlier].week->name, week->name))
+        earlier = table_next(weeks, hash, &position);
+    if (earlier == TABLE_NONE && !table_add(weeks, hash, number))
+        kitchen->failed = true;
     if (recipe.recipe)
         report_duplicate(kitchen, week->name, place, recipe_place(recipe));
     else if (label.food)
         report_duplicate(kitchen, week->name, place, label.food->place);
-    else if (earlier < number)
+    else if (earlier != TABLE_NONE)
         report_duplicate(kitchen, week->name, place, (struct place){ kitchen->weeks[earlier].week->file, kitchen->weeks[earlier].week->title });
+}
+
+static void check_week_names(struct kitchen *kitchen)
+{
+    struct table weeks;
+    table_open(&weeks, kitchen->allocator);
+    for (uint32_t i = 0; i < kitchen->weeks_count; i++)
+        check_week_name(kitchen, &weeks, i);
+    table_close(&weeks);
 }
 
 static void name_policies(struct kitchen *kitchen, uint32_t number)
@@ -381,8 +392,7 @@ enum status kitchen_link(struct kitchen *kitchen)
         return STATUS_NO_MEMORY;
     for (uint32_t i = 0; i < kitchen->recipes_count; i++)
         name_recipe(kitchen, i);
-    for (uint32_t i = 0; i < kitchen->weeks_count; i++)
-        check_week_name(kitchen, i);
+    check_week_names(kitchen);
     for (uint32_t i = 0; i < kitchen->gatherings_count; i++)
         name_policies(kitchen, i);
     return kitchen->failed ? STATUS_NO_MEMORY : STATUS_OK;

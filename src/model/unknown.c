@@ -46,23 +46,6 @@ static bool fail_shelf(struct resolving *resolving, uint32_t first)
     return true;
 }
 
-static void offer_near(struct resolving *resolving, struct finding *finding, struct text name, struct span span,
-                       bool canned)
-{
-    struct near_name near[12];
-    struct voice *voice = &resolving->voice;
-    uint32_t count = finding ? library_near(resolving->library, 1u << SPACE_FOOD, name, near, COUNT_OF(near)) : 0, offered = 0;
-    struct place place = { voice->file, { span.start + voice->shift, span.end + voice->shift } };
-    for (uint32_t i = 0; i < count && offered < 5; i++) {
-        struct text written = library_text(near[i].library, near[i].name->written);
-        if (canned && near[i].library->foods[near[i].name->index].state == FOOD_PLAIN)
-            continue;                   /* a can never stands for the dry or raw food */
-        offered++;
-        finding_note(voice->findings, finding, WORDS_NEAR_NAME, GAPS(written));
-        finding_fix(voice->findings, finding, place, written, WORDS_FIX_NAME, GAPS(written));
-    }
-}
-
 static bool has_or(const struct resolving *resolving, uint32_t first)
 {
     for (uint32_t i = first; i < resolving->word_count; i++) {
@@ -138,7 +121,7 @@ void resolve_fail_food(struct resolving *resolving)
     char canned[KEY_BYTES];
     int length = snprintf(canned, sizeof canned, "%.*s %.*s", (int)state.length, state.bytes, (int)name.length, name.bytes);
     bool use_state = state.length && length > 0 && (size_t)length < sizeof canned;
-    offer_near(resolving, finding, use_state ? text_of(canned) : name, span, use_state);
+    finding_wish(resolving->voice.findings, finding, (struct finding_wish){ use_state ? text_of(canned) : name, 1u << SPACE_FOOD, use_state });
 }
 
 /* ---- treatments ------------------------------------------------------------------------------------------------------ */
@@ -167,15 +150,8 @@ static bool adds_something(const struct resolving *resolving, struct text phrase
 
 void resolve_fail_treatment(struct resolving *resolving, struct text written, struct span span)
 {
-    struct near_name near[3];
     bool adds = adds_something(resolving, written);
     struct finding *finding = resolve_fail(resolving, adds ? FINDING_UNKNOWN_ADDITION : FINDING_UNKNOWN_TREATMENT, span, GAPS(written));
-    uint32_t count = finding && !adds ? library_near(resolving->library, 1u << SPACE_TREATMENT, written, near, 3) : 0;
-    for (uint32_t i = 0; i < count; i++) {
-        struct text name = library_text(near[i].library, near[i].name->written), last = text_of("");
-        if (i > 0)
-            last = library_text(near[i - 1].library, near[i - 1].name->written);
-        if (!text_equal(name, last))        /* the same word may be declared for several groups */
-            finding_note(resolving->voice.findings, finding, WORDS_NEAR_NAME, GAPS(name));
-    }
+    if (!adds)
+        finding_wish(resolving->voice.findings, finding, (struct finding_wish){ written, 1u << SPACE_TREATMENT, false });
 }
