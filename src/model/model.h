@@ -502,6 +502,7 @@ void visited_close(struct visited *visited);
 
 /* The recipe's number; `*first`: it was not met before. NONE_INDEX when memory failed. */
 uint32_t visited_number(struct visited *visited, const struct recipe *recipe, bool *first);
+
 /* Offers near names for the first findings that wish for some (wishes.c). STATUS_OK or STATUS_NO_MEMORY. */
 enum status kitchen_grant_wishes(struct kitchen *kitchen);
 
