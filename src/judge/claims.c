@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "judge/judge.h"
+#include "model/visited.h"
 
 #define CLAIMS_DEEP 4                   /* claims that rest on one another */
 

@@ -487,22 +487,6 @@ void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part
 /* Grams of a volume of the food, of which nothing more is said; false where nobody knows (measure.c). */
 bool food_volume_grams(struct food_at food, struct range ml, struct range *grams);
 
-/* ---- visited.c: recipes that a walk over recipes has been to, numbered from 0 in the order in which it met them. Open and close
- * it; `failed`: memory failed, and the walk has not seen all. */
-struct visited {
-    struct allocator allocator;
-    struct table table;
-    const struct recipe **recipes;
-    uint32_t count, capacity;
-    bool failed;
-};
-
-void visited_open(struct visited *visited, struct allocator allocator);
-void visited_close(struct visited *visited);
-
-/* The recipe's number; `*first`: it was not met before. NONE_INDEX when memory failed. */
-uint32_t visited_number(struct visited *visited, const struct recipe *recipe, bool *first);
-
 /* Offers near names for the first findings that wish for some (wishes.c). STATUS_OK or STATUS_NO_MEMORY. */
 enum status kitchen_grant_wishes(struct kitchen *kitchen);
 

@@ -1,6 +1,6 @@
 /* Recipes that a walk has been to: recipes are made of recipes, and a walk that goes into each as often as it is named would never
  * end, though the file is small. */
-#include "model/model.h"
+#include "model/visited.h"
 
 void visited_open(struct visited *visited, struct allocator allocator)
 {

@@ -3,6 +3,7 @@
 #ifndef QUERN_OUTPUT_CLASS_H
 #define QUERN_OUTPUT_CLASS_H
 
+#include "model/visited.h"
 #include "output/cook.h"
 #include "output/written.h"
 
