@@ -13,6 +13,7 @@ struct visited {
     bool failed;
 };
 
+/* An empty set, and its end. */
 void visited_open(struct visited *visited, struct allocator allocator);
 void visited_close(struct visited *visited);
 
