@@ -9,7 +9,6 @@ struct eating {
     struct verdicts *verdicts;
     struct findings *findings;
     const struct who *who;
-    bool by_rules;                      /* held to the table of the rules that the kitchen follows */
 };
 
 static void tell(const struct eating *eating, enum words_code code, const struct text *gaps, uint32_t gap_count)
@@ -32,24 +31,32 @@ static bool is_meant(const struct eating *eating, const struct library *owner, c
     return intake_is_for(owner, figure, eating->who->sexes, eating->who->state, eating->who->low, eating->who->high);
 }
 
-/* Whether the table of the rules that the kitchen follows has a row for who eats. */
-static bool rules_cover(const struct eating *eating)
+static bool judges(const struct intake_figure *figure)
 {
-    bool cover = false;
+    return (figure->kind != INTAKE_ADEQUATE || figure->is_goal) && !figure->shown_only;
+}
+
+/* Whether a table of the rules that the kitchen follows has a figure of the nutrient that judges who eats. */
+static bool rules_judge(const struct eating *eating, uint32_t nutrient)
+{
+    bool found = false;
     for (const struct library *library = eating->kitchen->library; library; library = library->base) {
         for (uint32_t i = 0; i < library->intakes_count; i++) {
             const struct intake *intake = &library->intakes[i];
-            for (uint32_t j = 0; j < intake->figure_count && has_rules(eating, library, intake); j++)
-                cover = cover || is_meant(eating, library, &library->intake_figures[intake->first_figure + j]);
+            for (uint32_t j = 0; j < intake->figure_count && has_rules(eating, library, intake); j++) {
+                const struct intake_figure *figure = &library->intake_figures[intake->first_figure + j];
+                found = found || (figure->nutrient == nutrient && judges(figure) && is_meant(eating, library, figure));
+            }
         }
     }
-    return cover;
+    return found;
 }
 
-/* The table of the rules that the kitchen follows; where they have no row for who eats, those that belong to no rules. */
-static bool is_held(const struct eating *eating, const struct library *owner, const struct intake *intake)
+/* The table of the rules that the kitchen follows; of a nutrient for which they judge nothing, those that belong to no rules: no limit
+ * is lost because other rules are followed. */
+static bool is_held(const struct eating *eating, const struct library *owner, const struct intake_figure *figure, const struct intake *intake)
 {
-    return eating->by_rules ? has_rules(eating, owner, intake) : intake->rules.length == 0;
+    return has_rules(eating, owner, intake) || (intake->rules.length == 0 && !rules_judge(eating, figure->nutrient));
 }
 
 /* The entry for figures of this kind in this table, made when there is none yet; NULL when memory failed. */
@@ -83,8 +90,7 @@ static bool set_by_clinician(const struct verdicts *verdicts, uint32_t nutrient)
 static enum published_use use_of(const struct eating *eating, const struct published *published)
 {
     const struct intake_figure *figure = published->figure;
-    bool judged = figure->kind != INTAKE_ADEQUATE || figure->is_goal;
-    if (!judged || figure->shown_only || !is_held(eating, published->owner, published->intake))
+    if (!judges(figure) || !is_held(eating, published->owner, figure, published->intake))
         return PUBLISHED_SHOWN;
     if (set_by_clinician(eating->verdicts, figure->nutrient))
         return PUBLISHED_CLINICIAN;
@@ -107,20 +113,19 @@ static void close_entry(const struct eating *eating, struct published *published
 static bool find_figures(struct eating *eating, struct published_set *set)
 {
     bool held = false;
-    eating->by_rules = rules_cover(eating);
     for (const struct library *library = eating->kitchen->library; library; library = library->base) {
         for (uint32_t i = 0; i < library->intakes_count; i++) {
             const struct intake *intake = &library->intakes[i];
             for (uint32_t j = 0; j < intake->figure_count; j++) {
                 const struct intake_figure *figure = &library->intake_figures[intake->first_figure + j];
-                if (!is_meant(eating, library, figure))
+                if (!is_meant(eating, library, figure) || (intake->only && !has_rules(eating, library, intake)))
                     continue;
                 struct published *entry = entry_for(eating, set, library, intake, figure);
                 if (!entry)
                     return false;
                 entry->least = amount_smaller(entry->least, figure->amount);
                 entry->most = amount_larger(entry->most, figure->amount);
-                held = held || is_held(eating, library, intake);
+                held = held || is_held(eating, library, figure, intake);
             }
         }
     }

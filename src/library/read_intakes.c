@@ -85,7 +85,7 @@ void read_person(struct builder *builder, const struct node *node)
 
 /* ---- tables of intakes ---------------------------------------------------------------------------------------------- */
 
-static const char intake_forms[] = "a table says `for woman 19 to 120 { … }`, `basis sodium adequate \"…\"`, `held to adequate potassium`, `with rules who`, `below adequate sodium \"…\"`";
+static const char intake_forms[] = "a table says `for woman 19 to 120 { … }`, `basis sodium adequate \"…\"`, `held to adequate potassium`, `with rules who`, `only with rules who`, `below adequate sodium \"…\"`";
 static const char figure_forms[] = "a row says `sodium adequate 1500 mg`, `sodium at most 2300 mg`, `under`, `at least`, `over`, and `shown only`";
 
 struct kind_words {
@@ -244,9 +244,10 @@ static void read_intake_statement(struct builder *builder, const struct node *no
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "held to adequate ")) {
         build_only_words(builder, node);
         good = read_goal(builder, behind(words, "held to adequate "), intake->first_figure);
-    } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "with rules ")) {
+    } else if (node->kind == NODE_KNOWLEDGE && (making_starts(words, "with rules ") || making_starts(words, "only with rules "))) {
         build_only_words(builder, node);
-        intake->rules = build_text(builder, behind(words, "with rules "));
+        intake->only = words.bytes[0] == 'o';
+        intake->rules = build_text(builder, behind(words, intake->only ? "only with rules " : "with rules "));
         good = true;
     } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "below adequate ")) {
         good = read_low(builder, node, words, intake);

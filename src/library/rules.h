@@ -254,7 +254,8 @@ struct intake {
     struct pack_text title;
     struct pack_text rules;             /* the rules whose followers are held to it; empty: all that have no table of their own */
     struct pack_text low_words, low_source;     /* told where a day surely holds less than is adequate … */
-    uint32_t low_nutrient, reserved;            /* … of this nutrient, or NONE_INDEX */
+    uint32_t low_nutrient;              /* … of this nutrient, or NONE_INDEX */
+    uint32_t only;                      /* shown to nobody who follows other rules */
     uint32_t first_figure, figure_count;
 };
 

@@ -65,6 +65,100 @@ def check_open(tally):
         tally.check(f"no row for {words} {age}", day.get("published") == [] and day.get("limits") == [] and "no-intake" in codes, f"{codes}")
 
 
+# EFSA 2019 (sodium, a safe and adequate intake, which judges nothing) and 2016 (potassium): abstracts read. Words, ages at both ends.
+EFSA, SACN = "European Food Safety Authority 2019, 2016", "Scientific Advisory Committee on Nutrition 2003, salt"
+EUROPE = [("infant", ("7 months", "11 months"), 200, 750), ("child", ("1", "3"), 1100, 800), ("child", ("4", "6"), 1300, 1100), ("child", ("7", "10"), 1700, 1800),
+          ("child", ("11", "14"), 2000, 2700), ("girl", ("15", "17"), 2000, 3500), ("woman", ("18", "19", "70"), 2000, 3500),
+          ("pregnant woman", ("18", "50"), 2000, 3500), ("lactating woman", ("18", "50"), 2000, 4000)]
+# SACN 2003, second-hand: g of salt, which is 2.5 times the sodium.
+SALT = [("infant", ("7 months", "11 months"), 1), ("child", ("1", "3"), 2), ("child", ("4", "6"), 3), ("child", ("7", "10"), 5), ("child", ("11", "18"), 6), ("adult", ("19", "80"), 6)]
+
+
+def check_regions(tally):
+    """Tables that belong to rules: shown and judged where these are followed, and nowhere else."""
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, ages, *_ in EUROPE for age in ages)
+    days = days_of(tally, "the table of the European Union", "follow rules eu\n" + text)
+    for words, ages, sodium, potassium in EUROPE:
+        for age in ages:
+            day, use = days.get(f"{words} {age}"), "shown" if words == "infant" else "judged"
+            found = figures(day, EFSA) if day else None
+            tally.check(f"EFSA for {words} {age}", found == {("sodium", "adequate"): (sodium, sodium, "shown"), ("potassium", "adequate"): (potassium, potassium, use)}, found)
+            level = figures(day, DRI).get(("sodium", "at most")) if day else None
+            tally.check(f"the level of sodium stays for {words} {age}", words == "infant" or level is None or level[2] == "judged", level)
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, ages, _ in SALT for age in ages)
+    text += 'day "newborn" for infant 6 months { 100 g mill groats }\nday "pregnant" for pregnant woman 30 { 100 g mill groats }\n'
+    days = days_of(tally, "the table of the United Kingdom", "follow rules uk\n" + text)
+    for words, ages, grams in SALT:
+        for age in ages:
+            day, use = days.get(f"{words} {age}"), "shown" if words == "infant" else "judged"
+            found = figures(day, SACN) if day else None
+            tally.check(f"SACN for {words} {age}", found == {("sodium", "at most"): (grams * 400, grams * 400, use)}, found)
+            others = {figures(day, DRI).get(("sodium", "at most"), (0, 0, "shown"))[2], figures(day, DRI)["potassium", "adequate"][2]} if day else None
+            tally.check(f"of {words} {age} the other table judges potassium alone", others == ({"shown"} if words == "infant" else {"shown", "judged"}), others)
+    tally.check("SACN to six months: under 1 g of salt", days and figures(days["newborn"], SACN) == {("sodium", "under"): (400, 400, "shown")}, figures(days["newborn"], SACN))
+    tally.check("SACN says nothing of pregnancy: the general level", days and figures(days["pregnant"], SACN) == {} and figures(days["pregnant"], DRI)["sodium", "at most"][2] == "judged")
+    days = days_of(tally, "no rules of a region", 'day "woman" for adult woman 30 { 100 g mill groats }\n')
+    tally.check("tables of regions are shown nowhere else", days and figures(days["woman"], EFSA) == figures(days["woman"], SACN) == {} and figures(days["woman"], WHO))
+    for mg, wanted in ((2400, "kept"), (2401, "broken")):
+        days = days_of(tally, "6 g of salt", f'follow rules uk\nday "D" for adult man 30 {{ {mg} g mill groats }}\n')
+        tally.check(f"{mg} mg against 6 g of salt", outcome(days.get("D", {}), "sodium", SACN) == wanted)
+    # Adults of the WHO begin at 16.
+    for age, wanted in (("15", False), ("16", True)):
+        days = days_of(tally, "adults of the WHO", f'follow rules who\nday "D" for girl {age} {{ 100 g mill groats }}\n')
+        tally.check(f"the WHO for a girl of {age}: {wanted}", days and bool(figures(days["D"], WHO)) == wanted)
+
+
+# EFSA 2019 (sodium, a safe and adequate intake, which judges nothing) and 2016 (potassium): abstracts read. Words, ages at both ends.
+EFSA, SACN = "European Food Safety Authority 2019, 2016", "Scientific Advisory Committee on Nutrition 2003, salt"
+EUROPE = [("infant", ("7 months", "11 months"), 200, 750), ("child", ("1", "3"), 1100, 800), ("child", ("4", "6"), 1300, 1100), ("child", ("7", "10"), 1700, 1800),
+          ("child", ("11", "14"), 2000, 2700), ("girl", ("15", "17"), 2000, 3500), ("woman", ("18", "19", "70"), 2000, 3500),
+          ("pregnant woman", ("18", "50"), 2000, 3500), ("lactating woman", ("18", "50"), 2000, 4000)]
+# SACN 2003, second-hand: g of salt, which is 2.5 times the sodium.
+SALT = [("infant", ("7 months", "11 months"), 1), ("child", ("1", "3"), 2), ("child", ("4", "6"), 3), ("child", ("7", "10"), 5), ("child", ("11", "18"), 6), ("adult", ("19", "80"), 6)]
+
+
+def check_europe(tally):
+    """Tables that belong to rules are shown and judge where these are followed, and nowhere else. What they do not judge the general one does."""
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, ages, *_ in EUROPE for age in ages)
+    days = days_of(tally, "the table of the European Union", "follow rules eu\n" + text)
+    for words, ages, sodium, potassium in EUROPE:
+        for age in ages:
+            day, use = days[f"{words} {age}"], "shown" if words == "infant" else "judged"
+            found = figures(day, EFSA)
+            tally.check(f"EFSA for {words} {age}", found == {("sodium", "adequate"): (sodium, sodium, "shown"), ("potassium", "adequate"): (potassium, potassium, use)}, found)
+            if words != "infant":
+                level = figures(day, DRI)["sodium", "at most"]
+                tally.check(f"the general level of sodium judges {words} {age}", level[2] == "judged", level)
+
+
+def check_united_kingdom(tally):
+    text = "".join(f'day "{words} {age}" for {words} {age} {{ 100 g mill groats }}\n' for words, ages, _ in SALT for age in ages)
+    text += 'day "newborn" for infant 6 months { 100 g mill groats }\nday "pregnant" for pregnant woman 30 { 100 g mill groats }\n'
+    days = days_of(tally, "the table of the United Kingdom", "follow rules uk\n" + text)
+    for words, ages, grams in SALT:
+        for age in ages:
+            day, use = days[f"{words} {age}"], "shown" if words == "infant" else "judged"
+            found = figures(day, SACN)
+            tally.check(f"SACN for {words} {age}", found == {("sodium", "at most"): (grams * 400, grams * 400, use)}, found)
+            others = {key: value[2] for key, value in figures(day, DRI).items() if key != ("sodium", "adequate")}
+            wanted = {("potassium", "adequate"): "shown"} if words == "infant" else {("potassium", "adequate"): "judged", ("sodium", "at most"): "shown"}
+            tally.check(f"of {words} {age} the general table judges potassium alone", others == wanted, others)
+    newborn = next(one for one in days["newborn"]["published"] if one["title"] == SACN)
+    tally.check("SACN to six months: under 1 g of salt", newborn["strict"] and newborn["most"] == 400 and newborn["use"] == "shown", newborn)
+    tally.check("SACN says nothing of pregnancy: the general level", figures(days["pregnant"], SACN) == {} and figures(days["pregnant"], DRI)["sodium", "at most"][2] == "judged")
+    for mg, wanted in ((2400, "kept"), (2401, "broken")):
+        days = days_of(tally, "6 g of salt", f'follow rules uk\nday "D" for adult man 30 {{ {mg} g mill groats }}\n')
+        tally.check(f"{mg} mg against 6 g of salt", outcome(days.get("D", {}), "sodium", SACN) == wanted)
+
+
+def check_regions(tally):
+    days = days_of(tally, "no rules of a region", 'day "woman" for adult woman 30 { 100 g mill groats }\n')
+    tally.check("tables of regions are shown nowhere else", figures(days["woman"], EFSA) == figures(days["woman"], SACN) == {} and bool(figures(days["woman"], WHO)))
+    for age, wanted in (("15", False), ("16", True)):
+        days = days_of(tally, "adults of the WHO", f'follow rules who\nday "D" for girl {age} {{ 100 g mill groats }}\n')
+        tally.check(f"the WHO for a girl of {age}: {wanted}", bool(figures(days["D"], WHO)) == wanted)
+
+
 def outcome(day, nutrient, title):
     return next((limit["outcome"] for limit in day.get("limits", []) if limit["nutrient"] == nutrient and limit.get("published") == title), None)
 
@@ -156,5 +250,5 @@ def check_practice(tally):
 
 
 def check_days(tally):
-    for part in (check_table, check_open, check_comparisons, check_rows_at_their_limits, check_comparators, check_table_salt, check_units, check_practice):
+    for part in (check_table, check_open, check_europe, check_united_kingdom, check_regions, check_comparisons, check_rows_at_their_limits, check_comparators, check_table_salt, check_units, check_practice):
         part(tally)
