@@ -414,11 +414,16 @@ const struct daily_value *rules_daily_value(const struct library *owner, const s
                                             uint32_t nutrient);
 
 
-/* What the law lets a laboratory find of a nutrient; NULL where the rules say nothing. */
-/* The tolerance of a nutrient by rules that have one; and the rules whose tolerances apply to labels under `rules`: these themselves,
- * or those that they name for labels. NULL where neither has any. */
+/* The rules that `rules` name for labels (`labels as eu`), or NULL; `owner` is that of `rules` before, and theirs afterwards. Then those
+ * whose tolerances apply under `rules`: these themselves, or those that they name; NULL where neither has any. And the tolerance of a
+ * nutrient by rules that have one. */
+const struct rules *rules_of_labels(const struct library *base, const struct rules *rules, const struct library **owner);
 const struct rules *rules_of_tolerance(const struct library *base, const struct rules *rules, const struct library **owner);
 const struct tolerance *rules_tolerance(const struct library *owner, const struct rules *rules, uint32_t nutrient);
+
+/* Whether an amount is printed as none, and the step that is printed there; 0 where no step reaches. */
+bool rounding_is_zero(const struct rounding *rounding, double amount);
+double rounding_step(const struct library *owner, const struct rounding *rounding, double amount);
 
 /* The printed figure of an amount: halves go up. */
 double rounding_print(const struct library *owner, const struct rounding *rounding, double amount);

@@ -62,7 +62,7 @@ static void read_step(struct builder *builder, const struct node *node, struct r
     rounding->band_count++;
 }
 
-static const char *const words_of_rounding[] = { "step", "zero under", "may be zero under", "less than", "finer", "source" };
+static const char *const words_of_rounding[] = { "step", "zero under", "zero up to", "may be zero under", "less than", "finer", "source" };
 
 static void read_rounding_statement(struct builder *builder, const struct node *node, struct rounding *rounding)
 {
@@ -77,6 +77,9 @@ static void read_rounding_statement(struct builder *builder, const struct node *
             finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
         rounding->zero_under = rounding_amount(builder, node, rounding);
         rounding->zero_is_mandatory = words.bytes[0] == 'z';
+    } else if (text_is(words, "zero") && node->quantity.kind == QUANTITY_RANGE) {      /* `zero up to 0.5 g` */
+        rounding->zero_under = node->quantity.high * rounding_factor(builder, node, rounding, &node->quantity, node->unit.first);
+        rounding->zero_is_mandatory = rounding->zero_includes = 1;
     } else if (text_is(words, "less than"))
         rounding->less_than = rounding_amount(builder, node, rounding);
     else if (text_is(words, "finer"))

@@ -25,13 +25,18 @@ const struct daily_value *rules_daily_value(const struct library *owner, const s
     return NULL;
 }
 
-const struct rules *rules_of_tolerance(const struct library *base, const struct rules *rules, const struct library **owner)
+const struct rules *rules_of_labels(const struct library *base, const struct rules *rules, const struct library **owner)
 {
     char key[KEY_BYTES];
+    struct text named = rules ? library_text(*owner, rules->labels_as) : (struct text){ "", 0 };
+    return named.length && base ? library_rules(base, (struct text){ key, name_key_of(named, false, key) }, owner) : NULL;
+}
+
+const struct rules *rules_of_tolerance(const struct library *base, const struct rules *rules, const struct library **owner)
+{
     if (!rules || rules->tolerance_count)
         return rules;
-    struct text named = library_text(*owner, rules->labels_as);
-    rules = named.length && base ? library_rules(base, (struct text){ key, name_key_of(named, false, key) }, owner) : NULL;
+    rules = rules_of_labels(base, rules, owner);
     return rules && rules->tolerance_count ? rules : NULL;
 }
 
@@ -62,10 +67,22 @@ static const struct band *find_band(const struct library *owner, const struct ro
     return NULL;
 }
 
+bool rounding_is_zero(const struct rounding *rounding, double amount)
+{
+    int compared = amount_compare(amount, rounding->zero_under);
+    return compared < 0 || (compared == 0 && rounding->zero_includes);
+}
+
+double rounding_step(const struct library *owner, const struct rounding *rounding, double amount)
+{
+    const struct band *band = find_band(owner, rounding, amount);
+    return band ? band->step : 0;
+}
+
 double rounding_print(const struct library *owner, const struct rounding *rounding, double amount)
 {
     const struct band *band = find_band(owner, rounding, amount);
-    if (!band || amount_compare(amount, rounding->zero_under) < 0)
+    if (!band || rounding_is_zero(rounding, amount))
         return band ? 0 : amount;
     return nearest(amount, band->step);
 }

@@ -11,6 +11,7 @@ struct band {
 struct rounding {
     uint32_t nutrient;                  /* or a ROUNDING_ of these */
     uint32_t zero_is_mandatory, finer, is_percent;
+    uint32_t zero_includes, reserved;   /* `zero_under` itself is 0, too */
     double zero_under, less_than;
     double small;                       /* of percents: what is under it may be printed 0 as well */
     uint32_t first_band, band_count;

@@ -47,22 +47,12 @@ void page_end_list(struct page *page, bool begun)
         sheet_list_end(page->sheet);
 }
 
-static double step_at(const struct page *page, const struct rounding *rounding, double amount)
-{
-    const struct band *bands = &page->kitchen->rules_owner->bands[rounding->first_band];
-    for (uint32_t i = 0; i < rounding->band_count; i++) {
-        if (amount <= bands[i].up_to)
-            return bands[i].step;
-    }
-    return 0;
-}
-
 #define LEAST_SHOWN 1e-6                /* of any unit: what is less is none */
 
 double page_rounded(const struct page *page, uint32_t nutrient, double amount, enum direction direction)
 {
     const struct rounding *rounding = rules_rounding(page->kitchen->rules_owner, page->kitchen->rules, nutrient, false);
-    double step = rounding ? step_at(page, rounding, amount) : 0;
+    double step = rounding ? rounding_step(page->kitchen->rules_owner, rounding, amount) : 0;
     if (step <= 0)                      /* no rule says: three figures */
         step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
     return amount_round(amount, step, direction);

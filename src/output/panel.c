@@ -12,7 +12,7 @@ static struct text panel_amount(const struct page *page, uint32_t nutrient, doub
     const struct rounding *rounding = rules_rounding(owner, page->kitchen->rules, nutrient, false);
     struct text unit = page_unit(page, nutrient);
     bool told = rounding && rounding->finer && !rounding->zero_is_mandatory;
-    bool zero = rounding && !told && amount_compare(amount, rounding->zero_under) < 0;
+    bool zero = rounding && !told && rounding_is_zero(rounding, amount);
     if (rounding && !zero && amount_compare(amount, rounding->less_than) < 0)
         return sheet_say(page->sheet, PHRASE_PANEL_LESS, sheet_print(page->sheet, "%g", rounding->less_than), unit);
     double printed = rounding && !told ? rounding_print(owner, rounding, amount) : page_rounded(page, nutrient, amount, ROUND_NEAREST);

@@ -70,20 +70,62 @@ static void tell_claim(void *context, const struct claim_told *told)
     tell_reasons(page, told, claim_is_from_memory(source) && outcome == OUTCOME_KEPT);
 }
 
+/* How the rules, or those that they name for labels, round what they print instead of a nutrient; NULL where neither says it. */
+static const struct rounding *converted_rounding(const struct page *page, const struct library **owner)
+{
+    const struct rules *rules = page->kitchen->rules;
+    *owner = page->kitchen->rules_owner;
+    const struct rounding *rounding = rules_rounding(*owner, rules, ROUNDING_CONVERTED, false);
+    if (rounding)
+        return rounding;
+    rules = rules_of_labels(page->library, rules, owner);
+    return rules_rounding(*owner, rules, ROUNDING_CONVERTED, false);
+}
+
+/* Grams of what is printed instead, as the rules round them, ends outward; without a rule three figures. */
+static double converted_grams(const struct page *page, uint32_t nutrient, double amount, enum direction direction)
+{
+    const struct library *owner, *nutrient_owner;
+    const struct rounding *rounding = converted_rounding(page, &owner);
+    double grams = library_nutrient_at(page->library, nutrient, &nutrient_owner)->unit_factor;
+    double step = rounding ? rounding_step(owner, rounding, amount) : 0;
+    if (rounding && direction != ROUND_UP && rounding_is_zero(rounding, amount))
+        return 0;
+    if (step <= 0)
+        step = amount > 0 ? power_of_ten(amount_decade(amount) - 2) : 1;
+    return amount_round(amount, step, direction) * grams;
+}
+
+/* `1.2 g (1.1 to 1.3)`; `less than 0.01 g` of what a label may call none, and is not. */
+static struct text converted_amount(struct page *page, uint32_t nutrient, struct range amount, bool complete)
+{
+    const struct library *owner, *nutrient_owner;
+    struct sheet *sheet = page->sheet;
+    const struct rounding *rounding = converted_rounding(page, &owner);
+    struct text unit = phrase_text(PHRASE_UNIT_GRAMS);
+    double low = converted_grams(page, nutrient, amount.low, ROUND_DOWN), best = converted_grams(page, nutrient, amount.best, ROUND_NEAREST);
+    double high = converted_grams(page, nutrient, amount.high, ROUND_UP);
+    if (!complete)
+        return sheet_say(sheet, PHRASE_AMOUNT_LEAST, sheet_print(sheet, "%.6g", low), unit);
+    if (rounding && amount.high > 0 && rounding_is_zero(rounding, amount.high) && rounding->less_than > 0)
+        return sheet_say(sheet, PHRASE_PANEL_LESS,
+                         sheet_print(sheet, "%g", rounding->less_than * library_nutrient_at(page->library, nutrient, &nutrient_owner)->unit_factor), unit);
+    if (range_is_exact(amount) || low == high)
+        return sheet_say(sheet, PHRASE_AMOUNT, sheet_print(sheet, "%.6g", best), unit);
+    return sheet_say(sheet, PHRASE_AMOUNT_RANGE, sheet_print(sheet, "%.6g", best), unit, sheet_print(sheet, "%.6g", low), sheet_print(sheet, "%.6g", high));
+}
+
 /* `salt (sodium times 2.5) per serving: 1.2 g`. */
 static void tell_converted(struct page *page)
 {
-    char amount[160];
     struct sheet *sheet = page->sheet;
     const struct rules *rules = page->kitchen->rules;
     uint32_t nutrient = rules ? rules->converted_nutrient : NONE_INDEX;
     if (nutrient == NONE_INDEX)
         return;
     struct range serving = range_scale(page_per_serving(page, page->sums->total.column[nutrient]), rules->converted_factor);
-    struct bound bound = { .column = nutrient, .over = NONE_INDEX, .divisor = 1 };
-    struct verdict verdict = { .bound = &bound, .value = serving, .complete = amounts_complete(&page->sums->total, nutrient) };
     struct text name = library_text(page->kitchen->rules_owner, rules->converted);
-    struct text value = verdict_value(page->library, &verdict, -1, amount, sizeof amount);
+    struct text value = converted_amount(page, nutrient, serving, amounts_complete(&page->sums->total, nutrient));
     page_section(page, name);
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_CONVERTED, name, page_name(page, nutrient), sheet_print(sheet, "%g", rules->converted_factor),
                     text_of(page_per(page)), value));
