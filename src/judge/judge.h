@@ -405,6 +405,7 @@ void week_cautions_close(struct week_cautions *said, struct allocator allocator)
 struct caution_told {
     struct text words, source, because;
     struct text exactly;                    /* the terms of medicine, for who works with it; or no bytes */
+    bool first;                             /* before any figure of a handout */
 };
 
 /* Takes one caution; its texts live until it returns. */

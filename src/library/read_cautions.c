@@ -142,6 +142,8 @@ void read_caution(struct builder *builder, const struct node *node)
         struct text inside, words = build_words(builder, at->items.first, storage, sizeof storage);
         if (at->kind == NODE_SOURCE)
             caution.source = build_text(builder, build_quoted(builder, at->items.first));
+        else if (at->kind == NODE_KNOWLEDGE && text_is(words, "first"))
+            caution.comes_first = 1;
         else if (at->kind == NODE_KNOWLEDGE && text_is(words, "exactly") && build_string_item(at->items.first))
             caution.exactly = build_text(builder, build_quoted(builder, at->items.first));
         else if (at->kind == NODE_KNOWLEDGE && between(words, "for ", "", &inside))

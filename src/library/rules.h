@@ -40,7 +40,7 @@ struct caution {
     struct pack_text exactly;           /* the terms of medicine, for who works with it; or nothing */
     uint32_t nutrient;                  /* what it is about; NONE_INDEX: figures of any kind */
     uint32_t first_when, when_count;    /* it stands where one of these holds; without any, everywhere */
-    uint32_t reserved;
+    uint32_t comes_first;               /* before any figure of a handout */
 };
 
 /* A line of the panel that the rules print, in their order. */

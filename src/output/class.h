@@ -33,6 +33,7 @@ void handing_print_steps(const struct page *page, struct sheet *sheet, const str
 
 /* The cautions, and where the figures are from. */
 void handing_print_cautions(struct showing *showing, struct sheet *sheet, const struct report *report);
+void handing_print_maker(struct showing *showing, struct sheet *sheet);     /* by what the sheet was made, and when */
 
 /* ---- shopping.c: sums up what to buy for recipes, days and weeks of one kitchen. */
 

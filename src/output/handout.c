@@ -2,15 +2,7 @@
  * and what can be done; then what to cook it from, the steps, and the cautions. */
 #include <math.h>
 
-#include "output/class.h"
-
-struct handout {
-    struct page *page;
-    struct sheet *sheet;
-    const struct report *report;
-    uint32_t traced;
-    double factor;
-};
+#include "output/handout.h"
 
 static bool is_day(const struct handout *handout)
 {
@@ -50,27 +42,7 @@ static struct text add_daily_value(const struct handout *handout, struct text wo
                      kitchen_daily_name(handout->page->kitchen));
 }
 
-/* An upper limit of the traced nutrient itself for a serving or the day; meals and origins are told in the report. */
-static bool is_plain_limit(const struct handout *handout, const struct verdict *verdict)
-{
-    const struct bound *bound = verdict->bound;
-    return bound->column == handout->traced && bound->over == NONE_INDEX && bound->origin == ORIGIN_COUNT && bound->has_most && !verdict->meal
-        && (bound->basis == PER_SERVING || bound->basis == PER_DAY || bound->basis == PER_RECIPE);
-}
-
-static struct text add_limit(const struct handout *handout, struct text words, const struct verdict *verdict)
-{
-    static const enum report_phrase outcomes[] = { PHRASE_HAND_KEPT, PHRASE_HAND_BROKEN, PHRASE_HAND_IN_DOUBT };
-    char storage[200];
-    const struct bound *bound = verdict->bound;
-    struct text limit = bound_limit(handout->page->library, bound, bound->most / bound->divisor, storage, sizeof storage);
-    limit = sheet_print(handout->sheet, "%.*s", (int)limit.length, limit.bytes);
-    if (verdict->policy)
-        limit = sheet_say(handout->sheet, PHRASE_HAND_LIMIT_OF, limit, verdict->policy->name);
-    return sheet_say(handout->sheet, outcomes[verdict->outcome], words, limit);
-}
-
-/* The limits that are not surely kept; where all are, the strictest. */
+/* The limits that are not surely kept; where all are, the strictest. What is told first is not told again. */
 static struct text add_limits(const struct handout *handout, struct text words)
 {
     const struct verdicts *verdicts = handout->report->verdicts;
@@ -78,14 +50,14 @@ static struct text add_limits(const struct handout *handout, struct text words)
     bool all_kept = true;
     for (uint32_t i = 0; i < verdicts->count; i++) {
         const struct verdict *verdict = &verdicts->at[i];
-        if (!is_plain_limit(handout, verdict))
+        if (!handout_is_plain(handout, verdict))
             continue;
-        if (verdict->outcome != OUTCOME_KEPT)
-            words = add_limit(handout, words, verdict);
+        if (verdict->outcome != OUTCOME_KEPT && !handout_is_urgent(verdict))
+            words = sheet_say(handout->sheet, PHRASE_HAND_AND, words, handout_outcome(handout, verdict));
         all_kept = all_kept && verdict->outcome == OUTCOME_KEPT;
         strictest = !strictest || verdict->bound->most < strictest->bound->most ? verdict : strictest;
     }
-    return all_kept && strictest ? add_limit(handout, words, strictest) : words;
+    return all_kept && strictest ? sheet_say(handout->sheet, PHRASE_HAND_AND, words, handout_outcome(handout, strictest)) : words;
 }
 
 static struct text how_much(const struct handout *handout)
@@ -261,12 +233,14 @@ static bool tell(const struct handout *handout)
     if (handout->page->recipe->eater)
         page_print_eater(handout->page);
     handing_print_serves(handout->page, sheet, handout->factor);
+    handout_tell_first(handout);
     if (handout->traced != NONE_INDEX)
         tell_three(handout);
+    handout_tell_limits(handout);
     handing_print_ingredients(handout->page, sheet, handout->factor);
     handing_print_steps(handout->page, sheet, &written, handout->factor);
     tell_other(handout);
-    handing_print_cautions(handout->page->showing, sheet, handout->report);
+    handout_tell_cautions(handout);
     sheet_end(sheet);
     return true;
 }

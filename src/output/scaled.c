@@ -148,6 +148,11 @@ void handing_print_cautions(struct showing *showing, struct sheet *sheet, const 
 {
     sheet_heading(sheet, 2, phrase_text(PHRASE_HAND_CAUTIONS));
     report_cautions(showing->kitchen, report, tell_caution, sheet);
+    handing_print_maker(showing, sheet);
+}
+
+void handing_print_maker(struct showing *showing, struct sheet *sheet)
+{
     sheet_paragraph(sheet, MANNER_QUIET, showing->day ? sheet_say(sheet, PHRASE_HAND_MADE_DATED, text_of(quern_version()), text_of(showing->day))
                                                       : sheet_say(sheet, PHRASE_HAND_MADE_BY, text_of(quern_version())));
 }

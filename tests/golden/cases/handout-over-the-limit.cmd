@@ -1,4 +1,4 @@
 $ "$QUERN" report --for patients --recipe "Skillet cornbread" "$CASES/../../../examples/millrace"
 status 1
-out That is MORE than the limit of 500 mg (Millrace heart class).
+out Over the limit of 500 mg (Millrace heart class).
 lacks unknown
