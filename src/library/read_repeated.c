@@ -105,7 +105,7 @@ static bool set_subject(const struct builder *builder, const struct node *node, 
     }
     switch (node->kind) {
     case NODE_KNOWLEDGE: return knowledge_subject(builder, node, block, subject);
-    case NODE_PORTION: return subject->words.length > 0;
+    case NODE_PORTION: return false;        /* tables have several of one measure: they are joined where one is used */
     case NODE_INGREDIENT: return block == BLOCK_BLEND && subject->words.length > 0;
     case NODE_GROUP:
     case NODE_SOURCE:
