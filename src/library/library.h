@@ -55,6 +55,13 @@ struct unit {
     uint32_t dimension;
     uint32_t first_between, between_count;  /* texts: what an ambiguous unit may mean */
     uint32_t flags;                 /* enum unit_flag */
+    uint32_t first_size, size_count;    /* package_sizes: what such a package usually holds */
+};
+
+/* What a package usually holds, in g or ml. */
+struct package_size {
+    double amount;
+    uint32_t dimension, reserved;
 };
 
 enum origin { ORIGIN_INHERENT, ORIGIN_MAKER, ORIGIN_COOK, ORIGIN_UNSEPARATED, ORIGIN_COUNT };

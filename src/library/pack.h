@@ -7,6 +7,7 @@
 #define PACK_MAGIC "QUERNPK"
 #define PACK_BYTE_ORDER 0x01020304u
 
+/* The arrays of a pack are counted where they are listed. */
 enum {
 #define SECTION(field, type) SECTION_##field,
 #include "library/sections.def"

@@ -81,6 +81,31 @@ static void read_between(struct builder *builder, const struct node *node, struc
         add_meaning(builder, build_written(builder, more->span), more->span, unit);
 }
 
+static void add_usual(struct builder *builder, const struct node *node, const struct quantity *quantity, const struct item *words, struct unit *unit)
+{
+    char storage[64];
+    struct text base = build_words(builder, words, storage, sizeof storage);
+    bool mass = text_is(base, "g"), counted = quantity && quantity->kind == QUANTITY_NUMBER && quantity->low > 0;
+    if (!counted || !(mass || text_is(base, "ml"))) {
+        finding_add(builder->findings, FINDING_WRONG_UNIT, build_place(builder, node->span), GAPS(base, text_of("mass or volume, in g or ml")));
+        return;
+    }
+    uint32_t index = BUILD_ADD(builder, package_sizes);
+    if (index == NONE_INDEX)
+        return;
+    builder->package_sizes[index] = (struct package_size){ .amount = quantity->low, .dimension = mass ? DIMENSION_MASS : DIMENSION_VOLUME };
+    unit->first_size = unit->size_count ? unit->first_size : index;
+    unit->size_count++;
+}
+
+/* `usual 227 g, 400 g, 355 ml`: what such a package usually holds. */
+static void read_usual(struct builder *builder, const struct node *node, struct unit *unit)
+{
+    add_usual(builder, node, &node->quantity, node->unit.first, unit);
+    for (const struct phrase *more = node->phrases.first; more; more = more->next)
+        add_usual(builder, node, more->items->quantity, more->items->next, unit);
+}
+
 static void read_unit_statement(struct builder *builder, const struct node *node, uint32_t index, struct unit *unit)
 {
     char storage[128];
@@ -101,6 +126,8 @@ static void read_unit_statement(struct builder *builder, const struct node *node
         unit->flags |= build_only_words(builder, node) ? UNIT_HOLDS_PLAIN : 0;
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "of volumes"))
         unit->flags |= build_only_words(builder, node) ? UNIT_OF_VOLUMES : 0;
+    else if (node->kind == NODE_KNOWLEDGE && text_is(words, "usual"))
+        read_usual(builder, node, unit);
     else if (node->kind == NODE_KNOWLEDGE && words.length > 8 && memcmp(words.bytes, "between ", 8) == 0)
         read_between(builder, node, unit);
     else

@@ -44,7 +44,8 @@ static bool verify_vocabulary(const struct library *library)
         good = good && text_fits(library, unit->name) && text_fits(library, unit->source)
             && text_fits(library, unit->state) && range_fits(unit->factor)
             && unit->dimension <= DIMENSION_AMBIGUOUS
-            && in_list(unit->first_between, unit->between_count, library->texts_count);
+            && in_list(unit->first_between, unit->between_count, library->texts_count)
+            && in_list(unit->first_size, unit->size_count, library->package_sizes_count);
     }
     for (uint32_t i = 0; i < library->groups_count; i++) {
         const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */

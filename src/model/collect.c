@@ -94,11 +94,10 @@ void collect_ingredient(struct collecting *collecting, const struct node *node)
 {
     struct gathering *gathering = collecting->gathering;
     struct span span = whole_tail(gathering, node);
-    bool is_measured = node->quantity.kind != QUANTITY_SOME && node->quantity.kind != QUANTITY_BAD;
     const struct item *items = node->items.first;
     if (node->quantity.kind == QUANTITY_BLANK && items->kind == ITEM_GROUP && items->next)
         items = items->next;                            /* `? (up to 1) tsp`: what bounds the blank is no remark */
-    uint32_t tail = gathering_tail(gathering, span, is_measured, items, node->phrases.first);
+    uint32_t tail = gathering_tail(gathering, span, &node->quantity, items, node->phrases.first);
     struct saying *saying = add_line(collecting, node->span);
     if (!saying)
         return;
@@ -160,7 +159,7 @@ static uint32_t part_tail(struct gathering *gathering, const struct node *node, 
         return NONE_INDEX;
     struct span span = { done->first->span.start, done->last->span.end };
     *start = span.start;
-    return gathering_tail(gathering, span, true, NULL, done->first);
+    return gathering_tail(gathering, span, NULL, NULL, done->first);
 }
 
 static void remember_bath(struct gathering *gathering, struct text name, uint32_t part)

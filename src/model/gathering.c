@@ -56,29 +56,41 @@ enum status gathering_read(struct gathering *gathering, uint32_t file, char *byt
     return gathering->failed || gathering->arena.failed ? STATUS_NO_MEMORY : status;
 }
 
-static uint32_t find_tail(const struct gathering *gathering, struct text text, bool is_measured, uint64_t hash)
+static uint32_t find_tail(const struct gathering *gathering, const struct tail *wanted, uint64_t hash)
 {
     uint32_t position, found;
     for (found = table_find(&gathering->tail_table, hash, &position); found != TABLE_NONE;
          found = table_next(&gathering->tail_table, hash, &position)) {
-        if (gathering->tails[found].is_measured == is_measured && text_equal(gathering->tails[found].text, text))
+        const struct tail *tail = &gathering->tails[found];
+        if (tail->is_measured == wanted->is_measured && memcmp(&tail->written, &wanted->written, sizeof tail->written) == 0
+            && text_equal(tail->text, wanted->text))
             return found;
     }
     return NONE_INDEX;
 }
 
-uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
+/* Whether a parenthesis stands among the items, whose meaning may hang on the amount before them. */
+static bool has_group(const struct item *items)
+{
+    while (items && items->kind != ITEM_GROUP)
+        items = items->next;
+    return items != NULL;
+}
+
+uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct quantity *quantity, const struct item *items,
                         const struct phrase *phrases)
 {
-    struct text text = span_text(gathering->parse.text, span);
-    uint64_t hash = hash_bytes(text.bytes, text.length);
-    uint32_t number = find_tail(gathering, text, is_measured, hash);
+    struct tail tail = { .text = span_text(gathering->parse.text, span) };
+    tail.is_measured = !quantity || (quantity->kind != QUANTITY_SOME && quantity->kind != QUANTITY_BAD);
+    if (quantity && quantity->kind == QUANTITY_NUMBER && quantity->low != 1 && has_group(items))
+        tail.written = quantity->low;
+    uint64_t hash = hash_bytes(tail.text.bytes, tail.text.length);
+    uint32_t number = find_tail(gathering, &tail, hash);
     if (number != NONE_INDEX)
         return number;
-    struct tail tail = { .text = { arena_copy(&gathering->arena, text.bytes, text.length), text.length },
-                         .items = items_copy(&gathering->arena, items, span.start),
-                         .phrases = phrases_copy(&gathering->arena, phrases, span.start),
-                         .is_measured = is_measured };
+    tail.text.bytes = arena_copy(&gathering->arena, tail.text.bytes, tail.text.length);
+    tail.items = items_copy(&gathering->arena, items, span.start);
+    tail.phrases = phrases_copy(&gathering->arena, phrases, span.start);
     number = gathering->tails_count;
     if (gathering->arena.failed
         || !array_grow(&gathering->kitchen->allocator, &gathering->tails, number, &gathering->tails_capacity, sizeof tail)

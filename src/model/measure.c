@@ -193,8 +193,9 @@ static bool use_aside(struct resolving *resolving, struct food_at food)
         fail_volume(resolving, food, text_of("the measure in parentheses"), aside->span);
         return true;
     }
+    bool all = each && package_read_part(resolving, food, &grams);
     set_grams(resolving, resolving->package ? grams : measure_by_spoon(resolving, aside->unit, grams));    /* a can's size is printed */
-    if (!each)
+    if (!each || all)
         resolving->resolved->flags |= RESOLVED_TOTAL;
     return true;
 }

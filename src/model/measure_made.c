@@ -93,8 +93,9 @@ void measure_label(struct resolving *resolving, struct food_at label, uint32_t e
         return;
     if (resolving->aside.found && measure_label_unit(resolving, label, resolving->aside.unit,
                                              range_between(resolving->aside.low, resolving->aside.high), &servings)) {
+        bool package = unit && unit->dimension == DIMENSION_PACKAGE, all = package && package_read_part(resolving, label, &servings);
         set_servings(resolving, servings);
-        if (!resolving->aside.each && !(unit && unit->dimension == DIMENSION_PACKAGE))
+        if (all || (!resolving->aside.each && !package))
             resolving->resolved->flags |= RESOLVED_TOTAL;
     } else if (end == 1 && is_serving_word(resolving->words[0].text)) {
         set_servings(resolving, range_exact(1));

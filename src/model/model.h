@@ -23,6 +23,7 @@ struct tail {
     struct item *items;
     struct phrase *phrases;
     bool is_measured;                   /* false behind `some`: then no weight of one is asked for */
+    double written;                     /* the amount before a parenthesis (`1/2 can (7 oz)`), where it is not 1; else 0 */
     struct resolved *resolved;          /* second pass; NULL until then */
 };
 
@@ -308,7 +309,7 @@ enum status gathering_read(struct gathering *gathering, uint32_t file, char *byt
 bool collect_declaration(void *gathering, struct node *node);
 
 /* The number of the tail with this text, made when it is new; NONE_INDEX when memory failed. */
-uint32_t gathering_tail(struct gathering *gathering, struct span span, bool is_measured, const struct item *items,
+uint32_t gathering_tail(struct gathering *gathering, struct span span, const struct quantity *quantity, const struct item *items,
                         const struct phrase *phrases);
 
 /* The line with this number of the gathering. */

@@ -99,6 +99,8 @@ struct text resolve_package_state(struct resolving *resolving, uint32_t first, u
     const struct library *owner = NULL;
     const struct unit *unit = find_package(resolving, first, end, &owner);
     resolving->package = unit != NULL;
+    resolving->package_unit = unit;
+    resolving->package_owner = owner;
     resolving->package_holds_plain = unit && unit->flags & UNIT_HOLDS_PLAIN;
     return unit ? library_text(owner, unit->state) : (struct text){ "", 0 };
 }

@@ -60,6 +60,8 @@ struct resolving {
     bool package;                   /* measured by the can, jar, … */
     bool package_holds_plain;       /* a jar: of a food that keeps */
     struct text package_word;
+    const struct unit *package_unit;    /* NULL where there is none */
+    const struct library *package_owner;
     bool filled;                    /* a size of spoons was said: `heaped` */
 };
 
@@ -125,6 +127,13 @@ bool measure_amount(struct resolving *resolving, struct food_at food, const stru
 
 /* Sets scale and flags for the food that was found, or fails with a finding. */
 void measure_food(struct resolving *resolving, struct food_at food, uint32_t first, uint32_t end);
+
+/* ---- package.c */
+
+/* `1/2 can (7 oz)`: what the parenthesis behind a package says where not one whole package is written. `grams` of it (or
+ * servings) become those of one package where it may be the size of each; true when they are all of it instead. A note says
+ * which reading was taken. */
+bool package_read_part(struct resolving *resolving, struct food_at food, struct range *grams);
 
 /* ---- spoon.c: how a spoon or cup was filled */
 
