@@ -12,7 +12,7 @@
 #include "text/text.h"
 
 #define USUAL_RULES "us"        /* the rules of a kitchen that names none; the report says so */
-#define PACK_VERSION 7u
+#define PACK_VERSION 8u
 #define NONE_INDEX UINT32_MAX
 
 /* A stretch of the pack's strings. */
@@ -98,6 +98,17 @@ struct element {
 
 enum food_state { FOOD_PLAIN, FOOD_WHOLE_CAN, FOOD_DRAINED, FOOD_STATE_NOT_STATED };
 enum food_basis { FOOD_PER_100_G, FOOD_PER_SERVING };
+
+/* What a plain weight of the food holds of its refuse, where the line says nothing of it. */
+enum refuse_kind {
+    REFUSE_IF_SAID,                     /* nothing: it is sold without, or weighed so */
+    REFUSE_WEIGHED,                     /* all of it: it is sold no other way (peel of bananas) */
+    REFUSE_EITHER,                      /* all of it or nothing (bone of thighs) */
+    REFUSE_SELDOM,                      /* most likely nothing (bone of breasts) */
+    REFUSE_EATEN,                       /* all of it, but cooks may eat it (peel of potatoes) */
+    REFUSE_KINDS
+};
+
 enum food_flag { FOOD_USUALLY_SALTED = 1, FOOD_IS_LABEL = 2, FOOD_INSTEAD = 4, FOOD_IS_MEDICINE = 8 };
 
 struct food {
@@ -107,7 +118,7 @@ struct food {
     uint32_t values;                    /* first of its ranges, one a column */
     uint32_t first_portion, portion_count;
     uint32_t first_grain, grain_count;  /* texts: the kinds that a vague salt may be */
-    uint32_t reserved;
+    uint32_t refuse_kind;               /* enum refuse_kind */
     struct range density;               /* g per ml; high 0: none */
     struct range unmeasured_ml;
     struct range serving_grams;         /* of a label whose serving is weighed; high 0: none */
@@ -121,7 +132,8 @@ struct food {
     uint64_t open;                      /* a bit for each column that the tolerance leaves open upwards */
     uint32_t first_listed, listed_count;    /* of a label: what its list of ingredients holds */
     struct span seen_span;              /* in the file of `place` */
-    double refuse;                      /* inedible share of the food as bought, 0 to 1; below 0: nobody says */
+    struct range refuse;                /* share of the food as bought that nobody eats, 0 to 1; below 0: nobody says */
+    struct pack_text refuse_what, refuse_source;    /* bone, peel; no bytes: not said, and the food's own source */
     uint64_t checksum;                  /* of all that belongs to it, looked at when its pack is mapped */
 };
 
@@ -163,6 +175,9 @@ enum treatment_flag {
     TREATMENT_OF_PARTS = 4096,          /* told of the foods of a whole part only */
     TREATMENT_NAMES_FOOD = 8192,        /* it names what counts only on a line of its own: `fried in butter` */
     TREATMENT_IN_ALL = 16384,           /* its uptake counts what earlier baths have brought into a dry food */
+    TREATMENT_WITHOUT_REFUSE = 32768,   /* `boneless`: what is weighed has no refuse, wherever it stands */
+    TREATMENT_TAKES_REFUSE = 65536,     /* `peeled`: the same before the name; behind it, either may have been weighed */
+    TREATMENT_CUTS = 131072,            /* `diced`: before the name it is said of what is eaten */
 };
 
 /* What figures of a treatment rest on, strongest first: a larger one is weaker. */

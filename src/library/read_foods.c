@@ -28,7 +28,7 @@ bool making_start(struct making *making, struct builder *builder)
     }
     making->food.varied = making->food.tolerated = making->food.values;
     making->food.first_listed = builder->listed_count;
-    making->food.refuse = -1;
+    making->food.refuse = range_exact(-1);
     making->food.first_grain = builder->texts_count;
     making->food.first_portion = builder->portions_count;
     making->food.first_spread = builder->spreads_count;
@@ -284,14 +284,52 @@ static void read_density(struct making *making, const struct node *node)
     making->food.density = build_range(making->builder, &node->quantity, node->unit.first, 1);
 }
 
-/* `refuse 23% "bone"`: what of the food as bought nobody eats. */
+/* What stands behind the comma of `refuse 36% peel, weighed with it`; REFUSE_KINDS: nothing that is known. */
+static enum refuse_kind find_refuse_kind(const struct builder *builder, const struct phrase *phrase)
+{
+    static const char *const words[REFUSE_KINDS] = { "", "weighed with it", "weighed with or without it", "seldom weighed with it", "may be eaten" };
+    char storage[64];
+    struct text written = phrase ? build_words(builder, phrase->items, storage, sizeof storage) : text_of("");
+    enum refuse_kind kind = REFUSE_IF_SAID;
+    while (kind < REFUSE_KINDS && !text_is(written, words[kind]))
+        kind++;
+    return phrase && phrase->next ? REFUSE_KINDS : kind;
+}
+
+/* Behind the percents stand a range, what it is in words, and a source, each once and in this order. */
+static bool is_refuse(const struct item *item)
+{
+    if (item && item->kind == ITEM_GROUP)
+        item = item->next;
+    while (item && item->kind == ITEM_WORD)
+        item = item->next;
+    return !item || (item->kind == ITEM_STRING && !item->next);
+}
+
+/* `refuse 32% (27% to 40%) bone "source", weighed with it`: what of the food as bought nobody eats. */
 static void read_refuse(struct making *making, const struct node *node)
 {
-    if (node->quantity.kind != QUANTITY_NUMBER || !node->quantity.is_percent || node->quantity.high >= 1)
-        finding_add(making->builder->findings, FINDING_FIGURE_SENSELESS, build_place(making->builder, node->span),
-                    GAPS(build_written(making->builder, node->span)));
-    else if (build_only_percent(making->builder, node))
-        making->food.refuse = node->quantity.low;
+    struct builder *builder = making->builder;
+    bool counted = node->quantity.kind == QUANTITY_NUMBER || node->quantity.kind == QUANTITY_RANGE;
+    struct range share = build_range(builder, &node->quantity, node->unit.first, 1);
+    enum refuse_kind kind = find_refuse_kind(builder, node->phrases.first);
+    if (!counted || !node->quantity.is_percent || share.high >= 1 || kind == REFUSE_KINDS) {
+        finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
+        return;
+    }
+    if (!is_refuse(node->unit.first)) {
+        finding_add(builder->findings, FINDING_EXTRA_WORDS, build_place(builder, node->span), GAPS(build_items_text(builder, node->unit.first)));
+        return;
+    }
+    making->food.refuse = share;
+    making->food.refuse_kind = kind;
+    making->food.refuse_source = build_text(builder, build_quoted(builder, node->unit.first));
+    for (const struct item *item = node->unit.first; item; item = item->next) {
+        if (item->kind == ITEM_WORD)
+            making->food.refuse_what = build_text(builder, build_unit_text(builder, item));
+        if (item->kind == ITEM_WORD)
+            break;
+    }
 }
 
 static void read_unmeasured(struct making *making, const struct node *node)

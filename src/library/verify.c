@@ -85,10 +85,12 @@ static bool row_fits(const struct library *library, uint32_t first)
 static bool food_fits(const struct library *library, const struct food *food)
 {
     return text_fits(library, food->name) && text_fits(library, food->source) && text_fits(library, food->milder)
+        && text_fits(library, food->refuse_what) && text_fits(library, food->refuse_source) && food->refuse_kind < REFUSE_KINDS
         && group_fits(library, food->group) && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
         && row_fits(library, food->values) && row_fits(library, food->varied) && row_fits(library, food->tolerated)
         && range_fits(food->density) && range_fits(food->unmeasured_ml) && range_fits(food->serving_grams)
-        && range_fits(food->serving_ml) && range_fits(food->servings) && food->refuse <= 1
+        && range_fits(food->serving_ml) && range_fits(food->servings) && (food->refuse.high < 0 || range_fits(food->refuse))
+        && food->refuse.high <= 1
         && in_list(food->first_listed, food->listed_count, library->listed_count)
         && in_list(food->first_spread, food->spread_count, library->spreads_count)
         && in_list(food->first_portion, food->portion_count, library->portions_count)

@@ -458,6 +458,7 @@ struct resolved {
     struct stage done;
     struct range scale;                 /* 100 g, label servings, or recipe measures in one of the amount */
     struct range kept;                  /* `kept 20%`: share of all that stays */
+    double edible;                      /* best share of what was weighed that is eaten; 0: all of it */
     struct range expected;              /* beside a total in parentheses: the scale of one by the words; high 0: none */
     struct range some;                  /* what `some` of it is, in the scale's unit; high 0: nobody knows */
     struct food_at food;

@@ -69,6 +69,20 @@ static void find_treatment(const struct treating *treating, struct text key, con
     }
 }
 
+uint32_t treat_flags(const struct resolving *resolving, struct text key)
+{
+    uint32_t flags = 0;
+    for (const struct library *library = resolving->library; library && key.length; library = library->base) {
+        const struct name *name = NULL;
+        while ((name = library_find(library, SPACE_TREATMENT, key, name))) {
+            const struct treatment *treatment = &library->treatments[name->index];
+            if (group_distance(resolving, library, treatment) != NONE_INDEX)
+                flags |= treatment->flags;
+        }
+    }
+    return flags;
+}
+
 static uint32_t join_keys(const struct treating *treating, uint32_t first, uint32_t count, char *key)
 {
     uint32_t used = 0;
@@ -95,19 +109,6 @@ static void remember(struct resolving *resolving, struct text name, uint32_t evi
         resolved->treatments[resolved->treatment_count++] = name;
     if (evidence > resolved->evidence)
         resolved->evidence = evidence;
-}
-
-/* Bones, peel and stones of a food as bought. A piece or a cup is weighed as it is eaten: only weights hold them. */
-static void leave_edible(struct resolving *resolving, const struct step *step)
-{
-    struct resolved *resolved = resolving->resolved;
-    const struct food *food = resolved->food.food;
-    if (!food || food->refuse < 0)
-        resolve_fail(resolving, FINDING_NO_REFUSE, step->span, GAPS(food ? library_text(resolved->food.library, food->name) : text_of("it")));
-    else if (!(resolved->flags & (RESOLVED_BY_COUNT | RESOLVED_BY_VOLUME))) {
-        resolved->scale = range_scale(resolved->scale, 1 - food->refuse);
-        derive_of_food(resolving, resolved->food, DERIVED_EDIBLE, "", range_exact(1 - food->refuse), range_exact(1));
-    }
 }
 
 /* Where one declaration tells of the food's own and of a bath, its evidence is of the food's own: how far a food comes to
@@ -160,8 +161,6 @@ static void apply(struct treating *treating, const struct found *found, const st
         say_once(resolving, FINDING_NAMES_FOOD, step);
     if (treatment->flags & TREATMENT_LEFT_OUT)
         resolving->resolved->flags |= RESOLVED_OPTIONAL;
-    if (treatment->flags & TREATMENT_EDIBLE)
-        leave_edible(resolving, step);
     if (treatment->flags & TREATMENT_NO_UPPER) {
         resolving->resolved->flags |= RESOLVED_NO_UPPER;
         say_once(resolving, FINDING_NO_UPPER_BOUND, step);
@@ -391,4 +390,5 @@ void treat_all(struct resolving *resolving, uint32_t peeled_first, uint32_t peel
         apply_both(&treating);
     else
         apply_all(&treating);
+    refuse_leave_edible(&treating);
 }

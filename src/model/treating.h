@@ -65,6 +65,12 @@ const struct effect *effects_find(const struct found *found, uint32_t nutrient, 
 /* Applies keeps, strength, mass, adds and becomes to the stage. */
 void effects_apply(struct treating *treating, const struct found *found);
 
+/* ---- treat.c: all flags of the treatments under a key that are for the food. */
+uint32_t treat_flags(const struct resolving *resolving, struct text key);
+
+/* ---- refuse.c: takes bone, shell, peel and stone off a weight that holds them, or may. */
+void refuse_leave_edible(struct treating *treating);
+
 /* ---- visit.c: the food goes into a bath; what follows begins a new stage. */
 void visit_add(struct treating *treating, const struct found *found, const struct step *step);
 

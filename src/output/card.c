@@ -145,8 +145,17 @@ static void print_nutrients(struct card *card)
 
 static void print_refuse(struct card *card)
 {
-    if (card->food.food->refuse > 0)
-        writer_print(card->writer, "  as bought, %.3g%% of it is bone, peel, stone or the like\n", card->food.food->refuse * 100);
+    static const char *const kinds[REFUSE_KINDS] = { "", "; any weight holds it", "; a weight may hold it", "; a weight seldom holds it", "; cooks may eat it" };
+    const struct food *food = card->food.food;
+    struct text what = library_text(card->food.library, food->refuse_what);
+    struct range refuse = food->refuse;
+    if (refuse.high <= 0)
+        return;
+    writer_print(card->writer, "  as bought, %.3g%% of it", refuse.best * 100);
+    if (!range_is_exact(refuse))
+        writer_print(card->writer, " (%.3g%% to %.3g%%)", refuse.low * 100, refuse.high * 100);
+    what = what.length ? what : text_of("bone, peel, stone or the like");
+    writer_print(card->writer, " is %.*s%s\n", (int)what.length, what.bytes, kinds[food->refuse_kind]);
 }
 
 /* How samples differed, as the source tells it, and what --variation makes of it. */

@@ -266,8 +266,8 @@ static void add_card(struct document *document, cJSON *root)
     for (uint32_t i = 0; i < document->lookup->library->nutrient_total; i++)
         add_amount(document, all, food, NULL, i);
     add_origins(document, card, food);
-    if (food.food->refuse >= 0)
-        kept(document, cJSON_AddNumberToObject(card, "refuse", food.food->refuse));
+    if (food.food->refuse.low >= 0)
+        kept(document, cJSON_AddNumberToObject(card, "refuse", food.food->refuse.best));
     else
         kept(document, cJSON_AddNullToObject(card, "refuse"));
     add_spreads(document, card, food);

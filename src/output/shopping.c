@@ -91,12 +91,16 @@ static bool add_package(struct ware *ware, const struct unit *unit, double numbe
     return true;
 }
 
-/* Grams as bought: a line's amount is the edible part unless it says that it was weighed with the waste. */
+/* Grams as bought: a weight is what is bought, with what was taken off it; a cup or a piece is what is eaten, and what is
+ * sold with bone or peel is bought with them. */
 static double bought_grams(const struct line_amount *amount, double grams)
 {
-    double refuse = amount->resolved->food.food->refuse;
-    bool whole = refuse > 0 && fabs(amount->resolved->kept.best - (1 - refuse)) < 1e-9;
-    return refuse > 0 && refuse < 1 && !whole ? grams / (1 - refuse) : grams;
+    const struct resolved *resolved = amount->resolved;
+    const struct food *food = resolved->food.food;
+    bool sold_with = food->refuse.low > 0 && (food->refuse_kind == REFUSE_WEIGHED || food->refuse_kind == REFUSE_EATEN);
+    if (!(resolved->flags & (RESOLVED_BY_COUNT | RESOLVED_BY_VOLUME)))
+        return resolved->edible > 0 ? grams / resolved->edible : grams;
+    return sold_with ? grams / (1 - food->refuse.best) : grams;
 }
 
 /* How the line counts its food, in the ware. */

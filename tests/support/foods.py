@@ -45,7 +45,7 @@ class Food:
         self.source = (re.findall(r'^\s*source "([^"]*)"', body, re.M) or [""])[0]
         self.ndb = ndb_number(self.source)
         self.recalled = recalled_in(self.source)
-        self.refuse = (re.findall(r"^ +refuse ([\d.]+)%", body, re.M) or [None])[0]
+        self.refuse, self.refuse_source = (re.findall(r'^ +refuse ([\d.]+)%[^"\n]*(?:"([^"]*)")?', body, re.M) or [(None, "")])[0]
         self.measured = {nutrient: spread_of(count, block) for nutrient, count, block in MEASURED.findall(body)}
         self.inherent = inherent_of(body)
         self.milder = self.word("milder")
