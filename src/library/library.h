@@ -177,6 +177,7 @@ enum treatment_flag {
     TREATMENT_IN_ALL = 16384,           /* its uptake counts what earlier baths have brought into a dry food */
     TREATMENT_WITHOUT_REFUSE = 32768,   /* `boneless`: what is weighed has no refuse, wherever it stands */
     TREATMENT_TAKES_REFUSE = 65536,     /* `peeled`: the same before the name; behind it, either may have been weighed */
+    TREATMENT_SALT_UNSAID = 262144,     /* it may or may not mean that salt goes in */
     TREATMENT_CUTS = 131072,            /* `diced`: before the name it is said of what is eaten */
 };
 

@@ -164,6 +164,7 @@ static const struct treatment_words treatment_words[] = {
     { "from canned", 0, FROM_CANNED },                   { "from drained", 0, FROM_DRAINED },
     { "by the maker", TREATMENT_BY_MAKER, 0 },           { "behind a part", TREATMENT_OF_PARTS, 0 },
     { "needs a line of its own", TREATMENT_NAMES_FOOD, 0 }, { "weighed without refuse", TREATMENT_WITHOUT_REFUSE, 0 },
+    { "salt unsaid", TREATMENT_SALT_UNSAID, 0 },
     { "takes off refuse", TREATMENT_TAKES_REFUSE, 0 },   { "cuts what is eaten", TREATMENT_CUTS, 0 },
 };
 

@@ -107,7 +107,18 @@ void collect_serves(struct collecting *collecting, const struct node *node)
     if (!is_once(gathering, node, &collecting->said_serves) || !is_positive(gathering, node))
         return;
     collect_recipe_of(collecting)->serves = range_between(node->quantity.low, node->quantity.high);
+    collect_recipe_of(collecting)->pieces = (struct text){ NULL, 0 };
     take_serving_size(collecting, node);
+}
+
+/* Where nothing else is said a serving is one of several pieces. */
+static void serve_pieces(struct collecting *collecting, const struct node *node, struct text word)
+{
+    struct recipe *recipe = collect_recipe_of(collecting);
+    if (recipe->serves.high > 0 || node->quantity.low <= 1)
+        return;
+    recipe->serves = range_between(node->quantity.low, node->quantity.high);
+    recipe->pieces = collect_keep(collecting->gathering, word);
 }
 
 /* `makes 900 g`, `makes 6 cups`, `makes 12 muffins`: pieces become portions of the batch. */
@@ -131,6 +142,7 @@ void collect_makes(struct collecting *collecting, const struct node *node)
         return;
     }
     portion->key = collect_keep(gathering, (struct text){ key, length });
+    serve_pieces(collecting, node, unit);
     portion->batch = range_of(1 / node->quantity.high, 2 / (node->quantity.low + node->quantity.high), 1 / node->quantity.low);
 }
 

@@ -144,6 +144,7 @@ struct recipe {
     struct span title, whole;
     struct span document;               /* the ## comments before it */
     struct range serves;                /* high 0: not said */
+    struct text pieces;                 /* `makes 12 muffins` without `serves`: their word, and a serving is one; else no bytes */
     const struct yields *yields;        /* never NULL */
     const struct claiming *claiming;    /* or NULL */
     uint32_t first_claim, claim_count;

@@ -184,6 +184,12 @@ const char *page_per_head(const struct page *page)
     return phrase_text(phrase).bytes;
 }
 
+void page_print_pieces(const struct page *page, struct sheet *sheet)
+{
+    if (page->recipe->pieces.length)
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_SERVING_IS_PIECE, page->recipe->pieces));
+}
+
 struct range page_per_serving(const struct page *page, struct range total)
 {
     return range_divide(total, page->servings);

@@ -55,6 +55,9 @@ struct range page_per_serving(const struct page *page, struct range total);
 const char *page_per(const struct page *page);
 const char *page_per_head(const struct page *page);
 
+/* Where a serving is one of the pieces that the recipe makes, says so. */
+void page_print_pieces(const struct page *page, struct sheet *sheet);
+
 /* Where something stands: `soup.quern:3`. The same as a paragraph. */
 struct text page_place(const struct page *page, struct place place);
 void page_print_place(struct page *page, struct place place);

@@ -54,6 +54,7 @@ static void tell_serves(struct page *page)
         words = sheet_say(sheet, estimated ? PHRASE_REPORT_EACH_ESTIMATED : PHRASE_REPORT_EACH, words, sheet_print(sheet, "%.0f", serving.best));
     }
     sheet_paragraph(sheet, MANNER_PLAIN, words);
+    page_print_pieces(page, sheet);
 }
 
 static void tell_head(struct page *page, const struct written *written)

@@ -46,6 +46,7 @@ void handing_print_serves(const struct page *page, struct sheet *sheet, double f
         sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, one ? PHRASE_HAND_SERVES_ONE_OF : PHRASE_HAND_SERVES_EACH, scaled, cook_grams(sheet, grams.best)));
     else
         sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, one ? PHRASE_HAND_SERVES_ONE : PHRASE_HAND_SERVES, scaled));
+    page_print_pieces(page, sheet);
 }
 
 /* ---- ingredients ----------------------------------------------------------------------------------------------- */
