@@ -141,11 +141,9 @@ static bool set_own_value(const struct judging *judging, struct verdict *verdict
     case PER_DAY:
     case PER_MEAL: verdict->value = total; return judging->recipe->is_day;
     case PER_SERVING:
-        if (verdict->policy && judging->recipe->pieces.length)
-            return false;               /* of a loaf nobody says that it is a serving */
         if (judging->recipe->serves.low > 0)
             verdict->value = range_divide(total, judging->recipe->serves);
-        return judging->recipe->serves.low > 0;
+        return judging->recipe->serves.low > 0 && !(verdict->policy && judging->recipe->pieces.length);     /* a loaf is no serving */
     case PER_NOT_COMPUTED: break;
     }
     return false;

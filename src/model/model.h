@@ -323,8 +323,7 @@ bool collect_bound(struct gathering *gathering, const struct node *node, enum bo
 
 /* ---- kitchen.c ---------------------------------------------------------------------------------------------------- */
 
-void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib,
-                  uint32_t gatherings);
+void kitchen_open(struct kitchen *kitchen, struct allocator allocator, const struct library *stdlib, uint32_t gatherings);
 void kitchen_close(struct kitchen *kitchen);
 
 /* ---- read.c */
@@ -486,9 +485,6 @@ const struct resolved *tail_resolve_within(struct gathering *gathering, uint32_t
 
 /* Tells what there is to tell of the parts' treatments at this line's food. */
 void tail_speak_within(struct gathering *gathering, uint32_t tail, uint32_t part, struct findings *findings, uint32_t file);
-
-/* Grams of a volume of the food, of which nothing more is said; false where nobody knows (measure.c). */
-bool food_volume_grams(struct food_at food, struct range ml, struct range *grams);
 
 /* Offers near names for the first findings that wish for some (wishes.c). STATUS_OK or STATUS_NO_MEMORY. */
 enum status kitchen_grant_wishes(struct kitchen *kitchen);

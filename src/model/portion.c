@@ -2,6 +2,7 @@
  * density. The rule stands in docs/method.md ("Volume and pieces"). */
 #include <string.h>
 
+#include "model/portion.h"
 #include "model/resolve.h"
 
 /* ---- which portion ------------------------------------------------------------------------------------------------ */

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "output/class.h"
+#include "model/portion.h"
 #include "output/json.h"
 #include "output/told.h"
 
