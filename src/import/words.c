@@ -145,7 +145,7 @@ void words_add_quoted(struct buffer *buffer, struct text text, uint32_t most)
         uint32_t size = utf8_length(text.bytes + at, text.length - at);
         uint32_t code_point = size ? utf8_code_point(text.bytes + at, size) : 0;
         bool is_quote = code_point == '"' || (code_point >= 0x2018 && code_point <= 0x201f) || code_point == 0xab || code_point == 0xbb;
-        bool is_gap = code_point <= ' ' || utf8_is_forbidden(code_point) || is_quote;
+        bool is_gap = code_point <= ' ' || !utf8_is_printable(code_point) || is_quote;
         if (buffer->length - start + size > most)
             break;
         if (!is_gap)

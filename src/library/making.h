@@ -64,10 +64,4 @@ void making_read_source(struct making *making, const struct node *node);
 /* Gives the food the names of its `also` lines. */
 void making_name(struct builder *builder, const struct node *node, enum name_space space, uint32_t index, bool ordered);
 
-static inline bool making_starts(struct text words, const char *start)
-{
-    uint32_t length = (uint32_t)strlen(start);
-    return words.length > length && memcmp(words.bytes, start, length) == 0;
-}
-
 #endif

@@ -180,12 +180,12 @@ static void set_small_percent(struct builder *builder, const struct node *node, 
 void read_small_percents(struct builder *builder, const struct node *node)
 {
     struct text of = build_unit_text(builder, node->unit.first);
-    if (!node->quantity.is_percent || of.length < 4 || memcmp(of.bytes, "of ", 3) != 0) {
+    if (!node->quantity.is_percent || text_behind(of, "of ").length == 0) {
         build_unknown_statement(builder, node, "rule pack");
         return;
     }
     double small = node->quantity.low * 100;
-    set_small_percent(builder, node, (struct text){ of.bytes + 3, of.length - 3 }, small);
+    set_small_percent(builder, node, text_behind(of, "of "), small);
     for (const struct phrase *more = node->phrases.first; more; more = more->next)
         set_small_percent(builder, node, build_written(builder, more->span), small);
 }

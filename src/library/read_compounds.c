@@ -66,11 +66,11 @@ static void read_element_statement(struct builder *builder, const struct node *n
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_SOURCE)
         return;
-    if (node->kind == NODE_KNOWLEDGE && making_starts(words, "symbol "))
+    if (node->kind == NODE_KNOWLEDGE && text_starts(words, "symbol "))
         read_symbol(builder, node, symbol);
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "weight"))
         read_weight(builder, node, element);
-    else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "counts as "))
+    else if (node->kind == NODE_KNOWLEDGE && text_starts(words, "counts as "))
         read_counts_as(builder, node, element);
     else
         build_unknown_statement(builder, node, "declaration of an element");

@@ -380,17 +380,17 @@ void making_read_words(struct making *making, const struct node *node)
     }
     if (making_read_state(making, node, words))
         return;
-    if (making_starts(words, "inherent "))
+    if (text_starts(words, "inherent "))
         read_inherent(making, node);
-    else if (making_starts(words, "milder "))
+    else if (text_starts(words, "milder "))
         read_milder(making, node);
-    else if (making_starts(words, "grains "))
+    else if (text_starts(words, "grains "))
         read_grains(making, node);
-    else if (making_starts(words, "origin "))
+    else if (text_starts(words, "origin "))
         making->origin = build_origin(making->builder, node);
     else if (text_is(words, "density"))
         read_density(making, node);
-    else if (making_starts(words, "measured "))
+    else if (text_starts(words, "measured "))
         making_read_spread(making, node);
     else if (text_is(words, "refuse"))
         read_refuse(making, node);

@@ -44,8 +44,8 @@ static void read_person_statement(struct builder *builder, const struct node *no
         person->defers_source = string_of(builder, node->items.first);
     else if (known && (text_is(words, "sex female") || text_is(words, "sex male")))
         person->sexes = text_is(words, "sex female") ? SEX_FEMALE : SEX_MALE;
-    else if (known && making_starts(words, "state "))
-        person->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
+    else if (known && text_starts(words, "state "))
+        person->state = build_text(builder, text_behind(words, "state "));
     else if (known && text_is(words, "needs age"))
         person->needs_age = build_only_words(builder, node);
     else if (known && text_is(words, "meant by policies"))
@@ -214,16 +214,10 @@ static bool read_goal(struct builder *builder, struct text name, uint32_t first)
     return nutrient != NONE_INDEX;
 }
 
-static struct text behind(struct text words, const char *start)
-{
-    uint32_t length = (uint32_t)strlen(start);
-    return (struct text){ words.bytes + length, words.length - length };
-}
-
 /* `below adequate sodium "…" { source "…" }` */
 static bool read_low(struct builder *builder, const struct node *node, struct text words, struct intake *intake)
 {
-    intake->low_nutrient = build_nutrient(builder, behind(words, "below adequate "));
+    intake->low_nutrient = build_nutrient(builder, text_behind(words, "below adequate "));
     intake->low_words = string_of(builder, node->items.first);
     for (const struct node *at = node->body; at; at = at->next) {
         if (at->kind == NODE_SOURCE)
@@ -237,19 +231,19 @@ static void read_intake_statement(struct builder *builder, const struct node *no
     char storage[128];
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     bool good = node->kind == NODE_SOURCE;
-    if (node->kind == NODE_KNOWLEDGE && making_starts(words, "for ")) {
+    if (node->kind == NODE_KNOWLEDGE && text_starts(words, "for ")) {
         good = true;                                    /* a row, read before */
-    } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "basis ")) {
-        good = read_basis(builder, node, behind(words, "basis "), intake->first_figure);
-    } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "held to adequate ")) {
+    } else if (node->kind == NODE_KNOWLEDGE && text_starts(words, "basis ")) {
+        good = read_basis(builder, node, text_behind(words, "basis "), intake->first_figure);
+    } else if (node->kind == NODE_KNOWLEDGE && text_starts(words, "held to adequate ")) {
         build_only_words(builder, node);
-        good = read_goal(builder, behind(words, "held to adequate "), intake->first_figure);
-    } else if (node->kind == NODE_KNOWLEDGE && (making_starts(words, "with rules ") || making_starts(words, "only with rules "))) {
+        good = read_goal(builder, text_behind(words, "held to adequate "), intake->first_figure);
+    } else if (node->kind == NODE_KNOWLEDGE && (text_starts(words, "with rules ") || text_starts(words, "only with rules "))) {
         build_only_words(builder, node);
         intake->only = words.bytes[0] == 'o';
-        intake->rules = build_text(builder, behind(words, intake->only ? "only with rules " : "with rules "));
+        intake->rules = build_text(builder, text_behind(words, intake->only ? "only with rules " : "with rules "));
         good = true;
-    } else if (node->kind == NODE_KNOWLEDGE && making_starts(words, "below adequate ")) {
+    } else if (node->kind == NODE_KNOWLEDGE && text_starts(words, "below adequate ")) {
         good = read_low(builder, node, words, intake);
     }
     if (!good)
@@ -265,7 +259,7 @@ void read_intake(struct builder *builder, const struct node *node)
         return;
     for (const struct node *at = node->body; at; at = at->next) {
         char storage[128];
-        if (at->kind == NODE_KNOWLEDGE && at->has_body && making_starts(build_words(builder, at->items.first, storage, sizeof storage), "for "))
+        if (at->kind == NODE_KNOWLEDGE && at->has_body && text_starts(build_words(builder, at->items.first, storage, sizeof storage), "for "))
             read_row(builder, at);
     }
     for (const struct node *at = node->body; at; at = at->next)

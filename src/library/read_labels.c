@@ -220,11 +220,11 @@ static void read_label_words(struct making *making, const struct node *node)
         read_serving(making, node);
     else if (text_is(words, "servings") || text_is(words, "servings about"))
         read_servings(making, node);
-    else if (making_starts(words, "seen ") || text_is(words, "seen"))
+    else if (text_starts(words, "seen ") || text_is(words, "seen"))
         label_read_seen(making, node);
-    else if (text_is(words, "ingredients") || (making_starts(words, "ingredients ") && node->quantity.kind == QUANTITY_NONE))
+    else if (text_is(words, "ingredients") || (text_starts(words, "ingredients ") && node->quantity.kind == QUANTITY_NONE))
         label_read_ingredients(making, node);
-    else if (making_starts(words, "origin ") || making_starts(words, "inherent ") || text_is(words, "density")
+    else if (text_starts(words, "origin ") || text_starts(words, "inherent ") || text_is(words, "density")
              || making_read_state(making, node, words))
         making_read_words(making, node);
     else

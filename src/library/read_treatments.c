@@ -184,12 +184,6 @@ static bool read_flag(struct builder *builder, const struct node *node, struct t
     return false;
 }
 
-static bool starts(struct text words, const char *start)
-{
-    uint32_t length = (uint32_t)strlen(start);
-    return words.length >= length && memcmp(words.bytes, start, length) == 0;
-}
-
 typedef void effect_reader(struct builder *builder, const struct node *node, struct treatment *treatment,
                            enum effect_kind kind);
 
@@ -234,7 +228,7 @@ static void read_treatment_words(struct builder *builder, const struct node *nod
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (read_flag(builder, node, treatment, words) || read_effect(builder, node, treatment) || read_evidence(builder, node, treatment))
         return;
-    if (starts(words, "for "))
+    if (text_starts(words, "for "))
         read_for(builder, node, treatment);
     else if (text_is(words, "takes up") || text_is(words, "gives off"))
         read_uptake(builder, node, treatment, text_is(words, "takes up"));

@@ -120,8 +120,8 @@ static void read_unit_statement(struct builder *builder, const struct node *node
         return;
     else if (node->kind == NODE_KNOWLEDGE && dimension)
         read_dimension(builder, node, dimension, unit);
-    else if (node->kind == NODE_KNOWLEDGE && words.length > 6 && memcmp(words.bytes, "state ", 6) == 0)
-        unit->state = build_text(builder, (struct text){ words.bytes + 6, words.length - 6 });
+    else if (node->kind == NODE_KNOWLEDGE && text_behind(words, "state ").length > 0)
+        unit->state = build_text(builder, text_behind(words, "state "));
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "holds plain"))
         unit->flags |= build_only_words(builder, node) ? UNIT_HOLDS_PLAIN : 0;
     else if (node->kind == NODE_KNOWLEDGE && text_is(words, "of volumes"))
@@ -243,15 +243,15 @@ static void read_group_statement(struct builder *builder, const struct node *nod
     struct text words = build_words(builder, node->items.first, storage, sizeof storage);
     if (node->kind == NODE_ALSO) {
         add_also(builder, SPACE_GROUP, node, index);
-    } else if (words.length > 7 && memcmp(words.bytes, "within ", 7) == 0) {
+    } else if (text_behind(words, "within ").length > 0) {
         build_only_words(builder, node);
-        group->parent = build_find(builder, SPACE_GROUP, (struct text){ words.bytes + 7, words.length - 7 });
+        group->parent = build_find(builder, SPACE_GROUP, text_behind(words, "within "));
         if (group->parent == index + build_group_first(builder))
             group->parent = NONE_INDEX;     /* itself */
         if (group->parent == NONE_INDEX)
             finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span),
-                        GAPS(((struct text){ words.bytes + 7, words.length - 7 })));
-    } else if (words.length > 7 && memcmp(words.bytes, "origin ", 7) == 0) {
+                        GAPS(text_behind(words, "within ")));
+    } else if (text_behind(words, "origin ").length > 0) {
         group->origin = build_origin(builder, node);
     } else if (text_is(words, "fresh")) {
         group->fresh = build_only_words(builder, node);
