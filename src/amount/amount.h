@@ -80,7 +80,8 @@ struct range recipe_grams(const struct recipe *recipe, const struct amounts *tot
                           bool *estimated, bool *known);
 
 /* The range of a ratio of two sums over lines: where one line drives both sides its corners are taken together.
- * low 0 and high infinite stand for what is not known. */
+ * low 0, and best and high infinite, stand for what is not known: where what it is divided by is not, all of it; where only
+ * what is divided is not, the known part of that is the least. */
 struct range ratio_of_lines(const struct line_amount *lines, uint32_t count, const struct library *library,
                             uint32_t over, uint32_t under, bool over_known, bool under_known);
 

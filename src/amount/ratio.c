@@ -58,12 +58,10 @@ struct range ratio_of_lines(const struct line_amount *lines, uint32_t count, con
                             uint32_t over, uint32_t under, bool over_known, bool under_known)
 {
     struct side side = { lines, library, count, over, under, true };
-    double below = sum_of(&side, under, 0);
-    struct range ratio = { 0, below > 0 ? sum_of(&side, over, 0) / below : 0, INFINITY };
-    if (over_known)
-        ratio.high = extreme(&side, ratio.best);
+    double below = sum_of(&side, under, 0), start = below > 0 ? sum_of(&side, over, 0) / below : 0, low = 0;
+    double high = over_known && under_known ? extreme(&side, start) : INFINITY;
     side.largest = false;
     if (under_known && below > 0)
-        ratio.low = extreme(&side, ratio.best);
-    return ratio;
+        low = extreme(&side, start);
+    return range_of(low, over_known && under_known && below > 0 ? start : INFINITY, high);
 }

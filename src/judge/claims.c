@@ -98,11 +98,8 @@ static void judge_limit(struct judging *judging, const struct condition *conditi
         ground->outcome = OUTCOME_IN_DOUBT;
     } else {
         struct verdict *verdict = &ground->verdict;
-        ground->outcome = bound_outcome(&ground->bound, verdict->value, verdict->complete);
-        verdict->estimated = verdict->estimated || judging->at->sums->estimated;
-        if (verdict->estimated && ground->outcome == OUTCOME_KEPT)
-            ground->outcome = OUTCOME_IN_DOUBT;         /* nobody weighed the cooked dish */
-        verdict->outcome = ground->outcome;
+        verdict_decide(verdict);
+        ground->outcome = verdict->outcome;
     }
     if (ground->outcome != OUTCOME_KEPT && judging->grounds->outcome != OUTCOME_BROKEN)
         judging->grounds->outcome = ground->outcome;

@@ -138,14 +138,24 @@ static bool find_figures(struct eating *eating, struct published_set *set)
 
 /* ---- less than is adequate ------------------------------------------------------------------------------------------- */
 
+/* A dish that nobody weighed has no surest high end. */
+static struct text held_words(const struct eating *eating, struct range held, struct text unit, char *storage, size_t size)
+{
+    char amount[48];
+    bool estimated = eating->sums->estimated;
+    print_amount(amount, sizeof amount, estimated ? held.best : held.high, unit);
+    snprintf(storage, size, estimated ? "about %s (an estimate: nobody weighed a dish in it)" : "at most %s", amount);
+    return text_of(storage);
+}
+
 static void tell_low(const struct eating *eating, const struct published *published, struct range held)
 {
-    char high[48], adequate[48];
+    char words[128], adequate[48];
     struct text unit = published->bound.unit;
     if (!eating->findings)
         return;
     struct finding *finding = finding_add(eating->findings, FINDING_LOW_SODIUM, eating->eater->place,
-        GAPS(print_amount(high, sizeof high, held.high, unit), column_name(eating->kitchen->library, published->bound.column),
+        GAPS(held_words(eating, held, unit, words, sizeof words), column_name(eating->kitchen->library, published->bound.column),
              print_amount(adequate, sizeof adequate, published->least, unit)));
     finding_note(eating->findings, finding, WORDS_CAUTION, GAPS(library_text(published->owner, published->intake->low_words)));
 }

@@ -54,6 +54,11 @@ uint32_t energy_column(const struct library *library)
     return NONE_INDEX;
 }
 
+uint32_t bound_under(const struct library *library, const struct bound *bound)
+{
+    return bound->over == NONE_INDEX && bound->basis == PER_ENERGY ? energy_column(library) : bound->over;
+}
+
 double mole_factor(const struct library *library, uint32_t over, uint32_t under)
 {
     double above = library_nutrient_at(library, over, NULL)->mole, below = library_nutrient_at(library, under, NULL)->mole;
@@ -81,7 +86,7 @@ static void ratio_value(const struct judging *judging, struct verdict *verdict, 
     bool over_known = amounts_complete(total, over), under_known = amounts_complete(total, under);
     verdict->value = range_scale(ratio_of_lines(judging->sums->lines + judging->first, judging->end - judging->first,
                                                 judging->library, over, under, over_known, under_known), factor);
-    verdict->complete = over_known && isfinite(verdict->value.high);
+    verdict->complete = over_known && under_known && isfinite(verdict->value.high);
 }
 
 static void mass_value(const struct judging *judging, struct verdict *verdict, double per)
@@ -92,7 +97,6 @@ static void mass_value(const struct judging *judging, struct verdict *verdict, d
     struct range grams = recipe_grams(judging->recipe, total, judging->library, &verdict->estimated, &known);
     if (verdict->estimated) {
         ratio_value(judging, verdict, bound->column, judging->library->mass_column, per);
-        verdict->complete = false;                  /* simmering concentrates: never kept, at best in doubt */
         return;
     }
     verdict->value = range_scale(range_divide(total->column[bound->column], grams), per);
@@ -156,6 +160,7 @@ static bool set_value(const struct judging *judging, struct verdict *verdict)
     struct verdict beside = { .bound = &bound };
     if (!set_own_value(judging, verdict))
         return false;
+    verdict->estimated = verdict->estimated || judging->sums->estimated;
     bound.column = unseparated_beside(judging->library, bound.column);
     if (bound.column == NONE_INDEX || !set_own_value(judging, &beside))
         return true;
@@ -275,8 +280,9 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
     uint32_t beside = unseparated_beside(judging->library, verdict->bound->column);
     if (beside != NONE_INDEX)
         columns |= (uint64_t)1 << beside;
-    if (verdict->bound->over != NONE_INDEX)
-        columns |= (uint64_t)1 << verdict->bound->over;
+    uint32_t under = bound_under(judging->library, verdict->bound);
+    if (under != NONE_INDEX)
+        columns |= (uint64_t)1 << under;
     for (uint32_t i = judging->first; i < judging->end && told < 3; i++) {
         const struct line_amount *amount = &judging->sums->lines[i];
         if (!(amount->incomplete & columns))
@@ -284,7 +290,8 @@ static bool note_unknown_lines(const struct judging *judging, const struct verdi
         char words[160];
         const char *reason = amount->unmeasured ? "measure it" : amount->unknown ? "settle the finding about it"
                                                                                  : "no source gives a figure; a label may";
-        uint32_t over = verdict->bound->over, column = over != NONE_INDEX && !(amount->incomplete >> verdict->bound->column & 1) ? over : verdict->bound->column;
+        bool above = amount->incomplete >> verdict->bound->column & 1, below = under != NONE_INDEX && amount->incomplete >> under & 1;
+        uint32_t column = below && !above ? under : verdict->bound->column;
         finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
                      GAPS(column_name(judging->library, column), line_words(judging, i, words, sizeof words), text_of(reason)));
         told++;
@@ -346,6 +353,14 @@ bool verdict_set_value(const struct sums *sums, struct verdict *verdict)
     return set_value(&judging, verdict);
 }
 
+/* Simmering concentrates: the high end of what nobody weighed is no end, and nothing is kept for certain. */
+void verdict_decide(struct verdict *verdict)
+{
+    verdict->outcome = bound_outcome(verdict->bound, verdict->value, verdict->complete && !verdict->estimated);
+    if (verdict->estimated && verdict->outcome == OUTCOME_KEPT)
+        verdict->outcome = OUTCOME_IN_DOUBT;
+}
+
 void verdict_note_causes(const struct sums *sums, const struct verdict *verdict, struct findings *findings, struct finding *finding)
 {
     struct judging judging = judging_of(sums, findings);
@@ -372,10 +387,7 @@ static void judge_here(struct judging *judging, const struct bound *bound, const
                         bound->place, NO_GAPS);
         return;
     }
-    verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
-    verdict.estimated = verdict.estimated || judging->sums->estimated;
-    if (verdict.estimated && verdict.outcome == OUTCOME_KEPT)
-        verdict.outcome = OUTCOME_IN_DOUBT;         /* nobody weighed the cooked dish */
+    verdict_decide(&verdict);
     report_verdict(judging, &verdict);
     if (!array_grow(&allocator, &verdicts->at, verdicts->count, &verdicts->capacity, sizeof verdict)) {
         judging->failed = true;

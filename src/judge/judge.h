@@ -14,9 +14,9 @@ struct verdict {
     const struct published *published;      /* the published figure that it is; or NULL */
     const struct part *meal;                /* of a day, whose value it is; or NULL */
     uint32_t first_line, line_end;          /* the lines of the sums that the value comes from */
-    struct range value;                     /* in the nutrient's unit; high infinite, low 0 where unknown */
+    struct range value;                     /* in the nutrient's unit; low 0 and high infinite where unknown, and best too of a ratio */
     bool complete;
-    bool estimated;                         /* per mass, from a cooked weight that nobody weighed */
+    bool estimated;                         /* from a cooked weight that nobody weighed */
     bool is_average;                        /* of the days of a week */
     enum outcome outcome;
 };
@@ -72,6 +72,9 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator);
 /* Sets `value`, `complete` and `estimated` of a verdict whose bound is set; false when the bound cannot be held against
  * the recipe. And notes on a finding what drives the value, or what leaves it in doubt. */
 bool verdict_set_value(const struct sums *sums, struct verdict *verdict);
+
+/* Sets the outcome from these. */
+void verdict_decide(struct verdict *verdict);
 void verdict_note_causes(const struct sums *sums, const struct verdict *verdict, struct findings *findings, struct finding *finding);
 
 /* How the value stands to the bound. `complete` says whether value.high is known. */
@@ -442,6 +445,9 @@ double mole_factor(const struct library *library, uint32_t over, uint32_t under)
 
 /* The column of the first nutrient that is counted in kilocalories, or NONE_INDEX. */
 uint32_t energy_column(const struct library *library);
+
+/* The column below the line of a ratio, by energy too; else NONE_INDEX. */
+uint32_t bound_under(const struct library *library, const struct bound *bound);
 
 /* ---- words.c: texts in `storage`, which 200 bytes are enough for */
 

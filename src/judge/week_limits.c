@@ -20,15 +20,10 @@ struct week_judging {
 struct of_days {
     struct range ends;                      /* lowest low and highest high of their values */
     bool complete;                          /* of every day */
+    bool estimated;                         /* one of them is */
     double over, under;                     /* of a ratio: best values, or what is known of them, added up */
     struct week_furthest furthest;
 };
-
-/* The column below the line of a ratio, by energy too; else NONE_INDEX. */
-static uint32_t column_under(const struct week_judging *judging, const struct bound *bound)
-{
-    return bound->over == NONE_INDEX && bound->basis == PER_ENERGY ? energy_column(judging->kitchen->library) : bound->over;
-}
 
 /* How far the value lies to the side that the bound forbids: more is worse, whatever the unit. */
 static double beyond(const struct verdict *verdict)
@@ -57,13 +52,14 @@ static void add_day(struct of_days *days, struct recipe_at day, const struct ver
     days->ends.low = amount_smaller(days->ends.low, verdict->value.low);
     days->ends.high = amount_larger(days->ends.high, verdict->value.high);
     days->complete = days->complete && verdict->complete;
+    days->estimated = days->estimated || verdict->estimated;
     if (is_further(verdict, &days->furthest))
         days->furthest = (struct week_furthest){ day, *verdict };
 }
 
 static void judge_days(struct week_judging *judging, const struct bound *bound, const struct policy *policy, struct of_days *days)
 {
-    uint32_t under = column_under(judging, bound);
+    uint32_t under = bound_under(judging->kitchen->library, bound);
     *days = (struct of_days){ .ends = { INFINITY, 0, 0 }, .complete = judging->week->days > 0 };
     for (uint32_t i = 0; i < judging->week->days && judging->status == STATUS_OK; i++) {
         struct verdict verdict = { .bound = bound, .policy = policy };
@@ -75,7 +71,7 @@ static void judge_days(struct week_judging *judging, const struct bound *bound, 
         }
         days->over += judging->sums->total.column[bound->column].best;
         days->under += under == NONE_INDEX ? 0 : judging->sums->total.column[under].best;
-        verdict.outcome = bound_outcome(bound, verdict.value, verdict.complete);
+        verdict_decide(&verdict);
         add_day(days, day, &verdict);
     }
 }
@@ -87,18 +83,19 @@ static void judge_days(struct week_judging *judging, const struct bound *bound, 
 static void set_ratio(const struct week_judging *judging, const struct of_days *days, struct verdict *verdict, double factor)
 {
     const struct amounts *average = &judging->week->average;
-    uint32_t column = verdict->bound->column, under = column_under(judging, verdict->bound);
+    uint32_t column = verdict->bound->column, under = bound_under(judging->kitchen->library, verdict->bound);
     if (under == NONE_INDEX) {                          /* a library without energy */
-        verdict->value.high = INFINITY;
+        verdict->value = range_of(0, INFINITY, INFINITY);
         return;
     }
-    bool known;
-    struct range above = amounts_widened(average, judging->kitchen->library, column, &known), below = average->column[under];
+    bool above_known;
+    struct range above = amounts_widened(average, judging->kitchen->library, column, &above_known), below = average->column[under];
     verdict->complete = days->complete;
-    verdict->value = (struct range){ days->ends.low, days->under > 0 ? days->over / days->under * factor : 0, days->ends.high };
+    bool known = days->complete && days->under > 0;
+    verdict->value = range_of(days->ends.low, known ? days->over / days->under * factor : INFINITY, known ? days->ends.high : INFINITY);
     if (!judging->week->days)
-        verdict->value = (struct range){ 0, 0, INFINITY };
-    if (!known || !amounts_complete(average, under) || below.low <= 0)
+        verdict->value = range_of(0, INFINITY, INFINITY);
+    if (!above_known || !amounts_complete(average, under) || below.low <= 0)
         return;
     struct range whole = range_scale(range_divide(above, below), factor);
     verdict->value.low = amount_larger(verdict->value.low, whole.low);
@@ -197,7 +194,8 @@ static void judge_bound(struct week_judging *judging, const struct bound *bound,
     if (judging->status != STATUS_OK)
         return;
     set_average(judging, &days, &average);
-    average.outcome = bound_outcome(bound, average.value, average.complete);
+    average.estimated = days.estimated;
+    verdict_decide(&average);
     if (judging->findings)
         tell(judging, &average, &days.furthest);
     if (!add_verdict(judging, &average, &days.furthest))

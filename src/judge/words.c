@@ -115,7 +115,9 @@ struct text verdict_value(const struct library *library, const struct verdict *v
     struct range value = range_scale(verdict->value, 1 / verdict->bound->divisor);
     int length;
     struct text lowest = print_amount_against(low, sizeof low, value.low, limit, unit);
-    if (!isfinite(verdict->value.high) || (!verdict->complete && !verdict->estimated)) {
+    if (!isfinite(verdict->value.best) && value.low <= 0) {
+        length = snprintf(storage, size, "unknown");
+    } else if (!isfinite(verdict->value.high) || !verdict->complete) {
         length = snprintf(storage, size, "at least %.*s", (int)lowest.length, lowest.bytes);
     } else if (range_is_exact(verdict->value)) {
         length = snprintf(storage, size, "%.*s", (int)lowest.length, lowest.bytes);

@@ -317,7 +317,7 @@ cJSON *json_limit(struct showing *showing, cJSON *list, const struct verdict *ve
     if (verdict->meal)
         json_text(showing, object, "meal", verdict->meal->name);
     json_kept(showing, cJSON_AddBoolToObject(object, "strict", bound->strict));
-    add_range(showing, object, "value", verdict->value, verdict->complete || verdict->estimated);
+    add_range(showing, object, "value", verdict->value, verdict->complete);
     add_basis(showing, object, bound);
     json_kept(showing, cJSON_AddStringToObject(object, "outcome", outcome_name(verdict->outcome)));
     struct position position = sources_position(&showing->sources, bound->place);

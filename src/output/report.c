@@ -117,7 +117,7 @@ void page_limit_cells(struct page *page, const struct verdict *verdict, struct s
     cells[1] = cell_words(outcome_words(verdict));
     cells[1].tone = tones[verdict->outcome];
     cells[2] = cell_figure(sheet_print(sheet, "%.*s", (int)found.length, found.bytes),
-                           verdict->complete || verdict->estimated ? verdict->value.best : verdict->value.low);
+                           verdict->complete ? verdict->value.best : verdict->value.low);
 }
 
 static void tell_limits(struct page *page, const struct verdicts *verdicts)

@@ -230,7 +230,7 @@ static void add_limits(const struct trace *trace, cJSON *object, const struct tr
             json_kept(showing, cJSON_AddNumberToObject(one, "at_most", verdict->bound->most));
         if (verdict->bound->has_least)
             json_kept(showing, cJSON_AddNumberToObject(one, "at_least", verdict->bound->least));
-        json_range(showing, one, "value", verdict->value, verdict->complete || verdict->estimated);
+        json_range(showing, one, "value", verdict->value, verdict->complete);
         json_kept(showing, cJSON_AddStringToObject(one, "outcome", outcome_name(verdict->outcome)));
         cJSON_AddItemToArray(list, one);
     }
