@@ -169,187 +169,18 @@ static bool set_value(const struct judging *judging, struct verdict *verdict)
     return true;
 }
 
-/* What a line holds of what is bounded, with what may be of it. */
-static struct range line_bounded(const struct judging *judging, uint32_t number, uint32_t column)
-{
-    const struct line_amount *line = &judging->sums->lines[number];
-    uint32_t beside = unseparated_beside(judging->library, column);
-    struct range amount = line_column(line, judging->library, column);
-    if (beside != NONE_INDEX)
-        amount.high += line_column(line, judging->library, beside).high;
-    return amount;
-}
-
-/* ---- what drives a value --------------------------------------------------------------------------------------------- */
-
-/* The line as people know it: its amount and what follows. */
-static struct text line_words(const struct judging *judging, uint32_t number, char *storage, size_t size)
-{
-    const struct line *line = judging->sums->lines[number].line;
-    if (line->tail == NONE_INDEX)
-        return text_of("a line that a finding speaks of");
-    struct text tail = judging->sums->at.gathering->tails[line->tail].text;
-    char low[40], high[40];
-    print_number(low, sizeof low, line->low, 4);
-    print_number(high, sizeof high, line->high, 4);
-    int length, tail_length = tail.length > 80 ? 80 : (int)tail.length;
-    while (tail_length < (int)tail.length && tail_length > 0 && (tail.bytes[tail_length] & 0xc0) == 0x80)
-        tail_length--;                                              /* no letter is cut in two */
-    if (line->quantity == QUANTITY_NUMBER)
-        length = snprintf(storage, size, "%s %.*s", low, tail_length, tail.bytes);
-    else if (line->quantity == QUANTITY_RANGE)
-        length = snprintf(storage, size, "%s to %s %.*s", low, high, tail_length, tail.bytes);
-    else
-        length = snprintf(storage, size, "some %.*s", tail_length, tail.bytes);
-    return (struct text){ storage, (uint32_t)length };
-}
-
-/* The line with the largest best value below `ceiling` (by value, then by number); NONE_INDEX at the end. */
-static uint32_t next_contributor(const struct judging *judging, uint32_t column, double ceiling, uint32_t after)
-{
-    uint32_t found = NONE_INDEX;
-    double best = 0;
-    for (uint32_t i = judging->first; i < judging->end; i++) {
-        double value = line_column(&judging->sums->lines[i], judging->library, column).best;
-        bool behind = value < ceiling || (value == ceiling && after != NONE_INDEX && i > after);
-        if (behind && value > best) {
-            best = value;
-            found = i;
-        }
-    }
-    return found;
-}
-
-static double divisor_of(const struct judging *judging, const struct bound *bound)
-{
-    return bound->over == NONE_INDEX && bound->basis == PER_SERVING ? judging->recipe->serves.best : 1;
-}
-
-static void note_contributors(const struct judging *judging, const struct verdict *verdict, double divisor, struct finding *finding)
-{
-    uint32_t column = verdict->bound->column, number = NONE_INDEX;
-    double total = judging->total->column[column].best, ceiling = INFINITY;
-    for (int i = 0; i < 3 && total > 0; i++) {
-        char amount[48], share[16], words[160];
-        number = next_contributor(judging, column, ceiling, number);
-        if (number == NONE_INDEX)
-            return;
-        ceiling = line_column(&judging->sums->lines[number], judging->library, column).best;
-        if (ceiling < total * 0.02)
-            return;
-        snprintf(share, sizeof share, "%.0f%%", ceiling / total * 100);
-        struct bound plain = *verdict->bound;
-        plain.over = NONE_INDEX;
-        struct text unit = bound_column_unit(judging->library, &plain);
-        double shown = ceiling / divisor;
-        print_amount(amount, sizeof amount, shown, unit);
-        finding_note(judging->findings, finding, WORDS_CONTRIBUTOR, GAPS(line_words(judging, number, words, sizeof words), text_of(amount), text_of(share)));
-    }
-}
-
-void note_largest_lines(const struct sums *sums, uint32_t column, double divisor, struct findings *findings, struct finding *finding)
-{
-    struct bound bound = { .column = column, .over = NONE_INDEX, .basis = PER_RECIPE };
-    struct verdict verdict = { .bound = &bound };
-    struct judging judging = { .sums = sums, .findings = findings, .library = sums->at.gathering->kitchen->library,
-                               .recipe = sums->at.recipe, .total = &sums->total, .end = sums->line_count };
-    note_contributors(&judging, &verdict, divisor, finding);
-}
-
-/* What would make a line certain. */
-static const char *settling_words(const struct line_amount *amount)
-{
-    if (amount->unmeasured)
-        return "measure it";
-    if (amount->unknown || !amount->resolved)
-        return "settle the finding about it";
-    if (amount->resolved->food.food && amount->resolved->food.food->flags & FOOD_IS_LABEL)
-        return "ask the maker for the figure before rounding";
-    if (amount->resolved->rare->visit_count)
-        return "no source says more exactly how much of the bath is taken up";
-    if (amount->resolved->done.keeps)
-        return "weigh what is left of it";
-    return amount->resolved->flags & (RESOLVED_BY_VOLUME | RESOLVED_BY_COUNT) ? "weigh it"
-         : amount->resolved->subject == SUBJECT_RECIPE ? "see there which line is the widest" : "give one amount instead of a range";
-}
-
-static bool note_unknown_lines(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
-{
-    uint32_t told = 0;
-    uint64_t columns = (uint64_t)1 << verdict->bound->column;
-    uint32_t beside = unseparated_beside(judging->library, verdict->bound->column);
-    if (beside != NONE_INDEX)
-        columns |= (uint64_t)1 << beside;
-    uint32_t under = bound_under(judging->library, verdict->bound);
-    if (under != NONE_INDEX)
-        columns |= (uint64_t)1 << under;
-    for (uint32_t i = judging->first; i < judging->end && told < 3; i++) {
-        const struct line_amount *amount = &judging->sums->lines[i];
-        if (!(amount->incomplete & columns))
-            continue;
-        char words[160];
-        const char *reason = amount->unmeasured ? "measure it" : amount->unknown ? "settle the finding about it"
-                                                                                 : "no source gives a figure; a label may";
-        bool above = amount->incomplete >> verdict->bound->column & 1, below = under != NONE_INDEX && amount->incomplete >> under & 1;
-        uint32_t column = below && !above ? under : verdict->bound->column;
-        finding_note(judging->findings, finding, WORDS_DOUBT_UNKNOWN,
-                     GAPS(column_name(judging->library, column), line_words(judging, i, words, sizeof words), text_of(reason)));
-        told++;
-    }
-    return told > 0;
-}
-
-/* The widest line, and what would settle it. */
-static void note_doubt(const struct judging *judging, const struct verdict *verdict, struct finding *finding)
-{
-    uint32_t widest = NONE_INDEX, column = verdict->bound->column;
-    double width = 0, divisor = divisor_of(judging, verdict->bound);
-    if (verdict->estimated)
-        finding_note(judging->findings, finding, WORDS_DOUBT_ESTIMATE, NO_GAPS);
-    if (note_unknown_lines(judging, verdict, finding))
-        return;
-    for (uint32_t i = judging->first; i < judging->end; i++) {
-        struct range amount = line_bounded(judging, i, column);
-        if (amount.high - amount.low > width) {
-            width = amount.high - amount.low;
-            widest = i;
-        }
-    }
-    if (widest == NONE_INDEX)
-        return;
-    char low[48], high[48], words[160];
-    struct bound plain = *verdict->bound;
-    plain.over = NONE_INDEX;
-    struct range amount = range_scale(line_bounded(judging, widest, column), 1 / divisor);
-    struct text unit = bound_column_unit(judging->library, &plain);
-    finding_note(judging->findings, finding, WORDS_DOUBT_RANGE,
-                 GAPS(line_words(judging, widest, words, sizeof words), print_amount(low, sizeof low, amount.low, unit),
-                      print_amount(high, sizeof high, amount.high, unit), text_of(settling_words(&judging->sums->lines[widest]))));
-}
-
 static void report_verdict(const struct judging *judging, const struct verdict *verdict)
 {
-    const struct bound *bound = verdict->bound;
     struct place title = { judging->recipe->file, judging->recipe->title };
-    if (!judging->findings || verdict->outcome == OUTCOME_KEPT)
-        return;
-    struct finding *finding = verdict_tell(judging->library, verdict, title, judging->findings);
-    if (verdict->outcome == OUTCOME_IN_DOUBT)
-        note_doubt(judging, verdict, finding);
-    else if (bound_uses_most(verdict))
-        note_contributors(judging, verdict, divisor_of(judging, bound), finding);
-}
-
-/* All of a recipe, whose verdicts are somebody else's. */
-static struct judging judging_of(const struct sums *sums, struct findings *findings)
-{
-    return (struct judging){ .sums = sums, .findings = findings, .library = sums->at.gathering->kitchen->library,
-                             .recipe = sums->at.recipe, .total = &sums->total, .end = sums->line_count };
+    if (judging->findings && verdict->outcome != OUTCOME_KEPT)
+        verdict_note_causes(judging->sums, verdict, judging->findings, verdict_tell(judging->library, verdict, title, judging->findings));
 }
 
 bool verdict_set_value(const struct sums *sums, struct verdict *verdict)
 {
-    struct judging judging = judging_of(sums, NULL);
+    struct judging judging = { .sums = sums, .library = sums->at.gathering->kitchen->library, .recipe = sums->at.recipe, .total = &sums->total,
+                               .end = sums->line_count };
+    verdict->line_end = sums->line_count;
     return set_value(&judging, verdict);
 }
 
@@ -359,15 +190,6 @@ void verdict_decide(struct verdict *verdict)
     verdict->outcome = bound_outcome(verdict->bound, verdict->value, verdict->complete && !verdict->estimated);
     if (verdict->estimated && verdict->outcome == OUTCOME_KEPT)
         verdict->outcome = OUTCOME_IN_DOUBT;
-}
-
-void verdict_note_causes(const struct sums *sums, const struct verdict *verdict, struct findings *findings, struct finding *finding)
-{
-    struct judging judging = judging_of(sums, findings);
-    if (verdict->outcome == OUTCOME_IN_DOUBT)
-        note_doubt(&judging, verdict, finding);
-    else if (verdict->bound->has_most)
-        note_contributors(&judging, verdict, divisor_of(&judging, verdict->bound), finding);
 }
 
 /* ---- the bounds of a recipe ---------------------------------------------------------------------------------------------- */

@@ -19,7 +19,6 @@ struct week_judging {
 
 struct of_days {
     struct range ends;                      /* lowest low and highest high of their values */
-    bool complete;                          /* of every day */
     bool estimated;                         /* one of them is */
     double over, under;                     /* of a ratio: best values, or what is known of them, added up */
     struct week_furthest furthest;
@@ -44,14 +43,12 @@ static bool is_further(const struct verdict *now, const struct week_furthest *be
 static void add_unknown_day(struct of_days *days)
 {
     days->ends = (struct range){ 0, 0, INFINITY };
-    days->complete = false;
 }
 
 static void add_day(struct of_days *days, struct recipe_at day, const struct verdict *verdict)
 {
     days->ends.low = amount_smaller(days->ends.low, verdict->value.low);
     days->ends.high = amount_larger(days->ends.high, verdict->value.high);
-    days->complete = days->complete && verdict->complete;
     days->estimated = days->estimated || verdict->estimated;
     if (is_further(verdict, &days->furthest))
         days->furthest = (struct week_furthest){ day, *verdict };
@@ -60,7 +57,7 @@ static void add_day(struct of_days *days, struct recipe_at day, const struct ver
 static void judge_days(struct week_judging *judging, const struct bound *bound, const struct policy *policy, struct of_days *days)
 {
     uint32_t under = bound_under(judging->kitchen->library, bound);
-    *days = (struct of_days){ .ends = { INFINITY, 0, 0 }, .complete = judging->week->days > 0 };
+    *days = (struct of_days){ .ends = { INFINITY, 0, 0 } };
     for (uint32_t i = 0; i < judging->week->days && judging->status == STATUS_OK; i++) {
         struct verdict verdict = { .bound = bound, .policy = policy };
         struct recipe_at day = week_day(judging->kitchen, judging->at, i);
@@ -90,16 +87,12 @@ static void set_ratio(const struct week_judging *judging, const struct of_days *
     }
     bool above_known;
     struct range above = amounts_widened(average, judging->kitchen->library, column, &above_known), below = average->column[under];
-    verdict->complete = days->complete;
-    bool known = days->complete && days->under > 0;
-    verdict->value = range_of(days->ends.low, known ? days->over / days->under * factor : INFINITY, known ? days->ends.high : INFINITY);
-    if (!judging->week->days)
-        verdict->value = range_of(0, INFINITY, INFINITY);
-    if (!above_known || !amounts_complete(average, under) || below.low <= 0)
-        return;
-    struct range whole = range_scale(range_divide(above, below), factor);
-    verdict->value.low = amount_larger(verdict->value.low, whole.low);
-    verdict->value.high = amount_smaller(verdict->value.high, whole.high);
+    bool known = above_known && amounts_complete(average, under) && judging->week->days > 0;
+    struct range whole = known && below.low > 0 ? range_scale(range_divide(above, below), factor) : range_of(0, INFINITY, INFINITY);
+    double high = known ? amount_smaller(days->ends.high, whole.high) : INFINITY;
+    double low = judging->week->days ? amount_larger(days->ends.low, whole.low) : 0;
+    verdict->value = range_of(low, known && days->under > 0 ? days->over / days->under * factor : INFINITY, high);
+    verdict->complete = known && isfinite(high);
 }
 
 static void set_average(const struct week_judging *judging, const struct of_days *days, struct verdict *verdict)
