@@ -97,7 +97,7 @@ static const struct caution *caution_at(const struct rules *rules, const struct 
 static void give(const struct library *owner, const struct caution *caution, struct text because, caution_receiver *receive, void *context)
 {
     receive(context, &(struct caution_told){ library_text(owner, caution->words), library_text(owner, caution->source), because,
-                                             library_text(owner, caution->exactly), caution->comes_first && because.length > 0 });
+                                             library_text(owner, caution->exactly), caution->comes_first && because.length > 0, caution->nutrient });
 }
 
 /* Whether a group before this one says the same of its foods. */
@@ -120,7 +120,7 @@ static void give_hazards(const struct cautious *cautious, caution_receiver *rece
             const struct group *group = &library->groups[i];
             struct when when = { .kind = WHEN_HAZARD, .words = group->hazard };
             if (group->hazard.length && !is_said_before(library, i) && caution_is_met(cautious, library, &when, NONE_INDEX, storage, sizeof storage, &reason))
-                receive(context, &(struct caution_told){ .words = library_text(library, group->hazard), .source = library_text(library, group->hazard_source), .because = reason, .first = true });
+                receive(context, &(struct caution_told){ .words = library_text(library, group->hazard), .source = library_text(library, group->hazard_source), .because = reason, .first = true, .nutrient = NONE_INDEX });
         }
     }
 }
@@ -156,7 +156,7 @@ void cautions_of_food(const struct library *library, const struct rules *rules, 
     struct text because = { storage, (uint32_t)length };
     const struct caution *caution;
     if (hazard.length)
-        receive(context, &(struct caution_told){ .words = hazard, .source = source, .because = because, .first = true });
+        receive(context, &(struct caution_told){ .words = hazard, .source = source, .because = because, .first = true, .nutrient = NONE_INDEX });
     for (uint32_t i = 0; (caution = caution_at(rules, owner, i)); i++) {
         bool fits = false;
         for (uint32_t j = 0; j < caution->when_count; j++)
@@ -190,4 +190,28 @@ struct cautious cautious_of(const struct kitchen *kitchen, const struct sums *su
     if (sums->at.recipe->eater && sums->at.recipe->eater->under_care)
         add_person(&cautious, text_of("care"));
     return cautious;
+}
+
+/* ---- in a line ----------------------------------------------------------------------------------------------------- */
+
+struct noting {
+    struct findings *findings;
+    struct place place;
+    bool noted;
+};
+
+static void note_first(void *context, const struct caution_told *told)
+{
+    struct noting *noting = context;
+    if (!told->first || noting->noted)
+        return;
+    finding_note(noting->findings, finding_add(noting->findings, FINDING_TAKE_CARE, noting->place, GAPS(told->because)), WORDS_CAUTION, GAPS(told->words));
+    noting->noted = true;
+}
+
+void recipe_note_caution(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings)
+{
+    const struct recipe *recipe = sums->at.recipe;
+    struct cautious cautious = cautious_of(sums->at.gathering->kitchen, sums, verdicts);
+    cautions_called_for(&cautious, note_first, &(struct noting){ findings, { recipe->file, recipe->title }, false });
 }

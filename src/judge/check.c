@@ -41,6 +41,8 @@ static enum status judge_one(struct gathering *gathering, struct recipe *recipe,
         status = recipe_speak_claims(sums, NULL, &gathering->findings);
     if (status == STATUS_OK)
         recipe_check_packets(sums, &gathering->findings);
+    if (status == STATUS_OK)
+        recipe_note_caution(sums, verdicts, &gathering->findings);
     return status;
 }
 

@@ -65,7 +65,7 @@ static void tell_no_food(const struct kitchen *kitchen, const struct claim_said 
     const struct library *owner = library_shelf(kitchen->library, (struct text){ key, name_key_of(said->compared, false, key) }, &shelf).library;
     struct finding *finding = finding_add(findings, shelf ? FINDING_CHOOSE_KIND : FINDING_UNKNOWN_FOOD, place, GAPS(said->compared));
     if (shelf)
-        kitchen_note_kinds(kitchen->library, owner, shelf, findings, finding);
+        kitchen_note_kinds(kitchen, owner, shelf, findings, finding);
     else
         offer_foods(kitchen, said, place, findings, finding);
 }

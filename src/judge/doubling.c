@@ -24,8 +24,7 @@ static uint32_t first_within(const struct sums *sums, const struct library *libr
     return NONE_INDEX;
 }
 
-static void warn(const struct sums *sums, const struct library *library, uint32_t holder, uint32_t bringer,
-                 struct findings *findings)
+static void warn(const struct sums *sums, uint32_t holder, uint32_t bringer, struct findings *findings)
 {
     uint32_t first = holder < bringer ? holder : bringer, second = holder < bringer ? bringer : holder;
     struct food_at holds = sums->lines[holder].resolved->food, brings = sums->lines[bringer].resolved->food;
@@ -34,7 +33,7 @@ static void warn(const struct sums *sums, const struct library *library, uint32_
         GAPS(library_text(holds.library, holds.food->name), library_text(brings.library, brings.food->name)));
     finding_label(findings, finding, recipe_line_place(sums, sums->lines[first].line), WORDS_COUNTED_HERE,
                   GAPS(library_text(before.library, before.food->name)));
-    kitchen_note_milder(findings, finding, library, holds);
+    kitchen_note_milder(findings, finding, sums->at.gathering->kitchen, holds);
 }
 
 /* All lines that hold what foods of the doubling's other group bring; a food once. */
@@ -51,7 +50,7 @@ static void warn_of(const struct sums *sums, const struct library *library, cons
         if (!holds || i == bringer)
             continue;
         told[told_count++] = amount->resolved->food.food;
-        warn(sums, library, i, bringer, findings);
+        warn(sums, i, bringer, findings);
     }
 }
 

@@ -409,6 +409,7 @@ struct caution_told {
     struct text words, source, because;
     struct text exactly;                    /* the terms of medicine, for who works with it; or no bytes */
     bool first;                             /* before any figure of a handout */
+    uint32_t nutrient;                      /* what it is about, or NONE_INDEX */
 };
 
 /* Takes one caution; its texts live until it returns. */
@@ -426,6 +427,9 @@ void cautions_called_for(const struct cautious *cautious, caution_receiver *rece
 /* Gives what a food by itself calls for, as one on a list to buy; because: `of` and its name. `rules` may be NULL. */
 void cautions_of_food(const struct library *library, const struct rules *rules, const struct library *owner, struct food_at food,
                       caution_receiver *receive, void *context);
+
+/* Notes at the title of a recipe or day the first of what comes first there, in a line. */
+void recipe_note_caution(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings);
 
 /* Gives what is told beside any figures. */
 void cautions_of_all(const struct rules *rules, const struct library *owner, caution_receiver *receive, void *context);

@@ -376,10 +376,10 @@ uint32_t kitchen_near_names(const struct kitchen *kitchen, struct text name, str
 void kitchen_near_days(const struct kitchen *kitchen, struct findings *findings, struct finding *finding, struct follow named);
 
 /* ---- doubling.c: notes the kind that holds less of the traced nutrient, where the food names one (`milder`). */
-void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct library *library, struct food_at food);
+void kitchen_note_milder(struct findings *findings, struct finding *finding, const struct kitchen *kitchen, struct food_at food);
+uint32_t kitchen_other_nutrient(const struct kitchen *kitchen);     /* what people watch beside it, or NONE_INDEX */
 
-/* ---- unknown.c: notes the kinds that lie on a shelf, with what 100 g of each hold. */
-void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding);
+void kitchen_note_kinds(const struct kitchen *kitchen, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding);
 
 /* ---- resolve.c ------------------------------------------------------------------------------------------------------ */
 

@@ -307,7 +307,7 @@ static void note_salted_kind(struct resolving *resolving, struct food_at food)
         return;
     struct finding *finding = resolve_say(resolving, FINDING_SALTED_KIND,
         resolve_words_span(resolving, resolving->name_first, resolving->name_end), GAPS(library_text(food.library, food.food->name)));
-    kitchen_note_milder(resolving->voice.findings, finding, resolving->library, food);
+    kitchen_note_milder(resolving->voice.findings, finding, resolving->gathering->kitchen, food);
 }
 
 /* `some` of it: the declared volume, as grams. */

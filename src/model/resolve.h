@@ -227,4 +227,7 @@ bool treat_drains(const struct resolving *resolving);
 /* Whether a phrase says that the food is measured with the liquid of its can. */
 bool treat_says_as_canned(const struct resolving *resolving);
 
+/* doubling.c: how much of the traced nutrient and of another (or NONE_INDEX) 100 g have: `643 mg sodium, 24 mg potassium`. */
+struct text kitchen_print_kind(const struct library *library, struct food_at food, uint32_t other, char *storage, size_t size);
+
 #endif

@@ -18,16 +18,17 @@ static uint32_t unit_prefix(const struct resolving *resolving)
     return end;
 }
 
-void kitchen_note_kinds(const struct library *library, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding)
+void kitchen_note_kinds(const struct kitchen *kitchen, const struct library *owner, const struct shelf *shelf, struct findings *findings, struct finding *finding)
 {
-    char key[KEY_BYTES], sodium[32];
+    char key[KEY_BYTES], words[120];
+    const struct library *library = kitchen->library;
     for (uint32_t i = 0; i < shelf->kind_count; i++) {
         struct text kind = library_text(owner, owner->texts[shelf->first_kind + i]);
         struct food_at food = library_food(library, (struct text){ key, name_key_of(kind, false, key) });
         if (!food.food || library->traced == NONE_INDEX)
             continue;
-        snprintf(sodium, sizeof sodium, "%.0f", food.library->values[food.food->values + library->traced].best);
-        finding_note(findings, finding, WORDS_KIND, GAPS(kind, text_of(sodium)));
+        finding_note(findings, finding, WORDS_KIND,
+                     GAPS(kind, kitchen_print_kind(library, food, kitchen_other_nutrient(kitchen), words, sizeof words)));
     }
 }
 
@@ -42,7 +43,7 @@ static bool fail_shelf(struct resolving *resolving, uint32_t first)
         return false;
     struct finding *finding = resolve_fail(resolving, FINDING_CHOOSE_KIND, span, GAPS(name));
     if (finding)
-        kitchen_note_kinds(resolving->library, owner, shelf, resolving->voice.findings, finding);
+        kitchen_note_kinds(resolving->gathering->kitchen, owner, shelf, resolving->voice.findings, finding);
     return true;
 }
 

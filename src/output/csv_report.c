@@ -154,7 +154,7 @@ static void week_rows(struct showing *showing, const struct report *report)
     enum status status = week_find_cautions(showing->kitchen, *report->week, report->sums, &said);
     writer_needs(showing->writer, status == STATUS_OK);
     for (uint32_t i = 0; i < said.count; i++)
-        add_caution(&rows.rows, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because), said.at[i].exactly, false });
+        add_caution(&rows.rows, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because), said.at[i].exactly, false, NONE_INDEX });
     week_cautions_close(&said, showing->kitchen->allocator);
 }
 

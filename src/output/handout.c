@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "output/handout.h"
+#include "output/lookup.h"
 
 static bool is_day(const struct handout *handout)
 {
@@ -172,6 +173,34 @@ static struct text leave_out(const struct handout *handout)
     return sheet_say(handout->sheet, PHRASE_HAND_LEAVE_OUT, line_words(handout, line), sheet_say(handout->sheet, PHRASE_COOK_ABOUT, rounded(handout, handout->traced, without, ROUND_NEAREST)));
 }
 
+/* Whether a caution comes first of a food by itself: a potassium salt in place of salt. */
+static void see_caution(void *context, const struct caution_told *told)
+{
+    bool *first = context;
+    *first = *first || told->first;
+}
+
+/* A lower-sodium version, with its potassium first where that is what makes it one. */
+static struct text milder_words(const struct handout *handout, struct food_at food, struct text milder)
+{
+    char key[KEY_BYTES];
+    bool first = false;
+    struct range held;
+    const struct kitchen *kitchen = handout->page->kitchen;
+    struct sheet *sheet = handout->sheet;
+    uint32_t other = kitchen_other_nutrient(kitchen);
+    struct food_at version = library_food(kitchen->library, (struct text){ key, name_key_of(milder, false, key) });
+    struct text name = library_text(food.library, food.food->name);
+    if (version.food)
+        cautions_of_food(kitchen->library, kitchen->cautions, kitchen->cautions_owner, version, see_caution, &first);
+    if (!first)
+        return sheet_say(sheet, PHRASE_HAND_MILDER, milder, name);
+    bool known = other != NONE_INDEX && lookup_amount(version, NULL, other, &held);
+    struct text amount = known ? sheet_say(sheet, PHRASE_HAND_MILDER_AMOUNT, rounded(handout, other, held.best, ROUND_NEAREST), page_name(handout->page, other))
+                               : phrase_text(PHRASE_HAND_MILDER_UNKNOWN);
+    return sheet_say(sheet, PHRASE_HAND_MILDER_SALT, milder, amount, name);
+}
+
 static struct text buy_milder(const struct handout *handout)
 {
     double total = known_total(handout);
@@ -180,7 +209,7 @@ static struct text buy_milder(const struct handout *handout)
     if (!resolved || resolved->subject != SUBJECT_FOOD || !resolved->food.food || line_holds(handout, line, handout->traced) < WORTH_IT * total)
         return text_of("");
     struct text milder = library_text(resolved->food.library, resolved->food.food->milder);
-    return milder.length ? sheet_say(handout->sheet, PHRASE_HAND_MILDER, milder, library_text(resolved->food.library, resolved->food.food->name)) : milder;
+    return milder.length ? milder_words(handout, resolved->food, milder) : milder;
 }
 
 static struct text what_to_do(const struct handout *handout)

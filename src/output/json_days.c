@@ -163,7 +163,7 @@ static bool add_week_cautions(struct showing *showing, cJSON *object, struct wee
     cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "cautions"));
     bool good = week_find_cautions(showing->kitchen, at, sums, &said) == STATUS_OK;
     for (uint32_t i = 0; i < said.count; i++)
-        json_caution(showing, list, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because), said.at[i].exactly, false });
+        json_caution(showing, list, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because), said.at[i].exactly, false, NONE_INDEX });
     week_cautions_close(&said, showing->kitchen->allocator);
     return good;
 }

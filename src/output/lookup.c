@@ -337,7 +337,7 @@ void lookup_cautions(const struct lookup *lookup, caution_receiver *receive, voi
         if (caution->when_count == 0 && is_shown(lookup, caution->nutrient))
             receive(context, &(struct caution_told){ library_text(lookup->rules_owner, caution->words),
                                                      library_text(lookup->rules_owner, caution->source), text_of(""),
-                                                     library_text(lookup->rules_owner, caution->exactly), false });
+                                                     library_text(lookup->rules_owner, caution->exactly), false, caution->nutrient });
     }
 }
 

@@ -18,6 +18,31 @@ static void tell_notes(struct page *page, bool *begun, const struct finding *fin
     }
 }
 
+/* A claim of a nutrient that comes from what a caution is about: it goes with the claim. */
+struct warning {
+    struct page *page;
+    const struct claim *claim;
+    bool *begun;
+};
+
+static void warn(void *context, const struct caution_told *told)
+{
+    const struct warning *warning = context;
+    const struct library *owner = warning->page->kitchen->rules_owner;
+    bool about = false;
+    for (uint32_t i = 0; i < warning->claim->condition_count && told->first; i++)
+        about = about || owner->conditions[warning->claim->first_condition + i].column == told->nutrient;
+    if (about)
+        page_item(warning->page, warning->begun, sheet_say(warning->page->sheet, PHRASE_CAUTION_BECAUSE, told->words, told->because));
+}
+
+static void tell_cautions(struct page *page, bool *begun, const struct claim_told *told)
+{
+    struct cautious cautious = { .kitchen = page->kitchen, .sums = told->sums };
+    if (told->grounds->outcome != OUTCOME_BROKEN)
+        cautions_called_for(&cautious, warn, &(struct warning){ page, told->claim, begun });
+}
+
 static void tell_must_stand(struct page *page, bool *begun, const struct claim_told *told)
 {
     for (uint32_t i = 0; i < told->grounds->count; i++) {
@@ -36,6 +61,7 @@ static void tell_reasons(struct page *page, const struct claim_told *told, bool 
     if (from_memory)
         page_item(page, &begun, phrase_text(PHRASE_CLAIM_FROM_MEMORY));
     tell_notes(page, &begun, claim_explain(told, &findings));
+    tell_cautions(page, &begun, told);
     tell_must_stand(page, &begun, told);
     page_end_list(page, begun);
     writer_needs(page->sheet->writer, !findings.failed);
