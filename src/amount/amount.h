@@ -41,6 +41,10 @@ struct range line_rate(const struct line_amount *amount, const struct library *l
 /* What a stage of treatments makes of a rate: `rate` before it, and the grams that went in with it. */
 struct range stage_rate(const struct stage *stage, struct range rate, struct range grams, const struct library *library, uint32_t column);
 
+/* What `plus more to taste` may be of a food of which its group says what `some` is: from nothing to that, in the driver's
+ * unit. Of another food it has no upper end. */
+struct range line_more(const struct resolved *resolved);
+
 /* How much of what a recipe is measured in its whole batch is: servings, 1, grams or millilitres; high 0 when nobody
  * knows. */
 struct range recipe_whole(const struct resolved *resolved, const struct library *library);

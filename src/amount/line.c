@@ -78,6 +78,11 @@ static void throw_away(struct line_amount *amount, struct range thrown)
     *driver = range_without(*driver, thrown);
 }
 
+struct range line_more(const struct resolved *resolved)
+{
+    return range_of(0, 0, resolved->flags & RESOLVED_NO_UPPER ? resolved->some.high : 0);
+}
+
 static void set_driver(struct line_amount *amount, const struct library *library)
 {
     const struct resolved *resolved = amount->resolved;
@@ -94,7 +99,8 @@ static void set_driver(struct line_amount *amount, const struct library *library
     }
     if (resolved->flags & RESOLVED_OPTIONAL)
         driver.low = 0;
-    if (resolved->flags & RESOLVED_NO_UPPER)
+    driver = range_add(driver, line_more(resolved));
+    if (resolved->flags & RESOLVED_NO_UPPER && resolved->some.high <= 0)
         amount->unmeasured = true;
     amount->as_written = driver;
     amount->driver = range_multiply(driver, resolved->kept);

@@ -165,7 +165,8 @@ static void apply(struct treating *treating, const struct found *found, const st
         resolving->resolved->flags |= RESOLVED_OPTIONAL;
     if (treatment->flags & TREATMENT_NO_UPPER) {
         resolving->resolved->flags |= RESOLVED_NO_UPPER;
-        say_once(resolving, FINDING_NO_UPPER_BOUND, step);
+        if (resolving->resolved->some.high <= 0)            /* else its group says how much more that may be */
+            say_once(resolving, FINDING_NO_UPPER_BOUND, step);
     }
     if (step->bath.bytes || treatment->flags & TREATMENT_STAYS)
         apply_figures(treating, found, step);

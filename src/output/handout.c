@@ -77,10 +77,12 @@ static struct text how_much(const struct handout *handout)
 
 /* ---- the second: where from ------------------------------------------------------------------------------------ */
 
+/* Of a line that is not all known, what is known of it. */
 static double line_holds(const struct handout *handout, uint32_t line, uint32_t column)
 {
     const struct line_amount *amount = &handout->page->sums->lines[line];
-    return amount->unknown || amount->incomplete >> column & 1 ? 0 : line_column(amount, handout->page->library, column).best;
+    struct range holds = line_column(amount, handout->page->library, column);
+    return amount->incomplete >> column & 1 ? holds.low : holds.best;
 }
 
 static double known_total(const struct handout *handout)

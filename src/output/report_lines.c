@@ -39,9 +39,11 @@ static void tell_line(struct page *page, const struct line_amount *amount, doubl
     double share = total > 0 ? line_column(amount, page->library, traced).best / total : 0;
     struct sheet_cell cells[] = { cell_words(page_line(page, amount->line)), cell_words(phrase_text(PHRASE_UNKNOWN)),
                                   cell_words(text_of("")), cell_words(line_origin(page, amount)) };
-    cells[1].tone = TONE_DOUBT;
-    if (known)
+    if (!known && serving.low > 0)
+        cells[1] = page_cell(page, traced, serving, false);
+    else if (known)
         cells[1] = cell_figure(sheet_travels(sheet) ? page_amount(page, traced, serving, true) : page_best(page, traced, serving, true), serving.best);
+    cells[1].tone = known ? TONE_PLAIN : TONE_DOUBT;
     if (known && whole) {
         cells[2] = cell_words(sheet_say(sheet, PHRASE_SHARE, sheet_print(sheet, "%.0f", share * 100)));
         cells[2].bar = share >= 0.005 ? share : 0;      /* as small as it is printed */

@@ -112,6 +112,7 @@ static void add_amount(struct showing *showing, cJSON *object, const struct trac
     if (resolved->subject == SUBJECT_RECIPE)
         json_range(showing, object, "batch", line->whole, true);
     add_flag(showing, object, "optional", resolved->flags & RESOLVED_OPTIONAL);
+    json_range(showing, object, "more", line_more(resolved), true);
     json_range(showing, object, "went_in", line->amount->as_written, line->amount_known);
     json_range(showing, object, "kept", resolved->kept, true);
     if (resolved->rare->thrown) {

@@ -103,6 +103,8 @@ static void add_driver(struct trace_rows *rows, const struct traced_recipe *reci
     bool label = is_label(line), food = resolved->subject == SUBJECT_FOOD;
     add_amount(rows, line);
     add_measures(rows, line, false);
+    if (line_more(resolved).high > 0)
+        rows_add(rows, 1, WORDS(TRACE_MORE), range_scale(line_more(resolved), 100), true, none);
     if (resolved->subject == SUBJECT_RECIPE)
         add_whole(rows, line);
     else if (label)

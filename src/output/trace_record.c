@@ -89,8 +89,10 @@ static struct range shared(const struct traced_recipe *recipe, struct range amou
 
 static struct sheet_cell amount_cell(struct trace_rows *rows, const struct traced_recipe *recipe, struct range amount, bool known)
 {
-    double best = shared(recipe, amount).best;
-    return known ? cell_figure(sheet_print(rows->sheet, "%.4g", best), best) : cell_words(WORDS(TRACE_UNKNOWN));
+    struct range each = shared(recipe, amount);
+    if (!known && each.low > 0)
+        return cell_words(SAY(AT_LEAST, sheet_print(rows->sheet, "%.4g", each.low)));
+    return known ? cell_figure(sheet_print(rows->sheet, "%.4g", each.best), each.best) : cell_words(WORDS(TRACE_UNKNOWN));
 }
 
 static struct text nutrient_head(struct trace_rows *rows, uint32_t nutrient)

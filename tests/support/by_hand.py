@@ -127,7 +127,7 @@ def went_in(line, recipes):
         amount = over(amount, of(line["batch"]))
     if line["optional"]:
         amount = (0.0, *amount[1:])
-    return amount
+    return plus(amount, of(line["more"]))
 
 
 def kept(steps):
