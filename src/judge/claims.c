@@ -98,7 +98,7 @@ static void judge_limit(struct judging *judging, const struct condition *conditi
         ground->outcome = OUTCOME_IN_DOUBT;
     } else {
         struct verdict *verdict = &ground->verdict;
-        verdict_decide(verdict);
+        verdict_decide(judging->kitchen, verdict);
         ground->outcome = verdict->outcome;
     }
     if (ground->outcome != OUTCOME_KEPT && judging->grounds->outcome != OUTCOME_BROKEN)

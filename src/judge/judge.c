@@ -184,12 +184,22 @@ bool verdict_set_value(const struct sums *sums, struct verdict *verdict)
     return set_value(&judging, verdict);
 }
 
-/* Simmering concentrates: the high end of what nobody weighed is no end, and nothing is kept for certain. */
-void verdict_decide(struct verdict *verdict)
+/* An upper limit that is kept even of a dish boiled down as far as the rules say that one may be. */
+static bool is_far_below(const struct kitchen *kitchen, const struct verdict *verdict)
+{
+    const struct bound *bound = verdict->bound;
+    double least = kitchen->rules ? kitchen->rules->yield_least : 0;
+    bool upper = least > 0 && bound->has_most && !bound->has_least && bound->over == NONE_INDEX && verdict->complete;
+    int compared = upper ? amount_compare(verdict->value.high / least, bound->most) : 1;
+    return compared < 0 || (compared == 0 && !bound->strict);
+}
+
+/* Simmering concentrates: the high end of what nobody weighed is no end, and nothing near it is kept for certain. */
+void verdict_decide(const struct kitchen *kitchen, struct verdict *verdict)
 {
     verdict->outcome = bound_outcome(verdict->bound, verdict->value, verdict->complete && !verdict->estimated);
-    if (verdict->estimated && verdict->outcome == OUTCOME_KEPT)
-        verdict->outcome = OUTCOME_IN_DOUBT;
+    if (verdict->estimated && verdict->outcome != OUTCOME_BROKEN)
+        verdict->outcome = is_far_below(kitchen, verdict) ? OUTCOME_KEPT : OUTCOME_IN_DOUBT;
 }
 
 /* ---- the bounds of a recipe ---------------------------------------------------------------------------------------------- */
@@ -209,7 +219,7 @@ static void judge_here(struct judging *judging, const struct bound *bound, const
                         bound->place, NO_GAPS);
         return;
     }
-    verdict_decide(&verdict);
+    verdict_decide(judging->sums->at.gathering->kitchen, &verdict);
     report_verdict(judging, &verdict);
     if (!array_grow(&allocator, &verdicts->at, verdicts->count, &verdicts->capacity, sizeof verdict)) {
         judging->failed = true;

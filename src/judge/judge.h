@@ -73,8 +73,9 @@ void verdicts_close(struct verdicts *verdicts, struct allocator allocator);
  * the recipe. And notes on a finding what drives the value, or what leaves it in doubt. */
 bool verdict_set_value(const struct sums *sums, struct verdict *verdict);
 
-/* Sets the outcome from these. */
-void verdict_decide(struct verdict *verdict);
+/* Sets the outcome from these. What keeps its bound by a weight that nobody weighed is in doubt, unless it would keep it even if the
+ * dish weighed as little as the rules of the kitchen say that one may. */
+void verdict_decide(const struct kitchen *kitchen, struct verdict *verdict);
 void verdict_note_causes(const struct sums *sums, const struct verdict *verdict, struct findings *findings, struct finding *finding);
 
 /* How the value stands to the bound. `complete` says whether value.high is known. */

@@ -68,7 +68,7 @@ static void judge_days(struct week_judging *judging, const struct bound *bound, 
         }
         days->over += judging->sums->total.column[bound->column].best;
         days->under += under == NONE_INDEX ? 0 : judging->sums->total.column[under].best;
-        verdict_decide(&verdict);
+        verdict_decide(judging->kitchen, &verdict);
         add_day(days, day, &verdict);
     }
 }
@@ -188,7 +188,7 @@ static void judge_bound(struct week_judging *judging, const struct bound *bound,
         return;
     set_average(judging, &days, &average);
     average.estimated = days.estimated;
-    verdict_decide(&average);
+    verdict_decide(judging->kitchen, &average);
     if (judging->findings)
         tell(judging, &average, &days.furthest);
     if (!add_verdict(judging, &average, &days.furthest))

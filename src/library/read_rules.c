@@ -180,11 +180,11 @@ static void read_percent_rounding(struct builder *builder, const struct node *no
     read_rounding(builder, node, true);
 }
 
-static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within",
+static const char *const starts[] = { "rounding ", "percent ", "daily value ", "equivalent ", "caution", "title", "compare ", "yield within", "yield at least",
                                      "check ", "tolerance ", "zero percents under", "labels as ", "daily values called" };
 
 /* What else may stand there, for who misspells it. */
-static const char *const words_of_rules[] = { "rounding", "percent", "daily value", "equivalent", "caution", "title", "compare", "yield within",
+static const char *const words_of_rules[] = { "rounding", "percent", "daily value", "equivalent", "caution", "title", "compare", "yield within", "yield at least",
     "check", "tolerance", "zero percents under", "labels as", "daily values called", "measure", "kind", "reference amount", "claim", "disclosure", "mark", "notice", "convert" };
 
 static bool rules_know(struct text words)
@@ -212,12 +212,12 @@ static void read_compare(struct builder *builder, const struct node *node, struc
         build_unknown_statement(builder, node, "rule pack");
 }
 
-static void read_yield_within(struct builder *builder, const struct node *node, struct rules *rules)
+static void read_yield(struct builder *builder, const struct node *node, double *share)
 {
     if (!node->quantity.is_percent)
         finding_add(builder->findings, FINDING_RULES_AMOUNT, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
     else if (build_only_percent(builder, node))
-        rules->yield_within = node->quantity.low;
+        *share = node->quantity.low;
 }
 
 static void read_title(struct builder *builder, const struct node *node, struct rules *rules)
@@ -234,7 +234,9 @@ static void read_title(struct builder *builder, const struct node *node, struct 
         else if (text_is(words, "panel"))
             read_panel(builder, at, rules);
         else if (text_is(words, "yield within"))
-            read_yield_within(builder, at, rules);
+            read_yield(builder, at, &rules->yield_within);
+        else if (text_is(words, "yield at least"))
+            read_yield(builder, at, &rules->yield_least);
         else if (words.length > 10 && memcmp(words.bytes, "labels as ", 10) == 0)
             rules->labels_as = build_text(builder, build_items_text(builder, at->items.first->next->next));
         else if (at->kind != NODE_SOURCE && !rules_know(words) && !claims_know(builder, at))

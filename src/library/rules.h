@@ -211,6 +211,7 @@ struct rules {
     uint32_t first_check, check_count, first_tolerance, tolerance_count;
     uint32_t compare_over, compare_under;   /* nutrients whose ratio is reported, or NONE_INDEX */
     double yield_within;                    /* a yield that differs by a larger share from what went in is told; 0: none */
+    double yield_least;                     /* no dish weighs less than this share of what went in; 0: not said */
     struct pack_text daily_name;            /* what these rules call a daily value: reference intake; empty: a daily value */
     struct pack_text notice;                /* what stands where claims are printed */
     struct pack_text converted, converted_source;   /* what labels print instead of a nutrient: salt instead of sodium */

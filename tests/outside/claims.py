@@ -174,6 +174,7 @@ def check(tally):
         told = any(f["code"] == "claim-disclosure" and f["severity"] == "warning" and "sodium" in f["message"] for f in findings)
         tally.check(f"101.13(h), {kind or 'food'} of {sodium} mg per {grams} g: words needed: {expected}", told == expected)
     light(tally)
+    unweighed(tally)
     kinds(tally)
     added(tally)
     references(tally)
@@ -394,6 +395,20 @@ def portions(tally):
     # 0.3 g of 100 g is green, but in a portion of 700 g it is 2.1 g of salt, which is red
     for size, expected in ((100, "proved"), (590, "proved"), (700, "refused")):
         one(tally, f"UK, 0.3 g of salt in 100 g, portion of {size} g", "uk", expected, text_of('"green for salt"', size, 0.3 * 400 * size / 100))
+
+
+# Nobody weighed it: boiled down to a tenth of what went in (common practice, no source), 60 mg in 100 g would be the 600 mg that a red needs to
+# be over, and 12 mg the 120 mg of green. mg in 100 g of what goes in, whether red is off, whether green is sure.
+UNWEIGHED = [(33, "proved", "in doubt"), (60, "proved", "in doubt"), (60.1, "in doubt", "in doubt"), (12, "proved", "proved"), (12.1, "proved", "in doubt"), (601, "refused", "refused")]
+
+
+def unweighed(tally):
+    for sodium, red, green in UNWEIGHED:
+        text = FOOD.format(sodium=sodium, potassium=0, energy=10, fat=0) + 'recipe "Dish" { serves 10; 1000 g testing grits }\n'
+        with test.kitchen({"kitchen.quern": 'kitchen "Marks"\nfollow rules uk\n', "a.quern": text}) as folder:
+            _, out, _ = test.run(["check", "--claims", "--as", "json", "."], folder=folder)
+        found = {claim["name"]: claim["outcome"] for claim in json.loads(out)["claims"][0]["could_claim"]}
+        tally.check(f"UK, {sodium} mg in 100 g that nobody weighed: red {red}, green {green}", (found["red for salt"], found["green for salt"]) == (red, green), found)
 
 
 # rules, mark, grams of the dish, mg sodium in it, reference amount, kind, kcal per 100 g, whether it must stand
