@@ -235,7 +235,7 @@ static void tell_who(struct teller *teller, uint32_t number)
     else if (side->file.length)
         what = sheet_say(sheet, PHRASE_COMPARE_WHO_PLACE, side->kind, side->file, line);
     else if (side->source.length)
-        what = sheet_say(sheet, PHRASE_COMPARE_WHO_SOURCE, side->kind, side->source);
+        what = sheet_say(sheet, PHRASE_COMPARE_WHO_SOURCE, side->kind, sheet_source(sheet, side->source, false));
     sheet_item(sheet, sheet_say(sheet, PHRASE_COMPARE_WHO, ordinal(number), side->name, what));
 }
 

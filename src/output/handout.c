@@ -39,8 +39,11 @@ static struct text add_daily_value(const struct handout *handout, struct text wo
     if (!page_daily_share(handout->page, handout->traced, amount, complete, &share, &value))
         return words;
     struct text of = sheet_say(handout->sheet, PHRASE_COOK_MEASURED, sheet_print(handout->sheet, "%.6g", value), page_unit(handout->page, handout->traced));
-    return sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_print(handout->sheet, "%.0f", share),
-                     kitchen_daily_name(handout->page->kitchen));
+    const struct daily_value *daily = recipe_daily_value(handout->page->kitchen, handout->page->recipe, handout->report->verdicts, handout->traced);
+    words = sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_print(handout->sheet, "%.0f", share),
+                      kitchen_daily_name(handout->page->kitchen));
+    bool unchecked = daily && claim_is_from_memory(library_text(handout->page->kitchen->rules_owner, daily->source));
+    return unchecked ? sheet_say(handout->sheet, PHRASE_HAND_UNCHECKED, words) : words;
 }
 
 /* The limits that are not surely kept; where all are, the strictest. What is told first is not told again. */

@@ -46,7 +46,8 @@ static struct text of_whom(const struct handout *handout, const struct verdict *
     if (verdict->policy)
         return sheet_say(handout->sheet, PHRASE_HAND_LIMIT_OF, limit, verdict->policy->name);
     if (verdict->published)
-        return sheet_say(handout->sheet, PHRASE_HAND_LIMIT_OF, limit, library_text(verdict->published->owner, verdict->published->intake->title));
+        return sheet_say(handout->sheet, claim_is_from_memory(library_text(verdict->published->owner, verdict->published->figure->source)) ? PHRASE_HAND_LIMIT_UNCHECKED : PHRASE_HAND_LIMIT_OF,
+                         limit, library_text(verdict->published->owner, verdict->published->intake->title));
     return limit;
 }
 

@@ -159,7 +159,7 @@ static void tell_sources(struct page *page)
             continue;
         struct text source = library_text(resolved->food.library, resolved->food.food->source);
         page_item(page, &begun, sheet_say(sheet, PHRASE_SOURCE, library_text(resolved->food.library, resolved->food.food->name),
-                                    source.length ? source : phrase_text(PHRASE_SOURCE_UNSAID)));
+                                    source.length ? sheet_source(sheet, source, false) : phrase_text(PHRASE_SOURCE_UNSAID)));
     }
     if (page->kitchen->rules) {
         page_item(page, &begun, sheet_say(sheet, page->kitchen->rules_said ? PHRASE_SOURCE_RULES : PHRASE_SOURCE_RULES_TAKEN,

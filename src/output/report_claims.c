@@ -13,7 +13,7 @@ static void tell_notes(struct page *page, bool *begun, const struct finding *fin
         struct buffer words;
         buffer_open(&words, page->kitchen->allocator);
         words_print(&words, &note->words);
-        page_item(page, begun, sheet_keep(page->sheet, &words));
+        page_item(page, begun, sheet_source(page->sheet, sheet_keep(page->sheet, &words), false));
         buffer_close(&words);
     }
 }
@@ -71,6 +71,7 @@ static void tell_reasons(struct page *page, const struct claim_told *told, bool 
 /* `low sodium (21 CFR 101.61(b)(4), read)`. */
 static struct text claim_words(struct page *page, const struct claim_told *told, struct text source)
 {
+    source = sheet_source(page->sheet, source, claim_is_from_memory(source) && told->grounds->outcome == OUTCOME_KEPT);
     struct text name = told->said ? told->said->name : library_text(page->kitchen->rules_owner, told->claim->name);
     if (told->said && told->said->compared.length)
         return sheet_say(page->sheet, PHRASE_CLAIM_COMPARED, name, told->said->compared, source);
@@ -169,7 +170,7 @@ static void tell_reference(struct page *page)
     struct text source = library_text(kitchen->rules_owner, reference.category->source);
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, claim_is_from_memory(source) ? PHRASE_CLAIM_REFERENCE_CHECK : PHRASE_CLAIM_REFERENCE,
                     library_text(kitchen->rules_owner, reference.category->name), sheet_print(sheet, "%g", by_mass ? reference.grams : reference.ml),
-                    phrase_text(by_mass ? PHRASE_UNIT_GRAMS : PHRASE_UNIT_ML), source));
+                    phrase_text(by_mass ? PHRASE_UNIT_GRAMS : PHRASE_UNIT_ML), sheet_source(sheet, source, true)));
 }
 
 static void tell_notice(struct page *page)
@@ -185,7 +186,7 @@ static void tell_notice(struct page *page)
 static void tell_memory(struct page *page, bool *begun, enum report_phrase phrase, uint32_t nutrient, struct text source)
 {
     if (claim_is_from_memory(source))
-        page_item(page, begun, sheet_say(page->sheet, phrase, page_name(page, nutrient), source, kitchen_daily_name(page->kitchen)));
+        page_item(page, begun, sheet_say(page->sheet, phrase, page_name(page, nutrient), sheet_source(page->sheet, source, true), kitchen_daily_name(page->kitchen)));
 }
 
 /* Whether the figure of a nutrient comes from a label, too, and so from how the rules round it. */

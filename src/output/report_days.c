@@ -195,7 +195,7 @@ static void tell_published(struct page *page, const struct published *published)
         amount = sheet_say(sheet, PHRASE_ENDS, amount, sheet_print(sheet, "%g", published->most));
     struct text words = sheet_say(sheet, PHRASE_PUBLISHED_FIGURE, page_name(page, figure->nutrient), phrase_text(kind), amount, page_unit(page, figure->nutrient));
     sheet_item(sheet, sheet_say(sheet, PHRASE_PUBLISHED_ONE, words, phrase_text(use_phrase(published)),
-                                library_text(published->owner, published->intake->title), library_text(published->owner, figure->source)));
+                                library_text(published->owner, published->intake->title), sheet_source(sheet, library_text(published->owner, figure->source), false)));
 }
 
 void page_print_published(struct page *page, const struct verdicts *verdicts)

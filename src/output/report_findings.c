@@ -29,7 +29,7 @@ static struct text words_of(struct page *page, const struct words *words)
     struct buffer buffer;
     buffer_open(&buffer, page->kitchen->allocator);
     words_print(&buffer, words);
-    struct text text = sheet_keep(page->sheet, &buffer);
+    struct text text = sheet_source(page->sheet, sheet_keep(page->sheet, &buffer), false);
     buffer_close(&buffer);
     return text;
 }

@@ -221,8 +221,8 @@ static void tell_sources(const struct salts *salts, struct sheet *sheet)
     for (uint32_t i = 0; i < salts->count; i++) {
         struct text source = library_text(salts->at[i].food.library, salts->at[i].food.food->source);
         struct text spoon = spoon_source(&salts->at[i]), figures = source.length ? source : phrase_text(PHRASE_SALT_NO_SOURCE);
-        sheet_item(sheet, spoon.length ? sheet_say(sheet, PHRASE_SALT_SOURCES_BOTH, salts->at[i].name, figures, spoon)
-                                       : sheet_say(sheet, PHRASE_SALT_SOURCE, salts->at[i].name, figures));
+        sheet_item(sheet, spoon.length ? sheet_say(sheet, PHRASE_SALT_SOURCES_BOTH, salts->at[i].name, sheet_source(sheet, figures, false), sheet_source(sheet, spoon, false))
+                                       : sheet_say(sheet, PHRASE_SALT_SOURCE, salts->at[i].name, sheet_source(sheet, figures, false)));
     }
     sheet_list_end(sheet);
 }

@@ -46,6 +46,30 @@ struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer)
     return copy ? (struct text){ copy, (uint32_t)buffer->length } : text_of("");
 }
 
+#define FROM_MEMORY "from memory"
+
+struct text sheet_source(struct sheet *sheet, struct text source, bool told)
+{
+    struct buffer words;
+    uint32_t size = sizeof FROM_MEMORY - 1, start = 0;
+    buffer_open(&words, sheet->arena.allocator);
+    for (uint32_t at = 0; at + size <= source.length; at++) {
+        if (memcmp(source.bytes + at, FROM_MEMORY, size) != 0)
+            continue;
+        bool comma = told && at >= start + 2 && memcmp(source.bytes + at - 2, ", ", 2) == 0;
+        buffer_add(&words, source.bytes + start, at - start - (comma ? 2 : 0));
+        if (!comma)
+            buffer_add_string(&words, phrase_text(PHRASE_NOT_CHECKED).bytes);
+        start = at + size;
+        at = start - 1;
+    }
+    if (source.length > start)
+        buffer_add(&words, source.bytes + start, source.length - start);
+    struct text kept = sheet_keep(sheet, &words);
+    buffer_close(&words);
+    return kept;
+}
+
 void phrase_fill(struct buffer *buffer, enum report_phrase phrase, const struct text *arguments, uint32_t count)
 {
     for (const char *at = phrases[phrase]; *at;) {

@@ -146,6 +146,9 @@ struct text sheet_fill(struct sheet *sheet, enum report_phrase phrase, const str
 #define SHEET_ARGUMENTS_END ((struct text){ NULL, UINT32_MAX })
 #define sheet_say(sheet, phrase, ...) sheet_fill((sheet), (phrase), (const struct text[]){ __VA_ARGS__, SHEET_ARGUMENTS_END })
 
+/* A source as people read it: what is from memory is not checked. `told`: that is said beside it, so it is left out. */
+struct text sheet_source(struct sheet *sheet, struct text source, bool told);
+
 /* What a buffer holds, as words of the sheet. */
 struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer);
 
