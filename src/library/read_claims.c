@@ -92,7 +92,7 @@ static void read_kind(struct builder *builder, const struct node *node, const st
 }
 
 /* `portion class "milk, yogurt and cheese" of milks, yogurts`; `portion class none of …` for what counts as no portion. */
-static void read_portion_class(struct builder *builder, const struct node *node)
+static void read_portion_class(struct builder *builder, const struct node *node, const struct rules *rules)
 {
     struct claim_reading reading = { .builder = builder, .node = node };
     struct text text = builder->declaration->text, name = claim_string(builder, node->items.first, 0);
@@ -101,6 +101,10 @@ static void read_portion_class(struct builder *builder, const struct node *node)
     if (!of || !of->next || (!name.length && !items_find_word(text, node->items.first, "none"))) {
         claim_complain(&reading, FINDING_CLAIM_CLASS, node->span);
         return;
+    }
+    for (uint32_t i = rules->first_portion_class; i < builder->portion_classes_count; i++) {
+        if (class.counts && text_equal(build_string(builder, builder->portion_classes[i].name), name))     /* it would count as two */
+            finding_add(builder->findings, FINDING_REPEATED_STATEMENT, build_place(builder, node->span), GAPS(name));
     }
     class.group_count += claim_add_group(&reading, items_between(text, of->next, NULL), node->span);
     for (const struct phrase *more = node->phrases.first; more; more = more->next)
@@ -223,7 +227,7 @@ static void read_section(struct builder *builder, const struct node *node, struc
 {
     switch (kind) {
     case READ_MEASURE: read_measure(builder, node); break;
-    case READ_CLASS: read_portion_class(builder, node); break;
+    case READ_CLASS: read_portion_class(builder, node, rules); break;
     case READ_KIND: read_kind(builder, node, rules); break;
     case READ_REFERENCE: read_reference(builder, node, rules); break;
     case READ_CLAIM: read_claim(builder, node, rules, number, CLAIM_SAID); break;

@@ -28,6 +28,8 @@ static const struct start {
     { "with", ABOUT_MANY },             { "words", ABOUT_MANY },         { "without", ABOUT_MANY },
     { "seen", ABOUT_MANY },             { "ingredients", ABOUT_MANY },   { "serving", ABOUT_MANY },
     { "zero percents under", ABOUT_MANY }, { "between", ABOUT_MANY },
+    { "portion class none", ABOUT_START }, { "serving at least", ABOUT_WORDS },
+    { "only with rules", ABOUT_START },
 };
 
 /* The row that fits with the most words. */

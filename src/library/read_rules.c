@@ -64,6 +64,18 @@ static void read_step(struct builder *builder, const struct node *node, struct r
 
 static const char *const words_of_rounding[] = { "step", "zero under", "zero up to", "may be zero under", "less than", "finer", "source" };
 
+/* `zero under 5 mg`, `zero up to 0.5 g`, `may be zero under 5 mg`: one of them. */
+static void read_zero(struct builder *builder, const struct node *node, struct rounding *rounding, struct text words)
+{
+    bool mandatory = words.bytes[0] == 'z', includes = text_is(words, "zero");
+    if (rounding->zero_under > 0 && (rounding->zero_is_mandatory != mandatory || rounding->zero_includes != includes))
+        finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
+    rounding->zero_under = includes ? node->quantity.high * rounding_factor(builder, node, rounding, &node->quantity, node->unit.first)
+                                    : rounding_amount(builder, node, rounding);
+    rounding->zero_is_mandatory = mandatory;
+    rounding->zero_includes = includes;
+}
+
 static void read_rounding_statement(struct builder *builder, const struct node *node, struct rounding *rounding)
 {
     char storage[64];
@@ -72,15 +84,9 @@ static void read_rounding_statement(struct builder *builder, const struct node *
         rounding->source = build_text(builder, build_quoted(builder, node->items.first));
     else if (text_is(words, "step"))
         read_step(builder, node, rounding);
-    else if (text_is(words, "zero under") || text_is(words, "may be zero under")) {
-        if (rounding->zero_under > 0 && rounding->zero_is_mandatory != (words.bytes[0] == 'z'))
-            finding_add(builder->findings, FINDING_CONTRADICTING, build_place(builder, node->span), GAPS(build_written(builder, node->span)));
-        rounding->zero_under = rounding_amount(builder, node, rounding);
-        rounding->zero_is_mandatory = words.bytes[0] == 'z';
-    } else if (text_is(words, "zero") && node->quantity.kind == QUANTITY_RANGE) {      /* `zero up to 0.5 g` */
-        rounding->zero_under = node->quantity.high * rounding_factor(builder, node, rounding, &node->quantity, node->unit.first);
-        rounding->zero_is_mandatory = rounding->zero_includes = 1;
-    } else if (text_is(words, "less than"))
+    else if (text_is(words, "zero under") || text_is(words, "may be zero under") || (text_is(words, "zero") && node->quantity.kind == QUANTITY_RANGE))
+        read_zero(builder, node, rounding, words);
+    else if (text_is(words, "less than"))
         rounding->less_than = rounding_amount(builder, node, rounding);
     else if (text_is(words, "finer"))
         rounding->finer = build_only_words(builder, node);
