@@ -6,3 +6,5 @@ out reference intake 2400 mg
 out "daily_value_name":"reference intake"
 out % of the reference intake of 2000 mg
 lacks 4700
+lacks 4,700
+lacks daily value of

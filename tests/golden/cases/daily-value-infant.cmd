@@ -5,3 +5,4 @@ out sodium
 lacks 2300
 lacks 4700
 lacks % of the daily value
+lacks 4,700

@@ -5,3 +5,5 @@ out % of the reference intake of 2400 mg
 out reference intake 2400 mg
 out "daily_value_name":"reference intake"
 lacks 4700
+lacks 4,700
+lacks daily value of

@@ -6,3 +6,5 @@ out guideline of the WHO 2000 mg
 out "daily_value_name":"guideline of the WHO"
 out % of the guideline of the WHO of 3510 mg
 lacks 4700
+lacks 4,700
+lacks daily value of
