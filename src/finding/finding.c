@@ -129,6 +129,21 @@ void finding_wish(struct findings *findings, struct finding *finding, struct fin
     finding->wish = kept;
 }
 
+void findings_keep(struct findings *findings, struct finding *before, bool is_kept(void *context, const struct finding *finding), void *context)
+{
+    struct finding **link = before ? &before->next : &findings->first, *last = before;
+    while (*link) {
+        if (is_kept(context, *link)) {
+            last = *link;
+            link = &last->next;
+        } else {
+            *link = (*link)->next;
+            findings->count--;
+        }
+    }
+    findings->last = last;
+}
+
 static int compare_places(const void *left, const void *right)
 {
     const struct finding *a = *(struct finding *const *)left, *b = *(struct finding *const *)right;

@@ -1,7 +1,7 @@
 /* What there is to tell of a recipe apart from its limits: lines, parts, baths, its yield. */
 #include <stdio.h>
 
-#include "judge/judge.h"
+#include "judge/notes.h"
 
 struct place recipe_line_place(const struct sums *sums, const struct line *line)
 {
@@ -21,8 +21,10 @@ static void warn_unmeasured(const struct sums *sums, const struct line_amount *a
 }
 
 /* `told_part`: the part of which it was told that what was done to it is not computed. */
-static void speak_line(const struct sums *sums, const struct line_amount *amount, struct findings *findings, uint32_t *told_part)
+static void speak_line(struct speaking *speaking, const struct line_amount *amount, struct findings *findings, uint32_t *told_part)
 {
+    const struct sums *sums = speaking->sums;
+    struct finding *before = findings->last;
     struct gathering *gathering = sums->at.gathering;
     const struct line *line = amount->line;
     uint32_t flags = amount->resolved ? amount->resolved->flags : 0;
@@ -33,6 +35,7 @@ static void speak_line(const struct sums *sums, const struct line_amount *amount
         tail_speak_within(gathering, line->tail, line->part, findings, sums->at.recipe->file);
     if (flags & RESOLVED_SPEAKS_AROUND && flags & RESOLVED_NOT_COMPUTED)
         *told_part = line->part;
+    speaking_settle(speaking, amount, findings, before);
     if (amount->too_large)
         finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
     if (amount->thrown_too_much)
@@ -140,11 +143,13 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
     const struct recipe *recipe = sums->at.recipe;
     uint32_t last_part = NONE_INDEX, told_part = NONE_INDEX;
     bool doubles = false;
+    struct speaking speaking;
+    speaking_open(&speaking, sums);
     for (uint32_t i = 0; i < sums->line_count; i++) {
         const struct line_amount *amount = &sums->lines[i];
         doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES)
                || line_is_salted_by_cook(amount, gathering->kitchen->library);
-        speak_line(sums, amount, findings, &told_part);
+        speak_line(&speaking, amount, findings, &told_part);
         if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
             continue;
         last_part = amount->line->part;
@@ -152,6 +157,7 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
             tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
     }
+    speaking_close(&speaking);
     if (doubles)
         recipe_warn_of_doublings(sums, findings);
     speak_dish(sums, findings);
