@@ -129,7 +129,7 @@ void finding_wish(struct findings *findings, struct finding *finding, struct fin
     finding->wish = kept;
 }
 
-void findings_keep(struct findings *findings, struct finding *before, bool is_kept(void *context, const struct finding *finding), void *context)
+void findings_keep(struct findings *findings, struct finding *before, finding_keeper *is_kept, void *context)
 {
     struct finding **link = before ? &before->next : &findings->first, *last = before;
     while (*link) {

@@ -110,8 +110,11 @@ void finding_former_word(struct findings *findings, struct place place, struct t
 /* Notes that names near this one are wanted. The text is copied. */
 void finding_wish(struct findings *findings, struct finding *finding, struct finding_wish wish);
 
+/* Whether a finding stays. */
+typedef bool finding_keeper(void *context, const struct finding *finding);
+
 /* Takes away what was added behind `before` (NULL: of all) and is not kept. */
-void findings_keep(struct findings *findings, struct finding *before, bool is_kept(void *context, const struct finding *finding), void *context);
+void findings_keep(struct findings *findings, struct finding *before, finding_keeper *is_kept, void *context);
 
 /* The findings in order of place, as an array in the list's arena; NULL when memory failed. */
 struct finding **findings_sorted(struct findings *findings);
