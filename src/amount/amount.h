@@ -112,7 +112,6 @@ enum dish_trouble {
     DISH_REDUCED_TOO_MUCH, DISH_THROWN_TOO_MUCH, DISH_TOO_LONG,
 };
 
-#define DISH_TROUBLES 16                    /* told of one recipe */
 
 struct dish_told {
     enum dish_trouble trouble;
@@ -165,7 +164,7 @@ struct sums {
     uint32_t bath_count, bath_capacity;
     struct range slack[LIMIT_COLUMNS];      /* what the lines' ends spread more than their sum, since a bath is kept whole */
     double ceiling[LIMIT_COLUMNS];          /* most of all that the lines hold before they go into baths, and are given then */
-    struct dish_told told[DISH_TROUBLES];
+    struct dish_told told[LIMIT_DISH_TOLD];
     uint32_t told_count;
     dish_witness *witness;                  /* sees what happens in a dish, or NULL */
     void *witness_context;

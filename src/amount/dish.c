@@ -27,7 +27,7 @@ uint32_t dish_bath_around(const struct dish *dish, const struct line *line)
 void dish_tell(const struct dish *dish, enum dish_trouble trouble, uint32_t line, uint32_t part, const struct visit *visit)
 {
     struct sums *sums = dish->sums;
-    if (sums->told_count < DISH_TROUBLES)
+    if (sums->told_count < LIMIT_DISH_TOLD)
         sums->told[sums->told_count++] = (struct dish_told){ trouble, line, part, visit };
 }
 

@@ -17,8 +17,17 @@
 #define LIMIT_NUTRIENTS 56                     /* the rest of the columns is for origins and mass */
 #define LIMIT_NAME_WORDS 24                    /* words in the name of a food */
 #define LIMIT_PHRASES 16                       /* phrases after the commas of one line */
+#define LIMIT_LINE_WORDS 64                    /* words of one line before its commas, and words that may choose a portion */
+#define LIMIT_REMARKS 4                        /* parentheses of one line that hold no measure */
+#define LIMIT_PEELED 6                         /* treatments before the noun: more is no way to write, and no food is found */
+#define LIMIT_EATER_WORDS 6                    /* words that say for whom a day or recipe is */
+#define LIMIT_EATER_KINDS (2 * LIMIT_EATER_WORDS)   /* kinds of person that they and the age come to */
+#define LIMIT_GROUP_DEPTH 64                   /* groups of foods inside groups, the innermost counted */
+#define LIMIT_CLAIM_DEPTH 4                    /* claims that rest on one another: beyond it the claim is in doubt */
+#define LIMIT_DISH_TOLD 16                     /* troubles of one dish that are told at once */
 #define LIMIT_DISH_LINES 16384                  /* lines of a recipe that is looked at as one dish: each takes a kilobyte */
 #define LIMIT_BATHS 256                         /* baths of one recipe */
+#define LIMIT_SUBSTANCE_WORDS 4                /* words that a list of ingredients is searched for at once */
 #define LIMIT_FOLDERS 64                       /* folders inside folders of a kitchen */
 #define LIMIT_RECIPE_DEPTH 64                  /* recipes inside recipes */
 #define LIMIT_PORTIONS 1000                     /* portions of one food: each line that uses it looks at all */

@@ -4,7 +4,6 @@
 #include "judge/judge.h"
 #include "model/visited.h"
 
-#define CLAIMS_DEEP 4                   /* claims that rest on one another */
 
 struct judging {
     const struct claim_case *at;
@@ -254,7 +253,7 @@ static enum outcome outcome_of(struct judging *judging, struct text name, const 
         at.as = judging->recipe;                        /* it is a food of the same sort */
         at.compared = NULL;
     }
-    if (!claim || judging->depth == CLAIMS_DEEP)
+    if (!claim || judging->depth == LIMIT_CLAIM_DEPTH)
         return OUTCOME_IN_DOUBT;
     enum status status = judge_claim(&at, claim, &grounds, judging->depth + 1);
     enum outcome outcome = grounds.outcome;

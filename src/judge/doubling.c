@@ -1,8 +1,6 @@
 /* Lines of one recipe of which one holds already what the other brings: boiled pasta with its salt, and the salt. */
 #include "judge/judge.h"
 
-#define TOLD_MOST 8                     /* of a recipe: more of the same help nobody */
-
 /* Whether the line brings any of the traced nutrient: what may be left out doubles nothing, and potassium chloride no
  * salt. */
 static bool stands(const struct line_amount *amount, const struct library *library)
@@ -36,21 +34,25 @@ static void warn(const struct sums *sums, uint32_t holder, uint32_t bringer, str
     kitchen_note_milder(findings, finding, sums->at.gathering->kitchen, holds);
 }
 
+static bool doubles(const struct sums *sums, const struct library *library, const struct doubling *doubling, uint32_t line)
+{
+    const struct line_amount *amount = &sums->lines[line];
+    return stands(amount, library) && amount->resolved->flags & RESOLVED_DOUBLES
+        && library_group_distance(library, amount->resolved->food.food->group, doubling->group) != NONE_INDEX;
+}
+
 /* All lines that hold what foods of the doubling's other group bring; a food once. */
 static void warn_of(const struct sums *sums, const struct library *library, const struct doubling *doubling, struct findings *findings)
 {
-    const struct food *told[TOLD_MOST];
-    uint32_t told_count = 0, bringer = first_within(sums, library, doubling->with);
-    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX && told_count < TOLD_MOST; i++) {
-        const struct line_amount *amount = &sums->lines[i];
-        bool holds = stands(amount, library) && amount->resolved->flags & RESOLVED_DOUBLES
-                  && library_group_distance(library, amount->resolved->food.food->group, doubling->group) != NONE_INDEX;
-        for (uint32_t j = 0; j < told_count && holds; j++)
-            holds = told[j] != amount->resolved->food.food;
-        if (!holds || i == bringer)
-            continue;
-        told[told_count++] = amount->resolved->food.food;
-        warn(sums, i, bringer, findings);
+    uint32_t bringer = first_within(sums, library, doubling->with);
+    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX; i++) {
+        bool new = i != bringer && doubles(sums, library, doubling, i);
+        for (uint32_t j = 0; j < i && new; j++) {
+            bool told = j != bringer && doubles(sums, library, doubling, j);
+            new = !told || sums->lines[j].resolved->food.food != sums->lines[i].resolved->food.food;
+        }
+        if (new)
+            warn(sums, i, bringer, findings);
     }
 }
 
@@ -99,26 +101,32 @@ static uint32_t first_bringer(const struct sums *sums, const struct library *lib
     return NONE_INDEX;
 }
 
+/* The first treatment of a line that a cook salts by it; no bytes where there is none. */
+static struct text salting(const struct sums *sums, const struct library *library, uint32_t line)
+{
+    const struct line_amount *amount = &sums->lines[line];
+    bool salted = line_is_salted_by_cook(amount, library) && amount->resolved->treatment_count;
+    return salted ? amount->resolved->treatments[0] : (struct text){ "", 0 };
+}
+
 /* A treatment once. */
 static void warn_of_added(const struct sums *sums, const struct library *library, struct findings *findings)
 {
-    struct text told[TOLD_MOST];
-    uint32_t bringer = first_bringer(sums, library), told_count = 0;
-    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX && told_count < TOLD_MOST; i++) {
-        const struct line_amount *amount = &sums->lines[i];
-        bool new = i != bringer && line_is_salted_by_cook(amount, library) && amount->resolved->treatment_count;
-        for (uint32_t j = 0; j < told_count && new; j++)
-            new = !text_equal(told[j], amount->resolved->treatments[0]);
+    uint32_t bringer = first_bringer(sums, library);
+    for (uint32_t i = 0; i < sums->line_count && bringer != NONE_INDEX; i++) {
+        struct text treatment = salting(sums, library, i);
+        bool new = i != bringer && treatment.length;
+        for (uint32_t j = 0; j < i && new; j++)
+            new = j == bringer || !text_equal(salting(sums, library, j), treatment);
         if (!new)
             continue;
         uint32_t first = i < bringer ? i : bringer, second = i < bringer ? bringer : i;
         struct food_at brings = sums->lines[bringer].resolved->food, before = sums->lines[first].resolved->food;
         struct finding *finding = finding_add(findings, FINDING_ADDED_TWICE, recipe_line_place(sums, sums->lines[second].line),
-            GAPS(amount->resolved->treatments[0], library_text(brings.library, brings.food->name)));
+            GAPS(treatment, library_text(brings.library, brings.food->name)));
         if (before.food)
             finding_label(findings, finding, recipe_line_place(sums, sums->lines[first].line), WORDS_COUNTED_HERE,
                           GAPS(library_text(before.library, before.food->name)));
-        told[told_count++] = amount->resolved->treatments[0];
     }
 }
 

@@ -56,7 +56,8 @@ static void add_person(struct who *who, const struct library *owner, const struc
     bool again = false;
     for (uint32_t i = 0; i < who->count; i++)
         again = again || who->persons[i] == person;
-    if (again || who->count == COUNT_OF(who->persons))
+    who->too_many = who->too_many || (!again && who->count == LIMIT_EATER_KINDS);
+    if (again || who->too_many)
         return;
     who->owners[who->count] = owner;
     who->persons[who->count++] = person;
@@ -93,7 +94,9 @@ static bool find_persons(const struct reading *reading)
     }
     if (good)
         add_by_age(reading);
-    return good && !eater->broken;
+    if (reading->who->too_many)
+        tell(reading, FINDING_EATER_KINDS, GAPS(eater->written));
+    return good && !reading->who->too_many && !eater->broken;
 }
 
 /* Whether the age can be that of each kind. */

@@ -40,12 +40,12 @@ struct published {
 };
 
 /* Who eats: the kinds of person that words and age say, and what they say together. */
-#define WHO_PERSONS (2 * EATER_WORDS)
 
 struct who {
-    const struct person *persons[WHO_PERSONS];
-    const struct library *owners[WHO_PERSONS];
+    const struct person *persons[LIMIT_EATER_KINDS];
+    const struct library *owners[LIMIT_EATER_KINDS];
     uint32_t count;
+    bool too_many;                          /* of them: nobody says then what is published for them */
     uint32_t sexes;                         /* bits of enum sex */
     struct text state;                      /* such as pregnant; of most there is none */
     double low, high;                       /* ages in months */
@@ -115,7 +115,7 @@ bool day_find_published(const struct sums *sums, struct verdicts *verdicts, stru
 struct eater_caution {
     struct text words, source;
 };
-#define EATER_CAUTIONS (WHO_PERSONS + 2)
+#define EATER_CAUTIONS (LIMIT_EATER_KINDS + 2)
 uint32_t eater_cautions(const struct recipe *recipe, const struct verdicts *verdicts, struct eater_caution *cautions);
 
 /* ---- verdicts.c: a bound that is broken or in doubt, as a finding; one of a policy stands at the title of what is held
@@ -375,7 +375,7 @@ struct cautious {
     const struct kitchen *kitchen;
     const struct sums *sums;                /* what is eaten, line by line */
     uint64_t goals;                          /* a bit for each column of which more is wished for */
-    struct text persons[2 * WHO_PERSONS + 1];
+    struct text persons[2 * LIMIT_EATER_KINDS + 1];
     uint32_t person_count;
 };
 

@@ -1,7 +1,6 @@
 /* Measures that nobody has fixed (a pinch, a handful, a heaped spoon), told where they move a figure that is held. */
 #include "judge/judge.h"
 
-#define TOLD_MOST 8                     /* measures of a recipe */
 #define MOVES 0.1                       /* of the limit: a narrower line is not worth a word */
 
 /* How far the line alone spreads the value of the verdict. */
@@ -33,20 +32,20 @@ static bool is_open(const struct line_amount *amount)
 
 void recipe_note_measures(const struct sums *sums, const struct verdicts *verdicts, struct findings *findings)
 {
-    struct range told[TOLD_MOST];
-    uint32_t told_count = 0;
-    for (uint32_t i = 0; i < sums->line_count && verdicts->count > 0 && told_count < TOLD_MOST; i++) {
+    for (uint32_t i = 0; i < sums->line_count && verdicts->count > 0; i++) {
         char low[48], high[48];
         const struct line_amount *amount = &sums->lines[i];
         if (!is_open(amount) || !moves(sums, verdicts, amount))
             continue;
         struct range ml = amount->resolved->rare->measure_ml;
         bool again = false;
-        for (uint32_t j = 0; j < told_count; j++)
-            again = again || (told[j].low == ml.low && told[j].high == ml.high);     /* `pinch`, `pinches` */
+        for (uint32_t j = 0; j < i && !again; j++) {        /* `pinch`, `pinches` */
+            const struct line_amount *before = &sums->lines[j];
+            struct range other = is_open(before) ? before->resolved->rare->measure_ml : range_exact(0);
+            again = other.low == ml.low && other.high == ml.high && moves(sums, verdicts, before);
+        }
         if (again)
             continue;
-        told[told_count++] = ml;
         finding_add(findings, FINDING_VAGUE_MEASURE, recipe_line_place(sums, amount->line),
                     GAPS(amount->resolved->rare->measure_words, print_amount(low, sizeof low, ml.low, text_of("ml")), print_amount(high, sizeof high, ml.high, text_of("ml"))));
     }

@@ -127,6 +127,14 @@ uint32_t build_group_first(const struct builder *builder)
     return builder->base ? builder->base->group_first + builder->base->groups_count : 0;
 }
 
+const struct group *build_group_at(const struct builder *builder, uint32_t number)
+{
+    uint32_t first = build_group_first(builder);
+    if (number >= first && number - first < builder->groups_count)
+        return &builder->groups[number - first];
+    return builder->base ? library_group_at(builder->base, number) : NULL;
+}
+
 uint32_t build_find(const struct builder *builder, enum name_space space, struct text name)
 {
     char key[KEY_BYTES];

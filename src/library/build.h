@@ -53,6 +53,7 @@ struct text build_words(const struct builder *builder, const struct item *items,
 
 /* The number of the first group of the pack under construction: those of its base stand before it. */
 uint32_t build_group_first(const struct builder *builder);
+const struct group *build_group_at(const struct builder *builder, uint32_t number);
 
 uint32_t build_nutrient(const struct builder *builder, struct text name);
 const struct nutrient *build_nutrient_at(const struct builder *builder, uint32_t number);

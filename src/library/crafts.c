@@ -4,8 +4,7 @@
 #include "library/library.h"
 
 /* What is longer than any name goes by parts that overlap, so that no word is missed. */
-#define WORDS_AT_ONCE 16
-#define WORDS_AGAIN 4
+#define WORDS_AT_ONCE LIMIT_NAME_WORDS
 
 /* Whether the words of one ordered key stand in another, side by side: each word has a mark before it. */
 static bool holds_words(struct text key, struct text words)
@@ -32,15 +31,15 @@ void words_walk(struct text written, words_receiver *receive, void *context)
     struct text words[WORDS_AT_ONCE], rest = written;
     for (;;) {
         char key[KEY_BYTES];
-        uint32_t count = name_split(rest, words, WORDS_AT_ONCE);
-        uint32_t taken = count < WORDS_AT_ONCE ? count : WORDS_AT_ONCE;
+        uint32_t taken = name_split(rest, words, WORDS_AT_ONCE), count = taken, length = name_key(words, taken, true, key);
+        while (length == 0 && taken > LIMIT_SUBSTANCE_WORDS)    /* words so long that fewer fill a key */
+            length = name_key(words, --taken, true, key);
         if (taken == 0)
             return;
-        receive(context, (struct text){ key, name_key(words, taken, true, key) });
-        const char *end = words[taken - 1].bytes + words[taken - 1].length;
-        if (taken < WORDS_AT_ONCE || end >= rest.bytes + rest.length)
+        receive(context, (struct text){ key, length });
+        if (taken == count && count < WORDS_AT_ONCE)
             return;
-        const char *again = words[taken - WORDS_AGAIN].bytes;
+        const char *again = words[taken >= LIMIT_SUBSTANCE_WORDS ? taken - LIMIT_SUBSTANCE_WORDS + 1 : 1].bytes;
         rest = (struct text){ again, (uint32_t)(rest.bytes + rest.length - again) };
     }
 }

@@ -106,7 +106,20 @@ static void search_ingredient(struct making *making, struct text written)
     words_walk(written, search_words, &(struct ingredient){ making, written });
 }
 
+#define MARKS_OF_LISTED 8u              /* bytes of quotes, of the comma before them and of what says that more was cut off */
+
 /* ---- what it comes to ---------------------------------------------------------------------------------------------- */
+
+/* One of several names, cut where it finds no room; the bytes that it took. */
+static int show_listed(struct text written, bool again, char *storage, size_t size)
+{
+    size_t room = size > MARKS_OF_LISTED ? size - MARKS_OF_LISTED : 0;
+    const char *cut = written.length > room ? "…" : "";
+    int length = (int)(written.length > room ? room : written.length);
+    while (*cut && length > 0 && ((unsigned char)written.bytes[length] & 0xc0) == 0x80)
+        length--;                           /* not within a sign */
+    return room ? snprintf(storage, size, "%s`%.*s%s`", again ? ", " : "", length, written.bytes, cut) : 0;
+}
 
 /* All that the list names of the nutrient: `a`, `b`. */
 static struct text listed_names(const struct making *making, uint32_t nutrient, char *storage, size_t size)
@@ -116,8 +129,8 @@ static struct text listed_names(const struct making *making, uint32_t nutrient, 
     for (uint32_t i = 0; i < making->food.listed_count; i++) {
         const struct listed *listed = &builder->listed[making->food.first_listed + i];
         struct text written = build_string(builder, listed->written);
-        if (listed->nutrient == nutrient && (size_t)used + written.length + 8 < size)
-            used += snprintf(storage + used, size - (size_t)used, "%s`%.*s`", used ? ", " : "", (int)written.length, written.bytes);
+        if (listed->nutrient == nutrient)
+            used += show_listed(written, used > 0, storage + used, size - (size_t)used);
     }
     return (struct text){ storage, (uint32_t)used };
 }

@@ -370,7 +370,7 @@ enum origin origin_of(struct text word)
 
 uint32_t library_group_distance(const struct library *library, uint32_t group, uint32_t ancestor)
 {
-    for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_NESTING; distance++) {
+    for (uint32_t distance = 0; group != NONE_INDEX && distance < LIMIT_GROUP_DEPTH; distance++) {
         if (group == ancestor)
             return distance;
         const struct group *found = library_group_at(library, group);

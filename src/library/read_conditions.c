@@ -307,9 +307,11 @@ static void name_claim(struct builder *builder, const struct rules *rules, struc
     double share;
     uint32_t length = claim_key(name, key, &share);
     uint32_t earlier = claim_find(builder, (struct text){ key, length }, rules->first_claim);
-    if (earlier != NONE_INDEX && earlier != index)
+    if (length == 0)
+        finding_add(builder->findings, FINDING_NAME_TOO_LONG, build_place(builder, span), GAPS(name));
+    else if (earlier != NONE_INDEX && earlier != index)
         finding_add(builder->findings, FINDING_CLAIM_TWICE, build_place(builder, span), GAPS(name));
-    else if (length)
+    else
         build_key(builder, SPACE_CLAIM, (struct text){ key, length }, name, build_place(builder, span), index);
 }
 

@@ -35,20 +35,12 @@ bool making_start(struct making *making, struct builder *builder)
     return making->index != NONE_INDEX;
 }
 
-static const struct group *group_at(const struct builder *builder, uint32_t number)
-{
-    uint32_t first = build_group_first(builder);
-    if (number >= first && number - first < builder->groups_count)
-        return &builder->groups[number - first];
-    return builder->base ? library_group_at(builder->base, number) : NULL;
-}
-
 /* What its group, or a group above it, says of origin and of `some`. */
 static void take_from_groups(struct making *making)
 {
     uint32_t number = making->food.group;
-    for (uint32_t depth = 0; number != NONE_INDEX && depth < LIMIT_NESTING; depth++) {
-        const struct group *group = group_at(making->builder, number);
+    for (uint32_t depth = 0; number != NONE_INDEX && depth < LIMIT_GROUP_DEPTH; depth++) {
+        const struct group *group = build_group_at(making->builder, number);
         if (!group)
             return;
         if (making->origin == ORIGIN_COUNT)
@@ -218,8 +210,12 @@ void making_read_portion(struct making *making, const struct node *node)
         making->told_portions = true;
         return;
     }
-    struct text words[LIMIT_NAME_WORDS];
-    uint32_t count = name_words(builder->declaration->text, node->items.first, words, LIMIT_NAME_WORDS);
+    struct text words[LIMIT_NAME_WORDS + 1];
+    uint32_t count = name_words(builder->declaration->text, node->items.first, words, COUNT_OF(words));
+    if (count > LIMIT_NAME_WORDS) {
+        finding_add(builder->findings, FINDING_NAME_TOO_LONG, build_place(builder, node->span), GAPS(build_items_text(builder, node->items.first)));
+        return;
+    }
     double factor = build_factor(builder, node, node->unit.first, DIMENSION_MASS);
     if (count == 0 || factor <= 0 || node->quantity.kind == QUANTITY_BAD || node->second.kind == QUANTITY_BAD
         || !build_only_amount(builder, node))

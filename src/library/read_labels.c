@@ -73,12 +73,12 @@ static bool behind_measure(const struct item *item)
 static void read_serving(struct making *making, const struct node *node)
 {
     struct builder *builder = making->builder;
-    struct text words[LIMIT_NAME_WORDS], written = build_unit_text(builder, node->unit.first);
-    uint32_t count = name_split(written, words, LIMIT_NAME_WORDS);
+    struct text words[LIMIT_NAME_WORDS + 1], written = build_unit_text(builder, node->unit.first);
+    uint32_t count = name_split(written, words, COUNT_OF(words));
     const struct unit *unit = build_unit(builder, written);
     bool again = making->food.serving_grams.high > 0 || making->food.serving_ml.high > 0
               || builder->portions_count > making->food.first_portion;
-    if (node->quantity.low <= 0 || count == 0 || again || behind_measure(node->unit.first)) {
+    if (node->quantity.low <= 0 || count == 0 || count > LIMIT_NAME_WORDS || again || behind_measure(node->unit.first)) {
         build_unknown_statement(builder, node, "label");
         return;
     }

@@ -8,7 +8,9 @@
 static uint32_t add_words(struct builder *builder, struct text words, struct span span)
 {
     char key[KEY_BYTES];
-    uint32_t length = name_key_of(words, true, key);
+    struct text split[LIMIT_SUBSTANCE_WORDS + 1];
+    bool many = name_split(words, split, COUNT_OF(split)) > LIMIT_SUBSTANCE_WORDS;
+    uint32_t length = many ? 0 : name_key_of(words, true, key);
     if (length == 0)
         finding_add(builder->findings, FINDING_NAME_TOO_LONG, build_place(builder, span), GAPS(words));
     else

@@ -249,7 +249,7 @@ static uint32_t sequence_key(struct builder *builder, const struct node *node, c
 {
     uint32_t used = name_key_of(build_items_text(builder, node->items.first), false, key);
     *steps = 1;
-    for (const struct phrase *more = node->names.first; more && used + 2 < KEY_BYTES; more = more->next) {
+    for (const struct phrase *more = node->names.first; more; more = more->next) {
         char step[KEY_BYTES];
         uint32_t length = name_key_of(build_written(builder, more->span), false, step);
         if (used + length + 2 > KEY_BYTES)
@@ -277,8 +277,10 @@ static void add_alias(struct builder *builder, const struct item *items, struct 
             continue;
         char step[KEY_BYTES];
         uint32_t length = name_key_of((struct text){ whole.bytes + start, at - start }, false, step);
-        if (used + length + 2 > KEY_BYTES)
+        if (used + length + 2 > KEY_BYTES) {
+            finding_add(builder->findings, FINDING_NAME_TOO_LONG, place, GAPS(whole));
             return;
+        }
         if (used)
             key[used++] = ',';
         memcpy(key + used, step, length);
@@ -327,6 +329,8 @@ void read_treatment(struct builder *builder, const struct node *node)
     uint32_t index = BUILD_ADD(builder, treatments);
     if (index == NONE_INDEX)
         return;
+    if (length == 0)
+        finding_add(builder->findings, FINDING_NAME_TOO_LONG, treatment.place, GAPS(name));
     treatment.name = build_text(builder, name);
     treatment.first_group = builder->references_count;
     treatment.first_effect = builder->effects_count;

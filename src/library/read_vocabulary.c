@@ -237,6 +237,18 @@ static uint32_t use_of(struct text words)
     return 0;
 }
 
+/* Who asks whether a food is of a group goes up no further. */
+static void check_depth(struct builder *builder, const struct node *node, struct group *group)
+{
+    uint32_t depth = 1;
+    for (uint32_t number = group->parent; number != NONE_INDEX; depth++)
+        number = build_group_at(builder, number)->parent;
+    if (depth <= LIMIT_GROUP_DEPTH)
+        return;
+    finding_add(builder->findings, FINDING_GROUP_TOO_DEEP, build_place(builder, node->span), GAPS(build_string(builder, group->name)));
+    group->parent = NONE_INDEX;
+}
+
 static void read_group_statement(struct builder *builder, const struct node *node, uint32_t index, struct group *group)
 {
     char storage[256];
@@ -248,7 +260,9 @@ static void read_group_statement(struct builder *builder, const struct node *nod
         group->parent = build_find(builder, SPACE_GROUP, text_behind(words, "within "));
         if (group->parent == index + build_group_first(builder))
             group->parent = NONE_INDEX;     /* itself */
-        if (group->parent == NONE_INDEX)
+        if (group->parent != NONE_INDEX)
+            check_depth(builder, node, group);
+        else
             finding_add(builder->findings, FINDING_UNKNOWN_GROUP, build_place(builder, node->span),
                         GAPS(text_behind(words, "within ")));
     } else if (text_behind(words, "origin ").length > 0) {

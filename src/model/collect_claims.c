@@ -133,6 +133,11 @@ bool collect_claiming(struct collecting *collecting, const struct node *node)
     struct recipe *recipe = collect_recipe_of(collecting);
     struct claiming claiming = recipe->claiming ? *recipe->claiming : (struct claiming){ 0 };
     bool good = !node->has_body && !node->phrases.first;
+    bool again = reference ? claiming.amount > 0 || claiming.category.length : claiming.kind.length > 0;
+    if (again) {
+        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->span), GAPS(text_of(reference ? "reference amount" : "counts as")));
+        return true;
+    }
     if (reference) {
         good = read_reference(gathering, node, &claiming) && good;
     } else {

@@ -169,7 +169,9 @@ static void collect_kitchen(struct gathering *gathering, const struct node *node
         return;
     }
     struct text name = collect_title(gathering, node, &title);
-    if (node->kind == NODE_KITCHEN)
+    if (node->kind == NODE_KITCHEN && kitchen->name.length)
+        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->span), GAPS(text_of("kitchen")));
+    else if (node->kind == NODE_KITCHEN)
         kitchen->name = name;
     else if (name.length)
         add_to_list(gathering, &kitchen->uses, &kitchen->uses_count, &kitchen->uses_capacity, title);

@@ -26,6 +26,10 @@ bool collect_packets(struct gathering *gathering, const struct node *node, struc
     bool of_packets = begins(gathering, node, "packets"), of_tolerance = begins(gathering, node, "tolerance");
     bool alone = (of_packets || of_tolerance) && !node->phrases.first && !node->has_body;
     struct place place = { gathering->file, node->span };
+    if ((of_packets && packets->oldest > 0) || (of_tolerance && packets->tolerance)) {
+        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, place, GAPS(text_of(of_packets ? "packets" : "tolerance")));
+        return true;
+    }
     if (of_tolerance && alone && days->kind == QUANTITY_NONE && are_words(gathering, node->items.first, legal))
         packets->tolerance = true;
     else if (of_tolerance)

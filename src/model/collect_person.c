@@ -46,7 +46,7 @@ static const struct item *take_eater_item(struct gathering *gathering, const str
     } else if (text_is(word, "under") && item->next && text_is(collect_written(gathering, item->next->span), "care")) {
         eater->under_care = true;
         return item->next;
-    } else if (item->kind != ITEM_WORD || (!is_filler(word) && eater->word_count == EATER_WORDS)) {
+    } else if (item->kind != ITEM_WORD || (!is_filler(word) && eater->word_count == LIMIT_EATER_WORDS)) {
         refuse_word(gathering, item, eater);
     } else if (!is_filler(word)) {
         eater->words[eater->word_count++] = collect_keep(gathering, word);

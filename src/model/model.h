@@ -92,10 +92,9 @@ struct follow {
 };
 
 /* Whom a day, a recipe or a policy is for: `for adult woman 35 under care`. */
-#define EATER_WORDS 6
 
 struct eater {
-    struct text words[EATER_WORDS];     /* what kind of person, as written */
+    struct text words[LIMIT_EATER_WORDS];     /* what kind of person, as written */
     uint32_t word_count;
     struct text written;                /* all of it */
     double age;                         /* months; below 0: not said */
@@ -405,7 +404,7 @@ enum resolved_flag {
     RESOLVED_DOUBLES = 8192,            /* its food may hold already what another line brings: see library_doubling */
 };
 
-#define TREATMENTS_SHOWN 8
+#define TREATMENTS_SHOWN LIMIT_PHRASES      /* as many as a line may have: reports and traces show them all */
 
 /* What treatments did, one after the other, to 100 g (or a serving, or a batch) that went in. */
 struct stage {

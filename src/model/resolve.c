@@ -47,27 +47,17 @@ struct span resolve_whole_span(const struct resolving *resolving)
     return (struct span){ resolving->tail->items->span.start, last->span.end };
 }
 
-void resolve_add_states(struct resolving *resolving, struct text text)
+static void add_word_as_state(struct resolving *resolving, struct text word, struct span span)
 {
-    struct text words[LIMIT_NAME_WORDS];
-    char key[KEY_BYTES];
-    uint32_t count = name_split(text, words, LIMIT_NAME_WORDS);
-    for (uint32_t i = 0; i < count && resolving->state_count < TAIL_WORDS; i++) {
-        uint32_t length = name_key(&words[i], 1, false, key);
-        if (resolving->state_used + length > sizeof resolving->state_storage)
-            return;
-        char *kept = resolving->state_storage + resolving->state_used;
-        memcpy(kept, key, length);
-        resolving->states[resolving->state_count++] = (struct text){ kept, length };
-        resolving->state_used += length;
-    }
+    if (!resolve_add_states(resolving, word))
+        resolve_fail(resolving, FINDING_LINE_TOO_LONG, span, NO_GAPS);
 }
 
 /* ---- names ------------------------------------------------------------------------------------------------------ */
 
 struct food_at resolve_find(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra)
 {
-    struct text words[TAIL_WORDS + 1];
+    struct text words[LIMIT_LINE_WORDS + 1];
     char key[KEY_BYTES];
     uint32_t count = 0;
     for (uint32_t i = first; i < end; i++)
@@ -220,7 +210,7 @@ static bool try_peeling_behind(struct resolving *resolving, uint32_t prefix, uin
 {
     uint32_t depth = resolving->peeled_count++;
     bool found = false;
-    if (depth < PEELED_MOST && !is_shelf(resolving, first)) {
+    if (depth < LIMIT_PEELED && !is_shelf(resolving, first)) {
         for (uint32_t run = 1; run <= 3 && first + run < resolving->word_count && !found; run++) {
             if (!treat_knows_words(resolving, first, run))
                 continue;
@@ -242,7 +232,7 @@ static bool try_peeling(struct resolving *resolving, struct food_at *food)
         if (!try_peeling_behind(resolving, prefix, prefix, food))
             continue;
         for (uint32_t i = prefix; i < resolving->name_first; i++)
-            resolve_add_states(resolving, resolving->words[i].text);
+            add_word_as_state(resolving, resolving->words[i].text, resolving->words[i].span);
         return true;
     }
     return false;
@@ -255,7 +245,7 @@ static bool try_inverted(struct resolving *resolving, struct food_at *food)
     const struct phrase *phrase = resolving->phrases;
     char key[KEY_BYTES];
     uint32_t length = phrase ? treat_phrase_key(resolving, phrase->items, key) : 0;
-    if (!phrase || count + LIMIT_NAME_WORDS > TAIL_WORDS || (length && treat_find_any(resolving, (struct text){ key, length })))
+    if (!phrase || count + LIMIT_NAME_WORDS > LIMIT_LINE_WORDS || (length && treat_find_any(resolving, (struct text){ key, length })))
         return false;
     for (const struct item *item = phrase->items; item; item = item->next) {
         if (item->kind == ITEM_GROUP)
@@ -422,10 +412,10 @@ static void resolve_words(struct resolving *resolving)
     resolving->resolved->food = food;
     for (uint32_t i = 0; i < resolving->name_end; i++) {        /* `shredded cheddar` may be a name, and chooses its cup */
         if (i < resolving->prefix || i >= resolving->name_first)
-            resolve_add_states(resolving, resolving->words[i].text);
+            add_word_as_state(resolving, resolving->words[i].text, resolving->words[i].span);
     }
     if (treat_drains(resolving))        /* `rinsed` weighs as `drained` does */
-        resolve_add_states(resolving, text_of("drained"));
+        add_word_as_state(resolving, text_of("drained"), resolve_whole_span(resolving));
     resolving->measured = measured_how(resolving);
     if (resolving->tail->is_measured || resolving->prefix > 0)
         measure_food(resolving, food, 0, resolving->prefix);

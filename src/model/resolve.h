@@ -4,8 +4,6 @@
 
 #include "model/derive.h"
 
-#define TAIL_WORDS 64
-#define PEELED_MOST 6u              /* treatments before the noun: more is no way to write */
 
 struct tail_word {
     struct text text;
@@ -38,21 +36,21 @@ struct resolving {
     bool around;                    /* a phrase of such a part is being looked at */
     struct findings *around_findings;   /* where it speaks, or NULL for silence */
 
-    struct tail_word words[TAIL_WORDS];
+    struct tail_word words[LIMIT_LINE_WORDS];
     uint32_t word_count;
     const struct phrase *phrases;   /* those of the tail, without what became part of the name */
     const struct item *string;      /* a quoted name */
     uint32_t words_before_string;
     struct aside aside;
-    const struct item *remarks[4];  /* parentheses that hold no measure: they must be treatments */
+    const struct item *remarks[LIMIT_REMARKS];  /* parentheses that hold no measure: they must be treatments */
     uint32_t remark_count;
 
     /* how the words were parted */
     uint32_t prefix;                /* words before the food's name: unit, sizes */
     uint32_t name_first, name_end;
-    uint8_t peeled[PEELED_MOST];    /* words of each treatment between the prefix and the name */
+    uint8_t peeled[LIMIT_PEELED];    /* words of each treatment between the prefix and the name */
     uint32_t peeled_count;
-    struct text states[TAIL_WORDS]; /* folded words that may choose a portion */
+    struct text states[LIMIT_LINE_WORDS]; /* folded words that may choose a portion */
     uint32_t state_count;
     char state_storage[KEY_BYTES * 2];
     uint32_t state_used;
@@ -94,8 +92,8 @@ struct span resolve_words_span(const struct resolving *resolving, uint32_t first
 struct text resolve_words_text(const struct resolving *resolving, uint32_t first, uint32_t end);
 struct span resolve_whole_span(const struct resolving *resolving);
 
-/* Remembers the folded words of a text as states (`chopped`, `drained`). */
-void resolve_add_states(struct resolving *resolving, struct text text);
+/* Remembers the folded words of a text as states (`chopped`, `drained`); false where not all of them find room. */
+bool resolve_add_states(struct resolving *resolving, struct text text);
 
 /* The food that words [first, end) name, with one more word when it is not empty. */
 struct food_at resolve_find(const struct resolving *resolving, uint32_t first, uint32_t end, struct text extra);

@@ -15,6 +15,8 @@ bool collect_spoon_error(struct gathering *gathering, const struct node *node, d
     bool plain = share->kind == QUANTITY_NUMBER && share->is_percent && !node->unit.first && !node->phrases.first && !node->has_body;
     if (share->kind == QUANTITY_BAD)
         return true;                                    /* a finding speaks of it */
+    if (*error > 0)
+        finding_add(&gathering->findings, FINDING_REPEATED_STATEMENT, collect_place(gathering, node->span), GAPS(text_of("spoon error")));
     if (plain && amount_compare(share->low, LIMIT_SPOON_ERROR) <= 0)
         *error = amount_larger(*error, share->low);
     else

@@ -55,15 +55,17 @@ static void read_aside(struct resolving *resolving, const struct item *group, ui
     aside.each = aside.each || number == 0;         /* `4 (6 oz) salmon fillets` */
     if (aside.found && !resolving->aside.found)
         resolving->aside = aside;
-    else if (resolving->remark_count < COUNT_OF(resolving->remarks))
+    else if (resolving->remark_count < LIMIT_REMARKS)
         resolving->remarks[resolving->remark_count++] = group;
+    else
+        resolve_fail(resolving, FINDING_LINE_TOO_LONG, group->span, NO_GAPS);
 }
 
 static void take_words(struct resolving *resolving, const struct item *item, uint32_t number)
 {
     struct text words[LIMIT_NAME_WORDS];
     uint32_t count = name_split(span_text(resolving->tail->text, item->span), words, LIMIT_NAME_WORDS);
-    for (uint32_t i = 0; i < count && resolving->word_count < TAIL_WORDS; i++) {
+    for (uint32_t i = 0; i < count && resolving->word_count < LIMIT_LINE_WORDS; i++) {
         uint32_t start = (uint32_t)(words[i].bytes - resolving->tail->text.bytes);
         if (text_is(words[i], "of"))
             continue;
@@ -130,7 +132,7 @@ bool resolve_take_item(struct resolving *resolving, const struct item *item, uin
 {
     if (item->kind == ITEM_GROUP) {
         read_aside(resolving, item, number);
-    } else if (resolving->word_count == TAIL_WORDS) {
+    } else if (resolving->word_count == LIMIT_LINE_WORDS) {
         resolve_fail(resolving, FINDING_LINE_TOO_LONG, item->span, NO_GAPS);
         return false;
     } else if (item->kind == ITEM_STRING && !resolving->string) {
@@ -140,6 +142,36 @@ bool resolve_take_item(struct resolving *resolving, const struct item *item, uin
         take_words(resolving, item, number);
     }
     return true;
+}
+
+bool resolve_add_states(struct resolving *resolving, struct text text)
+{
+    struct text words[LIMIT_NAME_WORDS];
+    char key[KEY_BYTES];
+    uint32_t count = name_split(text, words, LIMIT_NAME_WORDS);
+    for (uint32_t i = 0; i < count; i++) {
+        uint32_t length = name_key(&words[i], 1, false, key);
+        if (resolving->state_count == LIMIT_LINE_WORDS || resolving->state_used + length > sizeof resolving->state_storage)
+            return false;
+        char *kept = resolving->state_storage + resolving->state_used;
+        memcpy(kept, key, length);
+        resolving->states[resolving->state_count++] = (struct text){ kept, length };
+        resolving->state_used += length;
+    }
+    return true;
+}
+
+/* More words than a name may have would be cut off, and the last of them may be what matters. Words in quotes change nothing. */
+static void take_states(struct resolving *resolving, const struct phrase *phrase)
+{
+    struct text words[LIMIT_NAME_WORDS + 1];
+    bool fits = resolve_add_states(resolving, span_text(resolving->tail->text, phrase->span));
+    for (const struct item *item = phrase->items; item; item = item->next) {
+        if (item->kind == ITEM_STRING)
+            return;
+    }
+    if (!fits || name_words(resolving->tail->text, phrase->items, words, COUNT_OF(words)) > LIMIT_NAME_WORDS)
+        resolve_fail(resolving, FINDING_LINE_TOO_LONG, phrase->span, NO_GAPS);
 }
 
 void resolve_take_items(struct resolving *resolving)
@@ -154,7 +186,7 @@ void resolve_take_items(struct resolving *resolving)
             return;
     }
     for (const struct phrase *phrase = resolving->phrases; phrase; phrase = phrase->next) {
-        resolve_add_states(resolving, span_text(resolving->tail->text, phrase->span));
+        take_states(resolving, phrase);
         read_asides_of(resolving, phrase);
     }
 }
