@@ -57,6 +57,32 @@ static void add_side(struct showing *showing, cJSON *object, const char *key, co
     json_kept(showing, cJSON_AddNumberToObject(one, "unknown_lines", side->unknown_count));
 }
 
+static void add_end(struct showing *showing, cJSON *object, const char *key, bool has, double limit)
+{
+    json_plain_number(showing, object, key, has ? limit : NAN);
+}
+
+/* Limits and goals of a side, each with its outcome, in the unit in which it was written. */
+static void add_limits(struct showing *showing, cJSON *object, const char *key, const struct compare_side *side)
+{
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, key));
+    for (uint32_t i = 0; i < side->verdicts.count; i++) {
+        char storage[200];
+        const struct verdict *verdict = &side->verdicts.at[i];
+        const struct bound *bound = verdict->bound;
+        const struct library *library = side->held.kitchen->library;
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "kind", text_of(bound->is_goal ? "goal" : "limit"));
+        json_text(showing, one, "what", verdict_subject(library, verdict, storage, sizeof storage));
+        add_end(showing, one, "at_least", bound->has_least, bound->least / bound->divisor);
+        add_end(showing, one, "at_most", bound->has_most, bound->most / bound->divisor);
+        json_text(showing, one, "unit", bound->divisor != 1 ? bound->unit : bound_column_unit(library, bound));
+        json_text(showing, one, "outcome", text_of(outcome_name(verdict->outcome)));
+        json_range(showing, one, "value", range_scale(verdict->value, 1 / bound->divisor), verdict->complete);
+        cJSON_AddItemToArray(list, one);
+    }
+}
+
 static void add_figures(struct showing *showing, cJSON *object, const struct compare *comparison)
 {
     const struct library *library = showing->kitchen->library, *owner;
@@ -123,6 +149,8 @@ void comparison_json(struct compare *comparison, struct telling *telling)
     json_kept(&showing, cJSON_AddBoolToObject(object, "identical", comparison->pairs.identical));
     json_kept(&showing, cJSON_AddStringToObject(object, "serving_sizes", servings[comparison->servings]));
     json_kept(&showing, cJSON_AddBoolToObject(object, "orders_differ", comparison->orders_differ));
+    add_limits(&showing, object, "first_limits", &comparison->sides[0]);
+    add_limits(&showing, object, "second_limits", &comparison->sides[1]);
     add_figures(&showing, object, comparison);
     json_text(&showing, object, "lines_are_of", json_column_key(showing.kitchen->library, comparison->nutrient));
     add_lines(&showing, object, comparison);

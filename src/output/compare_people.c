@@ -388,6 +388,20 @@ static void tell_others(struct teller *teller)
     sheet_table_end(teller->sheet);
 }
 
+/* Whether each keeps its own limits; a food or label has none. */
+static void tell_limits(struct teller *teller, struct telling *telling)
+{
+    for (uint32_t i = 0; i < 2; i++) {
+        struct compare_side *side = &teller->comparison->sides[i];
+        struct showing showing = { .kitchen = (struct kitchen *)side->held.kitchen, .writer = &telling->writer };
+        struct report report = { .sums = &side->sums, .verdicts = &side->verdicts };
+        if (!side->held.sums)
+            continue;
+        struct page page = page_of(&showing, teller->sheet, &report);
+        page_print_limits(&page, &side->verdicts, sheet_say(teller->sheet, PHRASE_COMPARE_LIMITS, side->name));
+    }
+}
+
 enum status comparison_tell(struct compare *comparison, struct telling *telling)
 {
     struct sheet sheet;
@@ -405,6 +419,7 @@ enum status comparison_tell(struct compare *comparison, struct telling *telling)
         tell_lead(&teller, share);
     tell_doubts(&teller);
     tell_both(&teller);
+    tell_limits(&teller, telling);
     tell_lines(&teller);
     tell_others(&teller);
     told_cautions_tell(&comparison->cautions, &sheet);

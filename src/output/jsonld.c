@@ -122,6 +122,34 @@ static void add_caution(void *context, const struct caution_told *told)
     buffer_print(&linked->words, " %.*s", (int)told->words.length, told->words.bytes);
 }
 
+static void add_side(struct buffer *words, enum report_phrase phrase, const struct library *library, const struct bound *bound, double limit)
+{
+    char storage[200];
+    struct text arguments[] = { phrase_text(phrase), bound_limit(library, bound, limit / bound->divisor, storage, sizeof storage) };
+    if (words->length && words->bytes[words->length - 1] != ' ')
+        buffer_add_string(words, " ");
+    phrase_fill(words, PHRASE_SIDE, arguments, 2);
+}
+
+/* Whether it keeps its limits: figures without that would be read as if it did. */
+static void add_limits(struct linked *linked)
+{
+    const struct verdicts *verdicts = linked->report->verdicts;
+    for (uint32_t i = 0; verdicts && i < verdicts->count; i++) {
+        char storage[200];
+        const struct verdict *verdict = &verdicts->at[i];
+        const struct bound *bound = verdict->bound;
+        struct text outcome = page_outcome(verdict), arguments[] = { verdict_subject(linked->page.library, verdict, storage, sizeof storage), text_of("") };
+        buffer_add_string(&linked->words, " ");
+        phrase_fill(&linked->words, bound->is_goal ? PHRASE_GOAL : PHRASE_LIMIT, arguments, 2);
+        if (bound->has_least)
+            add_side(&linked->words, bound->strict ? PHRASE_SIDE_OVER : PHRASE_SIDE_AT_LEAST, linked->page.library, bound, bound->least);
+        if (bound->has_most)
+            add_side(&linked->words, bound->strict ? PHRASE_SIDE_UNDER : PHRASE_SIDE_AT_MOST, linked->page.library, bound, bound->most);
+        buffer_print(&linked->words, ": %.*s.", (int)outcome.length, outcome.bytes);
+    }
+}
+
 static void add_nutrition(struct linked *linked)
 {
     struct amounts serving;
@@ -138,6 +166,7 @@ static void add_nutrition(struct linked *linked)
             add_figure(linked, nutrition, i, &serving);
     }
     buffer_add_string(&linked->words, ".");
+    add_limits(linked);
     report_cautions(showing->kitchen, linked->report, add_caution, linked);
     showing->json_failed = showing->json_failed || linked->words.failed;
     json_text(showing, nutrition, "description", (struct text){ linked->words.bytes, (uint32_t)linked->words.length });

@@ -113,6 +113,12 @@ void page_print_findings(struct page *page, struct finding *const *findings, uin
 
 /* ---- report.c: a limit or a goal as a row begins: what is bounded and where that is from, its outcome, and what there is */
 #define LIMIT_CELLS 3
+/* The outcome in words: `kept`, `BROKEN`, `in doubt`; of a goal `missed`. */
+struct text page_outcome(const struct verdict *verdict);
+
+/* A table of limits and goals with their outcomes; nothing where there are none. Every sheet that prints what a serving holds prints
+ * it. */
+void page_print_limits(struct page *page, const struct verdicts *verdicts, struct text heading);
 void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells);
 
 /* The side of a bound with its figure: `at most 350 mg`. */

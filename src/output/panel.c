@@ -102,6 +102,8 @@ void panel_tell(struct showing *showing, struct sheet *sheet, const struct repor
     else
         tell_lines(&page);
     if (!report->week)
+        page_print_limits(&page, report->verdicts, phrase_text(PHRASE_LIMITS));
+    if (!report->week)
         page_print_cautions(&page, report);
     page_print_provenance(&page);
 }

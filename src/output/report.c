@@ -72,7 +72,7 @@ static void tell_head(struct page *page, const struct written *written)
 
 /* ---- limits, sources ---------------------------------------------------------------------------------------------------- */
 
-static struct text outcome_words(const struct verdict *verdict)
+struct text page_outcome(const struct verdict *verdict)
 {
     static const enum report_phrase phrases[] = { PHRASE_KEPT, PHRASE_BROKEN, PHRASE_IN_DOUBT };
     return phrase_text(verdict->outcome == OUTCOME_BROKEN && verdict->bound->is_goal ? PHRASE_MISSED : phrases[verdict->outcome]);
@@ -114,20 +114,20 @@ void page_limit_cells(struct page *page, const struct verdict *verdict, struct s
                                   page_bound(page, bound));
     struct text found = verdict_value(page->library, verdict, against, value, sizeof value);
     cells[0] = cell_words(bound_source(page, verdict, words));
-    cells[1] = cell_words(outcome_words(verdict));
+    cells[1] = cell_words(page_outcome(verdict));
     cells[1].tone = tones[verdict->outcome];
     cells[2] = cell_figure(sheet_print(sheet, "%.*s", (int)found.length, found.bytes),
                            verdict->complete ? verdict->value.best : verdict->value.low);
 }
 
-static void tell_limits(struct page *page, const struct verdicts *verdicts)
+void page_print_limits(struct page *page, const struct verdicts *verdicts, struct text heading)
 {
     const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_LIMIT), false }, { phrase_text(PHRASE_COLUMN_OUTCOME), false },
                                             { phrase_text(PHRASE_COLUMN_VALUE), false } };
     if (!verdicts->count)
         return;
-    page_section(page, phrase_text(PHRASE_LIMITS));
-    sheet_table(page->sheet, phrase_text(PHRASE_LIMITS), columns, 3);
+    page_section(page, heading);
+    sheet_table(page->sheet, heading, columns, 3);
     for (uint32_t i = 0; i < verdicts->count; i++) {
         struct sheet_cell cells[LIMIT_CELLS];
         page_limit_cells(page, &verdicts->at[i], cells);
@@ -215,7 +215,7 @@ void report_tell(struct showing *showing, struct sheet *sheet, const struct repo
         page_print_day_ratios(&page, over, under);
     }
     page_print_nutrients(&page, under);
-    tell_limits(&page, report->verdicts);
+    page_print_limits(&page, report->verdicts, phrase_text(PHRASE_LIMITS));
     page_print_published(&page, report->verdicts);
     page_print_claims(&page);
     page_print_findings(&page, report->findings, report->findings_count);
