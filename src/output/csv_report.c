@@ -2,6 +2,7 @@
  * line. A cell without bytes is one that there cannot be: the serving of a day. Cautions are rows of their own. */
 #include "output/csv.h"
 #include "output/figures.h"
+#include "output/held.h"
 
 static const char *const origin_keys[] = { "inherent", "maker", "cook", "unseparated" };
 
@@ -54,6 +55,22 @@ static void add_caution(void *context, const struct caution_told *told)
     csv_end_line(&rows->csv);
 }
 
+/* Limits and goals, each with its outcome, the kept ones, too. */
+static void add_limits(struct rows *rows, const struct verdicts *verdicts)
+{
+    struct sheet words;
+    const struct kitchen *kitchen = rows->showing->kitchen;
+    sheet_open(&words, LOOK_TEXT, rows->showing->writer, kitchen->allocator);
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        begin_row(rows, verdicts->at[i].bound->is_goal ? "goal" : "limit", rows->place);
+        add_blanks(&rows->csv, rows->blanks);
+        csv_cell(&rows->csv, held_words(&words, kitchen->library, &verdicts->at[i]));
+        csv_end_line(&rows->csv);
+    }
+    writer_needs(rows->showing->writer, !words.arena.failed);
+    sheet_close(&words);
+}
+
 static void add_finding(struct rows *rows, const struct finding *finding)
 {
     struct buffer words;
@@ -71,6 +88,7 @@ static void add_finding(struct rows *rows, const struct finding *finding)
 /* What is wrong or doubtful, and the cautions: rows with nothing but words behind their head. */
 static void add_words(struct rows *rows, const struct report *report)
 {
+    add_limits(rows, report->verdicts);
     for (uint32_t i = 0; i < report->findings_count; i++)
         add_finding(rows, report->findings[i]);
     report_cautions(rows->showing->kitchen, report, add_caution, rows);
@@ -147,11 +165,16 @@ static struct rows rows_of(struct showing *showing, struct text name, struct pla
 static void week_rows(struct showing *showing, const struct report *report)
 {
     struct week_cautions said;
+    struct week_verdicts verdicts = { 0 };
     const struct week *week = report->week->week;
     struct nutrient_rows rows = { .rows = rows_of(showing, week->name, (struct place){ week->file, week->title }, NUTRIENT_BLANKS),
                                   .kind = "week", .whole = &report->week_sum->average };
     add_rows(&rows);
-    enum status status = week_find_cautions(showing->kitchen, *report->week, report->sums, &said);
+    enum status status = week_judge(showing->kitchen, *report->week, report->sums, report->week_sum, &verdicts, NULL);
+    writer_needs(showing->writer, status == STATUS_OK);
+    add_limits(&rows.rows, &verdicts.averages);
+    week_verdicts_close(&verdicts, showing->kitchen->allocator);
+    status = week_find_cautions(showing->kitchen, *report->week, report->sums, &said);
     writer_needs(showing->writer, status == STATUS_OK);
     for (uint32_t i = 0; i < said.count; i++)
         add_caution(&rows.rows, &(struct caution_told){ said.at[i].words, said.at[i].source, text_of(said.at[i].because), said.at[i].exactly, false, NONE_INDEX });

@@ -118,20 +118,6 @@ static bool has_errors(const struct report *report)
     return errors;
 }
 
-static void tell_others_policies(const struct handout *handout)
-{
-    struct buffer words;
-    for (uint32_t i = 0; i < handout->report->findings_count; i++) {
-        const struct finding *finding = handout->report->findings[i];
-        if (strcmp(finding_code(finding), "policy-for-others") != 0)
-            continue;
-        buffer_open(&words, handout->page->kitchen->allocator);
-        words_print(&words, &finding->words);
-        sheet_paragraph(handout->sheet, MANNER_QUIET, sheet_print(handout->sheet, "%.*s", (int)words.length, words.length ? words.bytes : ""));
-        buffer_close(&words);
-    }
-}
-
 /* Cautions that come first, or all others. */
 struct cautioning {
     struct sheet *sheet;
@@ -154,7 +140,7 @@ void handout_tell_first(const struct handout *handout)
         sheet_heading(handout->sheet, 2, phrase_text(PHRASE_HAND_NOT_READY));
         sheet_paragraph(handout->sheet, MANNER_DOUBT, phrase_text(PHRASE_HAND_NOT_READY_WHY));
     }
-    tell_others_policies(handout);
+    page_print_others_policies(handout->page, handout->report);
     for (uint32_t i = 0; i < verdicts->count; i++) {
         if (handout_is_urgent(&verdicts->at[i]))
             sheet_paragraph(handout->sheet, MANNER_DOUBT, verdict_words(handout, &verdicts->at[i]));

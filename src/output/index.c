@@ -4,20 +4,18 @@
 #include <string.h>
 
 #include "output/figures.h"
+#include "output/held.h"
 #include "output/page.h"
 #include "output/sheet.h"
 
 enum index_kind { KIND_RECIPE, KIND_DAY, KIND_WEEK, KIND_COUNT };
-enum index_rank { RANK_BROKEN, RANK_DOUBT, RANK_MISSED, RANK_KEPT, RANK_FREE, RANK_COUNT };
 enum index_order { ORDER_LIMITS, ORDER_NAME, ORDER_TRACED, ORDER_COMPARED, ORDER_COUNT };
 
 struct index_entry {
     struct text name, key, file;
     enum index_kind kind;
-    enum index_rank rank;
+    struct standing standing;
     bool whole;                         /* the recipe does not say how many it serves */
-    uint32_t broken, doubt, missed;     /* limits; limits and goals; goals */
-    uint32_t beyond;                    /* what a week keeps on average, and not on each day */
     struct text words[2];               /* of the two nutrients */
     double value[2];                    /* the best, or what is known */
     bool open[2];                       /* and nobody knows how much more there is */
@@ -46,28 +44,15 @@ static void keep_caution(void *context, const struct caution_told *told)
         index->cautions[index->caution_count++] = keep(index, told->words);
 }
 
-static void note_verdicts(struct index_entry *entry, const struct verdicts *verdicts)
-{
-    for (uint32_t i = 0; verdicts && i < verdicts->count; i++) {
-        const struct verdict *verdict = &verdicts->at[i];
-        bool goal = verdict->bound->is_goal;
-        entry->broken += !goal && verdict->outcome == OUTCOME_BROKEN;
-        entry->doubt += verdict->outcome == OUTCOME_IN_DOUBT;
-        entry->missed += goal && verdict->outcome == OUTCOME_BROKEN;
-    }
-    bool held = verdicts && verdicts->count > 0;
-    entry->rank = entry->broken ? RANK_BROKEN : entry->doubt ? RANK_DOUBT : entry->missed || entry->beyond ? RANK_MISSED : held ? RANK_KEPT : RANK_FREE;
-}
-
 static enum status note_week(struct index_entry *entry, struct telling *telling, struct showing *showing, const struct report *report)
 {
     struct week_verdicts verdicts = { 0 };
     struct week_cautions said;
+    uint32_t beyond = 0;
     enum status status = week_judge(showing->kitchen, *report->week, report->sums, report->week_sum, &verdicts, NULL);
     for (uint32_t i = 0; i < verdicts.averages.count; i++)
-        entry->beyond += verdicts.averages.at[i].outcome == OUTCOME_KEPT && verdicts.days[i].day.recipe
-                      && verdicts.days[i].verdict.outcome == OUTCOME_BROKEN;
-    note_verdicts(entry, &verdicts.averages);
+        beyond += verdicts.averages.at[i].outcome == OUTCOME_KEPT && verdicts.days[i].day.recipe && verdicts.days[i].verdict.outcome == OUTCOME_BROKEN;
+    entry->standing = standing_of(&verdicts.averages, beyond);
     week_verdicts_close(&verdicts, showing->kitchen->allocator);
     if (status != STATUS_OK)
         return status;
@@ -126,7 +111,7 @@ enum status index_note(struct telling *telling, struct showing *showing, const s
     if (report->week && note_week(entry, telling, showing, report) != STATUS_OK)
         return telling_fail(telling, STATUS_NO_MEMORY, "out of memory", NULL);
     if (!report->week) {                /* a caution that any of them needs stands beside all of their figures */
-        note_verdicts(entry, report->verdicts);
+        entry->standing = standing_of(report->verdicts, 0);
         report_cautions(showing->kitchen, report, keep_caution, telling);
     }
     index->count++;
@@ -175,8 +160,8 @@ static int compare_values(const struct index_entry *a, const struct index_entry 
 static int by_limits(const void *left, const void *right)
 {
     const struct index_entry *a = left, *b = right;
-    if (a->kind != b->kind || a->rank != b->rank)
-        return a->kind != b->kind ? (int)a->kind - (int)b->kind : (int)a->rank - (int)b->rank;
+    if (a->kind != b->kind || a->standing.rank != b->standing.rank)
+        return a->kind != b->kind ? (int)a->kind - (int)b->kind : (int)a->standing.rank - (int)b->standing.rank;
     return compare_values(a, b, 0);
 }
 
@@ -244,28 +229,9 @@ static struct text counted(struct sheet *sheet, uint32_t count, enum report_phra
     return count == 1 ? phrase_text(one) : sheet_say(sheet, many, sheet_print(sheet, "%u", count));
 }
 
-static struct text limits_words(struct sheet *sheet, const struct index_entry *entry)
-{
-    struct text words = text_of("");
-    const struct { uint32_t count; enum report_phrase one, many; } parts[] = {
-        { entry->broken, PHRASE_INDEX_BROKEN_ONE, PHRASE_INDEX_BROKEN }, { entry->doubt, PHRASE_INDEX_DOUBT_ONE, PHRASE_INDEX_DOUBT },
-        { entry->missed, PHRASE_INDEX_MISSED_ONE, PHRASE_INDEX_MISSED }, { entry->beyond, PHRASE_INDEX_BEYOND_ONE, PHRASE_INDEX_BEYOND },
-    };
-    if (entry->rank == RANK_KEPT || entry->rank == RANK_FREE)
-        return phrase_text(entry->rank == RANK_KEPT ? PHRASE_INDEX_KEPT : PHRASE_INDEX_FREE);
-    for (uint32_t i = 0; i < COUNT_OF(parts); i++) {
-        if (!parts[i].count)
-            continue;
-        struct text part = counted(sheet, parts[i].count, parts[i].one, parts[i].many);
-        words = sheet_print(sheet, "%.*s%s%.*s", (int)words.length, words.bytes, words.length ? ", " : "", (int)part.length, part.bytes);
-    }
-    return words;
-}
-
 /* Only figures of the same thing have a bar: not those of a whole recipe among servings. */
 static void tell_entry(struct sheet *sheet, const struct index_page *page, const struct index_entry *entry)
 {
-    static const enum tone tones[RANK_COUNT] = { TONE_BROKEN, TONE_DOUBT, TONE_BROKEN, TONE_KEPT, TONE_PLAIN };
     struct sheet_cell cells[4] = { { .words = entry->name, .link = with_ending(sheet, page->telling, entry->file) } };
     uint32_t count = 1;
     for (uint32_t i = 0; i < 2; i++) {
@@ -276,7 +242,7 @@ static void tell_entry(struct sheet *sheet, const struct index_page *page, const
         cells[count] = cell_figure(words, entry->value[i]);
         cells[count++].bar = entry->whole || page->largest[i] <= 0 ? 0 : entry->value[i] / page->largest[i];
     }
-    cells[count] = (struct sheet_cell){ .words = limits_words(sheet, entry), .tone = tones[entry->rank] };
+    cells[count] = (struct sheet_cell){ .words = standing_words(sheet, &entry->standing), .tone = standing_tone(&entry->standing) };
     sheet_row(sheet, cells);
 }
 
@@ -299,7 +265,7 @@ static void begin_table(struct sheet *sheet, const struct index_page *page, stru
 static uint32_t table_of(const struct index_page *page, const struct index_entry *entry)
 {
     if (page->order == ORDER_LIMITS)
-        return entry->kind == KIND_WEEK ? 0 : entry->rank;
+        return entry->kind == KIND_WEEK ? 0 : entry->standing.rank;
     return page->order == ORDER_NAME ? 0 : entry->open[page->order - ORDER_TRACED];
 }
 
@@ -308,7 +274,7 @@ static struct text caption_of(const struct index_page *page, const struct index_
     static const enum report_phrase ranks[] = { PHRASE_INDEX_ALL_BROKEN, PHRASE_INDEX_ALL_DOUBT, PHRASE_INDEX_ALL_MISSED,
                                                 PHRASE_INDEX_ALL_KEPT, PHRASE_INDEX_ALL_FREE };
     if (page->order == ORDER_LIMITS && entry->kind != KIND_WEEK)
-        return phrase_text(ranks[entry->rank]);
+        return phrase_text(ranks[entry->standing.rank]);
     return phrase_text(table_of(page, entry) ? PHRASE_INDEX_OPEN : kind);
 }
 

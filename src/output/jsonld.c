@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "output/figures.h"
+#include "output/held.h"
 #include "output/json.h"
 #include "output/page.h"
 #include "output/written.h"
@@ -122,32 +123,18 @@ static void add_caution(void *context, const struct caution_told *told)
     buffer_print(&linked->words, " %.*s", (int)told->words.length, told->words.bytes);
 }
 
-static void add_side(struct buffer *words, enum report_phrase phrase, const struct library *library, const struct bound *bound, double limit)
-{
-    char storage[200];
-    struct text arguments[] = { phrase_text(phrase), bound_limit(library, bound, limit / bound->divisor, storage, sizeof storage) };
-    if (words->length && words->bytes[words->length - 1] != ' ')
-        buffer_add_string(words, " ");
-    phrase_fill(words, PHRASE_SIDE, arguments, 2);
-}
-
 /* Whether it keeps its limits: figures without that would be read as if it did. */
 static void add_limits(struct linked *linked)
 {
+    struct sheet words;
     const struct verdicts *verdicts = linked->report->verdicts;
-    for (uint32_t i = 0; verdicts && i < verdicts->count; i++) {
-        char storage[200];
-        const struct verdict *verdict = &verdicts->at[i];
-        const struct bound *bound = verdict->bound;
-        struct text outcome = page_outcome(verdict), arguments[] = { verdict_subject(linked->page.library, verdict, storage, sizeof storage), text_of("") };
-        buffer_add_string(&linked->words, " ");
-        phrase_fill(&linked->words, bound->is_goal ? PHRASE_GOAL : PHRASE_LIMIT, arguments, 2);
-        if (bound->has_least)
-            add_side(&linked->words, bound->strict ? PHRASE_SIDE_OVER : PHRASE_SIDE_AT_LEAST, linked->page.library, bound, bound->least);
-        if (bound->has_most)
-            add_side(&linked->words, bound->strict ? PHRASE_SIDE_UNDER : PHRASE_SIDE_AT_MOST, linked->page.library, bound, bound->most);
-        buffer_print(&linked->words, ": %.*s.", (int)outcome.length, outcome.bytes);
+    sheet_open(&words, LOOK_TEXT, linked->showing->writer, linked->showing->kitchen->allocator);
+    for (uint32_t i = 0; i < verdicts->count; i++) {
+        struct text held = held_words(&words, linked->page.library, &verdicts->at[i]);
+        buffer_print(&linked->words, " %.*s.", (int)held.length, held.bytes);
     }
+    linked->showing->json_failed = linked->showing->json_failed || words.arena.failed;
+    sheet_close(&words);
 }
 
 static void add_nutrition(struct linked *linked)

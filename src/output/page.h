@@ -111,18 +111,14 @@ void page_print_card(struct page *page, const struct written *written);
 /* ---- report_findings.c */
 void page_print_findings(struct page *page, struct finding *const *findings, uint32_t count);
 
-/* ---- report.c: a limit or a goal as a row begins: what is bounded and where that is from, its outcome, and what there is */
-#define LIMIT_CELLS 3
-/* The outcome in words: `kept`, `BROKEN`, `in doubt`; of a goal `missed`. */
-struct text page_outcome(const struct verdict *verdict);
+/* That a policy is for somebody else, so that nothing here is held to it; for sheets that tell no findings. */
+void page_print_others_policies(struct page *page, const struct report *report);
 
-/* A table of limits and goals with their outcomes; nothing where there are none. Every sheet that prints what a serving holds prints
- * it. */
+/* ---- report.c: a limit or a goal as a row begins: what is bounded and where that is from, its outcome, and what there is. And a
+ * table of them; nothing where there are none. Every sheet that prints what a serving holds prints it. */
+#define LIMIT_CELLS 3
 void page_print_limits(struct page *page, const struct verdicts *verdicts, struct text heading);
 void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells);
-
-/* The side of a bound with its figure: `at most 350 mg`. */
-struct text page_bound(struct page *page, const struct bound *bound);
 
 /* ---- report.c: which program and library computed it, where it is read by itself */
 void page_print_provenance(struct page *page);

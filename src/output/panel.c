@@ -101,9 +101,10 @@ void panel_tell(struct showing *showing, struct sheet *sheet, const struct repor
         sheet_paragraph(sheet, MANNER_DOUBT, sheet_say(sheet, PHRASE_PANEL_NONE, rules ? library_text(page.kitchen->rules_owner, rules->title) : text_of("")));
     else
         tell_lines(&page);
-    if (!report->week)
+    if (!report->week) {
+        page_print_others_policies(&page, report);
         page_print_limits(&page, report->verdicts, phrase_text(PHRASE_LIMITS));
-    if (!report->week)
         page_print_cautions(&page, report);
+    }
     page_print_provenance(&page);
 }

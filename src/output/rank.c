@@ -19,7 +19,7 @@ void ranking_open(struct ranking *ranking, const struct quern_rank *wanted, stru
 void ranking_close(struct ranking *ranking)
 {
     struct allocator allocator = ranking->arena.allocator;
-    void *const blocks[] = { ranking->foods, ranking->lines, ranking->unknown };
+    void *const blocks[] = { ranking->foods, ranking->lines, ranking->unknown, ranking->limits };
     for (uint32_t i = 0; i < COUNT_OF(blocks); i++) {
         if (blocks[i])
             allocator.resize(allocator.context, blocks[i], 0);
@@ -28,7 +28,7 @@ void ranking_close(struct ranking *ranking)
     arena_close(&ranking->arena);
 }
 
-static struct text kept(struct ranking *ranking, struct text text)
+struct text ranking_keep(struct ranking *ranking, struct text text)
 {
     char *copy = arena_copy(&ranking->arena, text.length ? text.bytes : "", text.length);
     return copy ? (struct text){ copy, text.length } : text_of("");
@@ -59,7 +59,7 @@ static struct rank_food *food_called(struct ranking *ranking, struct text name, 
         || !table_add(&ranking->food_table, hash, ranking->food_count))
         return NULL;
     struct rank_food *food = &ranking->foods[ranking->food_count++];
-    *food = (struct rank_food){ .name = kept(ranking, name), .source = kept(ranking, source) };
+    *food = (struct rank_food){ .name = ranking_keep(ranking, name), .source = ranking_keep(ranking, source) };
     return food;
 }
 
@@ -101,9 +101,9 @@ static struct rank_line written_line(struct ranking *ranking, struct sources *so
     struct place place = recipe_line_place(sums, line);
     bool whole = sources_load(sources, place.file) && line->tail != NONE_INDEX;
     return (struct rank_line){
-        .text = kept(ranking, whole ? span_text(sources->text, place.span) : text_of("a line that a finding speaks of")),
-        .recipe = kept(ranking, sums->at.recipe->name), .part = kept(ranking, part_name(sums, line)),
-        .file = kept(ranking, text_of(sources_path(sources, place.file))), .line = sources_position(sources, place).line,
+        .text = ranking_keep(ranking, whole ? span_text(sources->text, place.span) : text_of("a line that a finding speaks of")),
+        .recipe = ranking_keep(ranking, sums->at.recipe->name), .part = ranking_keep(ranking, part_name(sums, line)),
+        .file = ranking_keep(ranking, text_of(sources_path(sources, place.file))), .line = sources_position(sources, place).line,
     };
 }
 
@@ -226,12 +226,13 @@ static enum status add_recipe(struct weighing *weighing, const struct weight *we
     struct ranking *ranking = weighing->ranking;
     struct verdicts verdicts = { 0 };
     enum status status = sums_compute(&weighing->sums, weight->at);
-    if (status == STATUS_OK && weight->at.recipe->is_day)
+    if (status == STATUS_OK && weight->is_dish)
         status = recipe_judge(&weighing->sums, &verdicts, NULL);
     if (status == STATUS_OK && weight->is_dish) {
         struct rank_amount whole = weighted(weighing->sums.total.column[ranking->nutrient], &weight->of);
         add_amount(&ranking->whole, &whole);
         told_cautions_of(&ranking->cautions, &weighing->sums, &verdicts);
+        status = ranking_add_limits(ranking, &weighing->sums, &verdicts) ? STATUS_OK : STATUS_NO_MEMORY;
     }
     verdicts_close(&verdicts, ranking->arena.allocator);
     for (uint32_t i = 0; status == STATUS_OK && i < weighing->sums.line_count; i++) {
@@ -316,7 +317,7 @@ static void choose_day(struct weighing *weighing)
         ranking->is_recipe = ranking->is_recipe || !at.recipe->is_day;
         if (at.recipe->is_day && ranking->days++ == 0) {
             make_dish(weighing, at);
-            ranking->name = kept(ranking, at.recipe->name);
+            ranking->name = ranking_keep(ranking, at.recipe->name);
         }
     }
     for (uint32_t i = 0; i < kitchen->weeks_count; i++)
@@ -394,10 +395,10 @@ static enum status choose_nutrient(struct ranking *ranking, struct telling *tell
     if (ranking->kitchens++ > 0)
         return STATUS_OK;
     const struct nutrient *one = library_nutrient_at(kitchen->library, nutrient, &owner);
-    ranking->nutrient_name = kept(ranking, library_text(owner, one->name));
-    ranking->nutrient_key = kept(ranking, library_text(owner, one->key));
-    ranking->unit = kept(ranking, library_text(owner, one->unit));
-    ranking->name = kept(ranking, kitchen->name);
+    ranking->nutrient_name = ranking_keep(ranking, library_text(owner, one->name));
+    ranking->nutrient_key = ranking_keep(ranking, library_text(owner, one->key));
+    ranking->unit = ranking_keep(ranking, library_text(owner, one->unit));
+    ranking->name = ranking_keep(ranking, kitchen->name);
     return STATUS_OK;
 }
 
@@ -465,6 +466,7 @@ enum status ranking_tell(struct ranking *ranking, struct telling *telling)
         qsort(ranking->foods, ranking->food_count, sizeof *ranking->foods, compare_foods);
     if (ranking->line_count)
         qsort(ranking->lines, ranking->line_count, sizeof *ranking->lines, compare_lines);
+    ranking_sort_limits(ranking);
     ranking->inside -= ranking->left_out;
     if (ranking->kitchens > 1 && !ranking->wanted->day)
         ranking->name = text_of("");

@@ -5,6 +5,7 @@
 #ifndef QUERN_OUTPUT_RANK_H
 #define QUERN_OUTPUT_RANK_H
 
+#include "output/held.h"
 #include "output/told.h"
 
 /* So much of the nutrient: in all, each recipe cooked once, and in one serving of each. Of a day both are the same. */
@@ -24,6 +25,17 @@ struct rank_line {
     struct rank_amount amount;
     uint32_t line, number;              /* in its file; in the order in which they came */
     bool unknown;
+};
+
+/* A limit or goal of the nutrient that a dish is held to, by what a serving, all of it, the day or a meal holds. */
+struct rank_limit {
+    struct text recipe, limit, is, value;   /* limit: `limit: sodium per serving at most 350 mg (House)`; is: its outcome in words */
+    struct range holds;
+    bool complete, is_goal;
+    enum outcome outcome;
+    enum tone tone;
+    enum standing_rank rank;
+    uint32_t number;                    /* in the order in which they came */
 };
 
 #define RANK_UNKNOWN_SHOWN 20           /* unknown lines that are told; the others are counted */
@@ -46,6 +58,8 @@ struct ranking {
     uint32_t left_out;                  /* recipes that stand in one another: an error speaks of them */
     struct rank_line *unknown;          /* lines of which nobody knows how much they bring */
     uint32_t unknown_kept, unknown_count;
+    struct rank_limit *limits;          /* at the end: broken ones first; of each rank no more than `limit` */
+    uint32_t limits_kept, limits_capacity, limits_seen[STANDING_COUNT];     /* kept here; met, of each rank */
     uint32_t kitchens, days;            /* looked at; of the wanted name */
     bool is_recipe, is_week;            /* the name of the day is none of a day */
     struct text near;                   /* names of days */
@@ -64,6 +78,17 @@ enum status ranking_tell(struct ranking *ranking, struct telling *telling);
 
 /* Whether all that the recipes hold is known. */
 bool ranking_is_complete(const struct ranking *ranking);
+
+/* Words that live as long as the ranking. */
+struct text ranking_keep(struct ranking *ranking, struct text text);
+
+/* ---- rank_limits.c: notes what a dish is held to; false when memory failed. And puts broken ones first. */
+bool ranking_add_limits(struct ranking *ranking, const struct sums *sums, const struct verdicts *verdicts);
+void ranking_sort_limits(struct ranking *ranking);
+
+/* How many limits and goals are told: all of a single dish; else those that are not kept, up to `limit`. And how many there are. */
+uint32_t rank_limits_shown(const struct ranking *ranking);
+uint32_t rank_limits_open(const struct ranking *ranking);
 
 /* How many of so many are told. */
 static inline uint32_t rank_shown(uint32_t count, uint32_t limit)

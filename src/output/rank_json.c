@@ -71,6 +71,26 @@ static void add_unknown(struct showing *showing, cJSON *object, const struct ran
     json_kept(showing, cJSON_AddNumberToObject(object, "unknown_lines", ranking->unknown_count));
 }
 
+/* Limits and goals of the nutrient, broken ones first. */
+static void add_limits(struct showing *showing, cJSON *object, const struct ranking *ranking)
+{
+    cJSON *list = json_kept(showing, cJSON_AddArrayToObject(object, "limits"));
+    uint32_t shown = rank_limits_shown(ranking);
+    for (uint32_t i = 0; i < shown; i++) {
+        const struct rank_limit *limit = &ranking->limits[i];
+        cJSON *one = json_kept(showing, cJSON_CreateObject());
+        json_text(showing, one, "recipe", limit->recipe);
+        json_kept(showing, cJSON_AddStringToObject(one, "kind", limit->is_goal ? "goal" : "limit"));
+        json_text(showing, one, "text", limit->limit);
+        json_range(showing, one, "value", limit->holds, limit->complete);
+        json_kept(showing, cJSON_AddStringToObject(one, "outcome", outcome_name(limit->outcome)));
+        cJSON_AddItemToArray(list, one);
+    }
+    uint32_t all = rank_limits_open(ranking) + ranking->limits_seen[STANDING_KEPT];
+    json_kept(showing, cJSON_AddNumberToObject(object, "more_limits", all - shown));
+    json_kept(showing, cJSON_AddNumberToObject(object, "limits_kept", ranking->limits_seen[STANDING_KEPT]));
+}
+
 void rank_json(struct ranking *ranking, struct telling *telling)
 {
     struct kitchen none = { .allocator = telling->allocator };          /* those that were read are closed */
@@ -87,6 +107,7 @@ void rank_json(struct ranking *ranking, struct telling *telling)
     json_kept(&showing, cJSON_AddNumberToObject(object, "without_servings", ranking->whole_pots));
     json_kept(&showing, cJSON_AddNumberToObject(object, "left_out", ranking->left_out));
     add_amount(&showing, object, &ranking->whole, ranking_is_complete(ranking));
+    add_limits(&showing, object, ranking);
     add_foods(&showing, object, ranking);
     add_lines(&showing, object, ranking);
     add_unknown(&showing, object, ranking);

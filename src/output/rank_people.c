@@ -69,6 +69,31 @@ static void tell_more(struct rank_teller *teller, enum report_phrase phrase, uin
         sheet_paragraph(teller->sheet, MANNER_PLAIN, sheet_say(teller->sheet, phrase, number(teller, all - shown)));
 }
 
+/* Whether limits of the nutrient are kept, broken ones first. */
+static void tell_limits(struct rank_teller *teller)
+{
+    struct ranking *ranking = teller->ranking;
+    struct sheet *sheet = teller->sheet;
+    const struct sheet_column columns[] = { { say(teller->is_day ? PHRASE_COLUMN_DAY : PHRASE_RANK_RECIPE_NAME), false }, { say(PHRASE_COLUMN_LIMIT), false },
+                                            { say(PHRASE_COLUMN_OUTCOME), false }, { say(PHRASE_COLUMN_VALUE), false } };
+    uint32_t shown = rank_limits_shown(ranking), open = rank_limits_open(ranking), kept = ranking->limits_seen[STANDING_KEPT];
+    if (shown)
+        sheet_table(sheet, say(PHRASE_LIMITS), columns, COUNT_OF(columns));
+    for (uint32_t i = 0; i < shown; i++) {
+        const struct rank_limit *limit = &ranking->limits[i];
+        struct sheet_cell cells[] = { cell_words(limit->recipe), cell_words(limit->limit), cell_words(limit->is),
+                                      cell_figure(limit->value, limit->complete ? limit->holds.best : limit->holds.low) };
+        cells[2].tone = limit->tone;
+        sheet_row(sheet, cells);
+    }
+    if (shown)
+        sheet_table_end(sheet);
+    tell_more(teller, PHRASE_RANK_MORE_LIMITS, shown, open > shown ? open : shown);
+    if (kept && ranking->recipes > 1)
+        sheet_paragraph(sheet, MANNER_PLAIN, kept == 1 ? sheet_say(sheet, PHRASE_RANK_LIMITS_KEPT_ONE, ranking->nutrient_name)
+                                                       : sheet_say(sheet, PHRASE_RANK_LIMITS_KEPT, ranking->nutrient_name, number(teller, kept)));
+}
+
 /* Foods by what they bring in all. */
 static void tell_foods(struct rank_teller *teller)
 {
@@ -146,6 +171,7 @@ enum status rank_people(struct ranking *ranking, struct telling *telling)
     struct rank_teller teller = { ranking, &sheet, ranking->wanted->day != NULL };
     sheet_open(&sheet, sheet_look(telling->form), &telling->writer, telling->allocator);
     tell_head(&teller);
+    tell_limits(&teller);
     tell_foods(&teller);
     tell_lines(&teller);
     tell_unknown(&teller);

@@ -1,5 +1,6 @@
 /* The report that people hand out: what one serving holds, where it comes from, what was saved, what is doubtful,
  * and the cautions. Told once, to a sheet; a look makes text, Markdown or a page of it. */
+#include "output/held.h"
 #include "output/page.h"
 #include "output/written.h"
 
@@ -72,52 +73,13 @@ static void tell_head(struct page *page, const struct written *written)
 
 /* ---- limits, sources ---------------------------------------------------------------------------------------------------- */
 
-struct text page_outcome(const struct verdict *verdict)
-{
-    static const enum report_phrase phrases[] = { PHRASE_KEPT, PHRASE_BROKEN, PHRASE_IN_DOUBT };
-    return phrase_text(verdict->outcome == OUTCOME_BROKEN && verdict->bound->is_goal ? PHRASE_MISSED : phrases[verdict->outcome]);
-}
-
-struct text page_bound(struct page *page, const struct bound *bound)
-{
-    char first[200], second[200];
-    struct sheet *sheet = page->sheet;
-    struct text least = bound_limit(page->library, bound, bound->least / bound->divisor, first, sizeof first);
-    struct text most = bound_limit(page->library, bound, bound->most / bound->divisor, second, sizeof second);
-    if (bound->has_most && bound->has_least)
-        return sheet_say(sheet, PHRASE_SIDE_BETWEEN, least, most);
-    if (bound->has_most)
-        return sheet_say(sheet, PHRASE_SIDE, phrase_text(bound->strict ? PHRASE_SIDE_UNDER : PHRASE_SIDE_AT_MOST), most);
-    return sheet_say(sheet, PHRASE_SIDE, phrase_text(bound->strict ? PHRASE_SIDE_OVER : PHRASE_SIDE_AT_LEAST), least);
-}
-
-/* With where the bound is from: a policy, what is published, a clinician. */
-static struct text bound_source(struct page *page, const struct verdict *verdict, struct text words)
-{
-    struct sheet *sheet = page->sheet;
-    bool by_clinician = verdict->bound->by_clinician;
-    if (verdict->policy)
-        return sheet_say(sheet, by_clinician ? PHRASE_OF_POLICY_BY_CLINICIAN : PHRASE_OF_POLICY, words, verdict->policy->name);
-    if (verdict->published)
-        return sheet_say(sheet, PHRASE_OF_POLICY, words, library_text(verdict->published->owner, verdict->published->intake->title));
-    return by_clinician ? sheet_say(sheet, PHRASE_OF_POLICY, words, phrase_text(PHRASE_BY_CLINICIAN)) : words;
-}
-
 void page_limit_cells(struct page *page, const struct verdict *verdict, struct sheet_cell *cells)
 {
-    static const enum tone tones[] = { TONE_KEPT, TONE_BROKEN, TONE_DOUBT };
-    char value[200], subject[200];
     struct sheet *sheet = page->sheet;
-    const struct bound *bound = verdict->bound;
-    double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
-    struct text words = sheet_say(sheet, bound->is_goal ? PHRASE_GOAL : PHRASE_LIMIT, verdict_subject(page->library, verdict, subject, sizeof subject),
-                                  page_bound(page, bound));
-    struct text found = verdict_value(page->library, verdict, against, value, sizeof value);
-    cells[0] = cell_words(bound_source(page, verdict, words));
-    cells[1] = cell_words(page_outcome(verdict));
-    cells[1].tone = tones[verdict->outcome];
-    cells[2] = cell_figure(sheet_print(sheet, "%.*s", (int)found.length, found.bytes),
-                           verdict->complete ? verdict->value.best : verdict->value.low);
+    cells[0] = cell_words(held_limit(sheet, page->library, verdict));
+    cells[1] = cell_words(held_outcome(verdict));
+    cells[1].tone = held_tone(verdict);
+    cells[2] = cell_figure(held_value(sheet, page->library, verdict), verdict->complete ? verdict->value.best : verdict->value.low);
 }
 
 void page_print_limits(struct page *page, const struct verdicts *verdicts, struct text heading)

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "output/figures.h"
+#include "output/held.h"
 #include "output/page.h"
 
 uint32_t page_unknown_lines(const struct page *page, uint32_t column)
@@ -63,7 +64,6 @@ static void tell_equivalent(struct page *page, uint32_t nutrient, struct range a
 /* Limits and goals of the nutrient alone, for a serving or for the day, and its daily value. */
 static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct verdicts *verdicts, struct sheet_mark *marks)
 {
-    static const enum tone tones[] = { TONE_KEPT, TONE_BROKEN, TONE_DOUBT };
     const struct daily_value *daily = daily_value_of(page, nutrient);
     enum basis basis = page->recipe->is_day ? PER_DAY : PER_SERVING;
     struct sheet *sheet = page->sheet;
@@ -74,7 +74,7 @@ static uint32_t find_marks(struct page *page, uint32_t nutrient, const struct ve
         if (bound->column != nutrient || bound->over != NONE_INDEX || bound->origin < ORIGIN_COUNT || bound->basis != basis || verdict->meal)
             continue;
         double at = bound->has_most ? bound->most : bound->least;
-        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_goal ? PHRASE_MARK_GOAL : PHRASE_MARK_LIMIT, page_bound(page, bound)), at, tones[verdict->outcome] };
+        marks[count++] = (struct sheet_mark){ sheet_say(sheet, bound->is_goal ? PHRASE_MARK_GOAL : PHRASE_MARK_LIMIT, held_bound(sheet, page->library, bound)), at, held_tone(verdict) };
     }
     if (daily)
         marks[count++] = (struct sheet_mark){ sheet_say(sheet, PHRASE_MARK_DAILY_VALUE, kitchen_daily_name(page->kitchen), sheet_print(sheet, "%.6g", daily->amount), page_unit(page, nutrient)),

@@ -1,5 +1,7 @@
 /* The findings of a report. On a terminal as `quern check` prints them; where the files are not at hand each with its words first,
  * and what is underlined set apart. */
+#include <string.h>
+
 #include "output/page.h"
 
 /* What is printed meanwhile is collected as words of the sheet. */
@@ -107,4 +109,18 @@ void report_tell_findings(struct showing *showing, struct sheet *sheet, struct f
     const struct report none = { .sums = NULL };
     struct page page = page_of(showing, sheet, &none);
     page_print_findings(&page, findings, count);
+}
+
+void page_print_others_policies(struct page *page, const struct report *report)
+{
+    struct buffer words;
+    for (uint32_t i = 0; i < report->findings_count; i++) {
+        const struct finding *finding = report->findings[i];
+        if (strcmp(finding_code(finding), "policy-for-others") != 0)
+            continue;
+        buffer_open(&words, page->kitchen->allocator);
+        words_print(&words, &finding->words);
+        sheet_paragraph(page->sheet, MANNER_QUIET, sheet_print(page->sheet, "%.*s", (int)words.length, words.length ? words.bytes : ""));
+        buffer_close(&words);
+    }
 }

@@ -1,25 +1,41 @@
 /* A week in the report: its days side by side, their average, and the highest of them. */
+#include "output/held.h"
 #include "output/page.h"
+
+/* How a day that was added up stands to its own limits and goals. */
+static enum status standing_cell(struct page *page, const struct sums *sums, struct sheet_cell *cell)
+{
+    struct verdicts verdicts = { 0 };
+    enum status status = recipe_judge(sums, &verdicts, NULL);
+    struct standing standing = standing_of(&verdicts, 0);
+    *cell = (struct sheet_cell){ .words = standing_words(page->sheet, &standing), .tone = standing_tone(&standing) };
+    verdicts_close(&verdicts, page->kitchen->allocator);
+    return status;
+}
 
 static enum status tell_days(struct page *page, struct week_at at, struct sums *sums, uint32_t under)
 {
     struct sheet *sheet = page->sheet;
     uint32_t traced = page->library->traced;
-    const struct sheet_column columns[] = { { phrase_text(PHRASE_COLUMN_DAY), false }, { page_name(page, traced), false },
-                                            { under != NONE_INDEX ? page_name(page, under) : text_of(""), false } };
+    uint32_t last = under != NONE_INDEX ? 3 : 2;
+    struct sheet_column columns[4] = { { phrase_text(PHRASE_COLUMN_DAY), false }, { page_name(page, traced), false },
+                                       { under != NONE_INDEX ? page_name(page, under) : text_of(""), false } };
     enum status status = STATUS_OK;
+    columns[last] = (struct sheet_column){ phrase_text(PHRASE_INDEX_LIMITS), false };
     page_section(page, phrase_text(PHRASE_WEEK_DAYS));
-    sheet_table(sheet, phrase_text(PHRASE_WEEK_DAYS), columns, under != NONE_INDEX ? 3 : 2);
+    sheet_table(sheet, phrase_text(PHRASE_WEEK_DAYS), columns, last + 1);
     for (uint32_t i = 0; i < at.week->day_count && status == STATUS_OK; i++) {
         struct recipe_at day = week_day(page->kitchen, at, i);
-        struct sheet_cell cells[] = { cell_words(at.gathering->week_days[at.week->first_day + i].name), cell_words(phrase_text(PHRASE_WEEK_NO_DAY)),
-                                      cell_words(text_of("")) };
+        struct sheet_cell cells[4] = { cell_words(at.gathering->week_days[at.week->first_day + i].name), cell_words(phrase_text(PHRASE_WEEK_NO_DAY)),
+                                       cell_words(text_of("")), cell_words(text_of("")) };
         cells[1].tone = TONE_DOUBT;
         if (day.recipe) {
             status = sums_compute(sums, day);
             cells[1] = page_cell(page, traced, sums->total.column[traced], amounts_complete(&sums->total, traced));
             if (under != NONE_INDEX)
                 cells[2] = page_cell(page, under, sums->total.column[under], amounts_complete(&sums->total, under));
+            if (status == STATUS_OK)
+                status = standing_cell(page, sums, &cells[last]);
         }
         sheet_row(sheet, cells);
     }

@@ -188,6 +188,7 @@ enum status telling_scaled(struct telling *telling, struct showing *showing, str
         tell_figure(&page, sheet, page.library->traced);
     if (rules && rules->compare_under != NONE_INDEX)
         tell_figure(&page, sheet, rules->compare_under);
+    page_print_others_policies(&page, report);
     page_print_limits(&page, report->verdicts, phrase_text(PHRASE_LIMITS));
     handing_print_ingredients(&page, sheet, factor);
     handing_print_steps(&page, sheet, &written, factor);

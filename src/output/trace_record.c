@@ -222,6 +222,7 @@ void trace_record(struct trace *trace, enum quern_form form, struct writer *writ
     add_recipes(rows);
     add_calculation(rows);
     add_values(rows, recipe);
+    rows_limits(rows, recipe, 2, true);
     add_shifts(rows, recipe);
     sheet_heading(&sheet, 2, WORDS(RECORD_SIGNATURES));
     add_signature(rows, WORDS(RECORD_STATEMENT_ANALYSIS));

@@ -34,7 +34,10 @@ bool rows_treatments(struct trace_rows *rows, const struct traced_line *line, ui
 void rows_moves(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t number);
 void rows_baths(struct trace_rows *rows, const struct traced_recipe *recipe);
 
-/* ---- trace_sheet.c: the look of a form; all recipes; program, library and rules; the numbered sources; the cautions. */
+/* ---- trace_sheet.c: what a recipe is held to, under a heading, what the trace is about or all of it; nothing where there is none. */
+void rows_limits(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t level, bool all);
+
+/* The look of a form; all recipes; program, library and rules; the numbered sources; the cautions. */
 enum look rows_look(enum quern_form form);
 void rows_recipes(struct trace_rows *rows);
 void rows_program(struct trace_rows *rows);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "output/figures.h"
+#include "output/held.h"
 #include "output/page.h"
 #include "output/trace_rows.h"
 
@@ -124,34 +125,18 @@ static void add_result(struct trace_rows *rows, const struct traced_recipe *reci
 
 /* ---- limits ------------------------------------------------------------------------------------------------------------------- */
 
-static void add_verdict(struct trace_rows *rows, const struct verdict *verdict)
-{
-    const struct bound *bound = verdict->bound;
-    const struct library *library = rows->trace->library;
-    char subject[200], limit[200], value[200];
-    double against = (bound->has_most ? bound->most : bound->least) / bound->divisor;
-    struct text side = bound->has_most ? bound->strict ? WORDS(TRACE_UNDER) : WORDS(TRACE_AT_MOST) : bound->strict ? WORDS(TRACE_OVER) : WORDS(TRACE_AT_LEAST);
-    struct text policy = verdict->policy ? SAY(TRACE_POLICY, verdict->policy->name)
-                       : verdict->published ? SAY(TRACE_POLICY, library_text(verdict->published->owner, verdict->published->intake->title)) : none;
-    struct text what = sheet_print(rows->sheet, "%.*s", (int)verdict_subject(library, verdict, subject, sizeof subject).length, subject);
-    struct text outcome = text_of(outcome_name(verdict->outcome));
-    struct text held = SAY(TRACE_VERDICT, bound->is_goal ? WORDS(TRACE_GOAL) : WORDS(TRACE_LIMIT), what, side,
-                           bound_limit(library, bound, against, limit, sizeof limit), verdict_value(library, verdict, against, value, sizeof value), policy);
-    sheet_item(rows->sheet, sheet_print(rows->sheet, "%.*s: %.*s", (int)outcome.length, outcome.bytes, (int)held.length, held.bytes));
-}
-
-static void add_limits(struct trace_rows *rows, const struct traced_recipe *recipe)
+void rows_limits(struct trace_rows *rows, const struct traced_recipe *recipe, uint32_t level, bool all)
 {
     bool begun = false;
     for (uint32_t i = 0; i < recipe->verdicts.count; i++) {
-        if (!trace_is_about(rows->trace, &recipe->verdicts.at[i]))
+        if (!all && !trace_is_about(rows->trace, &recipe->verdicts.at[i]))
             continue;
         if (!begun) {
-            sheet_heading(rows->sheet, 3, WORDS(TRACE_LIMITS));
+            sheet_heading(rows->sheet, level, WORDS(TRACE_LIMITS));
             sheet_list(rows->sheet, false);
         }
         begun = true;
-        add_verdict(rows, &recipe->verdicts.at[i]);
+        sheet_item(rows->sheet, held_words(rows->sheet, rows->trace->library, &recipe->verdicts.at[i]));
     }
     if (begun)
         sheet_list_end(rows->sheet);
@@ -199,7 +184,7 @@ static void add_recipe(struct trace_rows *rows, const struct traced_recipe *reci
         rows_line(rows, recipe, i);
     rows_baths(rows, recipe);
     add_result(rows, recipe);
-    add_limits(rows, recipe);
+    rows_limits(rows, recipe, 3, false);
 }
 
 void rows_recipes(struct trace_rows *rows)
