@@ -1,4 +1,4 @@
-/* The layout of a pack; nobody but pack.c and build.c includes it. */
+/* The layout of a pack; nobody but pack.c, build.c and the verification includes it. */
 #ifndef QUERN_LIBRARY_PACK_H
 #define QUERN_LIBRARY_PACK_H
 
@@ -41,6 +41,17 @@ uint32_t pack_food_section(void);
 
 /* Sets all checksums of a pack whose sections lie inside it; of foods where their numbers do. */
 void pack_seal(void *pack, const struct library *base);
+
+/* ---- verify_figures.c: whether the language could have said the figures. Those of a food need its places to be verified, as
+ * all of these need the pack's. */
+
+bool pack_range_fits(struct range range);
+bool food_figures_fit(const struct library *library, const struct food *food);
+bool portion_figures_fit(const struct portion *portion);
+bool spread_figures_fit(const struct library *library, const struct spread *spread);
+
+/* All that is no food's: words, treatments, rules, people. */
+bool pack_figures_fit(const struct library *library);
 
 /* PACK_VERSION together with the sizes of all items: a pack of another layout is another version. */
 uint32_t pack_version(void);

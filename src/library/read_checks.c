@@ -115,6 +115,7 @@ static bool read_band_end(struct builder *builder, const struct node *node, uint
     bool amounts = !node->quantity.is_percent;
     if (amounts) {
         band->within = node->quantity.low * word_factor(builder, node, nutrient, item);
+        band->low = band->high = 0;
         item = item ? item->next : NULL;
     }
     if (is_word(builder, item, "under") && item->next && item->next->quantity) {

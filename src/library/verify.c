@@ -1,5 +1,4 @@
-/* Verification of packs: every number that a later read follows. */
-#include <float.h>
+/* Verification of packs: every number that a later read follows. What is computed with is looked at in verify_figures.c. */
 #include <string.h>
 
 #include "library/pack.h"
@@ -12,12 +11,6 @@ static bool in_list(uint32_t first, uint32_t count, uint32_t total)
 static bool text_fits(const struct library *library, struct pack_text text)
 {
     return in_list(text.offset, text.length, library->strings_count);
-}
-
-/* Everything that is computed rests on this: ends in order, and none of them below 0 or beyond all numbers. */
-static bool range_fits(struct range range)
-{
-    return range.low >= 0 && range.best >= 0 && range.high <= DBL_MAX && range_in_order(range);
 }
 
 static bool group_fits(const struct library *library, uint32_t group)
@@ -36,14 +29,12 @@ static bool verify_vocabulary(const struct library *library)
     for (uint32_t i = 0; i < library->nutrients_count; i++) {
         const struct nutrient *nutrient = &library->nutrients[i];
         good = good && text_fits(library, nutrient->name) && text_fits(library, nutrient->key)
-            && text_fits(library, nutrient->unit) && text_fits(library, nutrient->linked) && nutrient->unit_factor > 0
-            && nutrient->mole >= 0 && nutrient->charge >= 0;
+            && text_fits(library, nutrient->unit) && text_fits(library, nutrient->linked);
     }
     for (uint32_t i = 0; i < library->units_count; i++) {
         const struct unit *unit = &library->units[i];
         good = good && text_fits(library, unit->name) && text_fits(library, unit->source)
-            && text_fits(library, unit->state) && range_fits(unit->factor)
-            && unit->dimension <= DIMENSION_AMBIGUOUS
+            && text_fits(library, unit->state) && unit->dimension <= DIMENSION_AMBIGUOUS
             && in_list(unit->first_between, unit->between_count, library->texts_count)
             && in_list(unit->first_size, unit->size_count, library->package_sizes_count);
     }
@@ -51,12 +42,11 @@ static bool verify_vocabulary(const struct library *library)
         const struct group *group = &library->groups[i];        /* a parent comes first, so that no walk up is endless */
         good = good && text_fits(library, group->name) && text_fits(library, group->hazard) && text_fits(library, group->hazard_source)
             && (group->parent == NONE_INDEX || group->parent < library->group_first + i)
-            && group->origin <= ORIGIN_COUNT && range_fits(group->unmeasured_ml);
+            && group->origin <= ORIGIN_COUNT;
     }
     for (uint32_t i = 0; i < library->elements_count; i++) {
         const struct element *element = &library->elements[i];
         good = good && text_fits(library, element->name) && text_fits(library, element->symbol)
-            && element->weight > 0 && element->weight < 1e6
             && (element->nutrient == NONE_INDEX || element->nutrient < library->nutrient_total);
     }
     for (uint32_t i = 0; i < library->doublings_count; i++)
@@ -71,14 +61,14 @@ static bool verify_vocabulary(const struct library *library)
 static bool portion_fits(const struct library *library, const struct portion *portion)
 {
     return text_fits(library, portion->unit) && text_fits(library, portion->state) && text_fits(library, portion->source)
-        && range_fits(portion->grams) && portion->volume_ml >= 0;
+        && portion_figures_fit(portion);
 }
 
 static bool row_fits(const struct library *library, uint32_t first)
 {
     bool good = in_list(first, library->column_count, library->values_count);
     for (uint32_t i = 0; good && i < library->column_count; i++)
-        good = range_fits(library->values[first + i]);
+        good = pack_range_fits(library->values[first + i]);
     return good;
 }
 
@@ -88,9 +78,7 @@ static bool food_fits(const struct library *library, const struct food *food)
         && text_fits(library, food->refuse_what) && text_fits(library, food->refuse_source) && food->refuse_kind < REFUSE_KINDS
         && group_fits(library, food->group) && food->state <= FOOD_STATE_NOT_STATED && food->basis <= FOOD_PER_SERVING
         && row_fits(library, food->values) && row_fits(library, food->varied) && row_fits(library, food->tolerated)
-        && range_fits(food->density) && range_fits(food->unmeasured_ml) && range_fits(food->serving_grams)
-        && range_fits(food->serving_ml) && range_fits(food->servings) && (food->refuse.high < 0 || range_fits(food->refuse))
-        && food->refuse.high <= 1
+        && food_figures_fit(library, food)
         && in_list(food->first_listed, food->listed_count, library->listed_count)
         && in_list(food->first_spread, food->spread_count, library->spreads_count)
         && in_list(food->first_portion, food->portion_count, library->portions_count)
@@ -119,7 +107,7 @@ static bool verify_foods(const struct library *library)
     for (uint32_t i = 0; i < library->texts_count; i++)
         good = good && text_fits(library, library->texts[i]);
     for (uint32_t i = 0; i < library->spreads_count; i++)
-        good = good && library->spreads[i].nutrient < library->nutrient_total;
+        good = good && spread_figures_fit(library, &library->spreads[i]);
     for (uint32_t i = 0; i < library->portions_count; i++)
         good = good && portion_fits(library, &library->portions[i]);
     return good;
@@ -132,13 +120,10 @@ static bool verify_treatments(const struct library *library)
         const struct treatment *treatment = &library->treatments[i];
         good = good && text_fits(library, treatment->name) && text_fits(library, treatment->source)
             && in_list(treatment->first_group, treatment->group_count, library->references_count)
-            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count)
-            && range_fits(treatment->mass) && range_fits(treatment->kept) && range_in_order(treatment->uptake) && treatment->uptake.low >= -1
-            && treatment->uptake.high <= DBL_MAX && treatment->evidence < EVIDENCE_COUNT;
+            && in_list(treatment->first_effect, treatment->effect_count, library->effects_count) && treatment->evidence < EVIDENCE_COUNT;
     }
     for (uint32_t i = 0; i < library->effects_count; i++)
-        good = good && range_fits(library->effects[i].share)
-            && (library->effects[i].nutrient == EFFECT_OTHERS || library->effects[i].nutrient < library->nutrient_total);
+        good = good && (library->effects[i].nutrient == EFFECT_OTHERS || library->effects[i].nutrient < library->nutrient_total);
     return good;
 }
 
@@ -210,8 +195,7 @@ static bool verify_claims(const struct library *library)
 {
     bool good = verify_conditions(library);
     for (uint32_t i = 0; i < library->measures_count; i++)
-        good = good && text_fits(library, library->measures[i].unit) && text_fits(library, library->measures[i].source)
-            && library->measures[i].ml > 0;
+        good = good && text_fits(library, library->measures[i].unit) && text_fits(library, library->measures[i].source);
     for (uint32_t i = 0; i < library->claim_kinds_count; i++)
         good = good && text_fits(library, library->claim_kinds[i].name) && text_fits(library, library->claim_kinds[i].source)
             && text_fits(library, library->claim_kinds[i].unchecked);
@@ -255,10 +239,8 @@ static bool verify_rules(const struct library *library)
         good = good && text_fits(library, library->roundings[i].source)
             && nutrient_fits(library, library->roundings[i].nutrient)
             && in_list(library->roundings[i].first_band, library->roundings[i].band_count, library->bands_count);
-    for (uint32_t i = 0; i < library->bands_count; i++)
-        good = good && library->bands[i].step > 0;
     for (uint32_t i = 0; i < library->daily_values_count; i++)
-        good = good && text_fits(library, library->daily_values[i].source) && library->daily_values[i].amount > 0
+        good = good && text_fits(library, library->daily_values[i].source)
             && nutrient_fits(library, library->daily_values[i].nutrient);
     for (uint32_t i = 0; i < library->panel_lines_count; i++) {
         const struct panel_line *line = &library->panel_lines[i];
@@ -287,7 +269,7 @@ static bool verify_intakes(const struct library *library)
     for (uint32_t i = 0; i < library->intake_figures_count; i++) {
         const struct intake_figure *figure = &library->intake_figures[i];
         good = good && figure->nutrient < library->nutrient_total && figure->kind <= INTAKE_AT_LEAST
-            && text_fits(library, figure->state) && text_fits(library, figure->source) && figure->amount > 0;
+            && text_fits(library, figure->state) && text_fits(library, figure->source);
     }
     return good;
 }
@@ -368,6 +350,7 @@ enum pack_trouble pack_verify_head(const void *pack, size_t size, const struct l
         return trouble;
     library_view(&library, pack, base);
     return verify_vocabulary(&library) && verify_treatments(&library) && verify_rules(&library) && verify_intakes(&library) && slots_are_a_table(&library)
+                   && pack_figures_fit(&library)
                ? PACK_SOUND : PACK_DAMAGED;
 }
 
@@ -389,7 +372,7 @@ bool food_is_sound(const struct library *library, const struct food *food)
     for (uint32_t i = 0; i < food->portion_count; i++)
         good = good && portion_fits(library, &library->portions[food->first_portion + i]);
     for (uint32_t i = 0; i < food->spread_count; i++)
-        good = good && library->spreads[food->first_spread + i].nutrient < library->nutrient_total;
+        good = good && spread_figures_fit(library, &library->spreads[food->first_spread + i]);
     return good;
 }
 

@@ -374,6 +374,141 @@ START_TEST(a_pack_of_another_version_or_byte_order_is_refused)
 }
 END_TEST
 
+/* ---- figures that the language would not have let in, in packs whose checksums are right */
+
+enum forged_kind { FORGED_AMOUNT, FORGED_FACTOR, FORGED_END, FORGED_UNSAID, FORGED_SIGNED, FORGED_FLAG };
+
+static const struct forged_field {
+    const char *name;
+    size_t section, count, member;      /* section, count: places in struct library */
+    enum forged_kind kind;
+} forged_fields[] = {
+#define FORGE(kind, section, type, member) { #section " " #member, offsetof(struct library, section), offsetof(struct library, section##_count), offsetof(struct type, member), FORGED_##kind },
+#define FORGE_RANGE(kind, section, type, member) FORGE(kind, section, type, member.low) FORGE(kind, section, type, member.best) FORGE(kind, section, type, member.high)
+    FORGE(FACTOR, nutrients, nutrient, unit_factor) FORGE(AMOUNT, nutrients, nutrient, mole) FORGE(AMOUNT, nutrients, nutrient, charge)
+    FORGE(FLAG, nutrients, nutrient, traced) FORGE(FLAG, nutrients, nutrient, role)
+    FORGE_RANGE(AMOUNT, units, unit, factor) FORGE(FLAG, units, unit, dimension) FORGE(FLAG, units, unit, flags)
+    FORGE(FACTOR, package_sizes, package_size, amount) FORGE(FLAG, package_sizes, package_size, dimension)
+    FORGE_RANGE(AMOUNT, groups, group, unmeasured_ml) FORGE(FLAG, groups, group, origin) FORGE(FLAG, groups, group, fresh) FORGE(FLAG, groups, group, uses)
+    FORGE(FACTOR, elements, element, weight) FORGE(FLAG, elements, element, nutrient)
+    FORGE(FLAG, foods, food, state) FORGE(FLAG, foods, food, basis) FORGE(FLAG, foods, food, flags)
+    FORGE(FLAG, foods, food, group) FORGE(FLAG, foods, food, known) FORGE(FLAG, foods, food, open)
+    FORGE_RANGE(AMOUNT, foods, food, density) FORGE_RANGE(AMOUNT, foods, food, unmeasured_ml) FORGE_RANGE(AMOUNT, foods, food, serving_grams)
+    FORGE_RANGE(AMOUNT, foods, food, serving_ml) FORGE_RANGE(AMOUNT, foods, food, servings) FORGE_RANGE(UNSAID, foods, food, refuse) FORGE(FLAG, foods, food, refuse_kind)
+    FORGE_RANGE(FACTOR, portions, portion, grams) FORGE(AMOUNT, portions, portion, volume_ml)
+    FORGE(AMOUNT, values, range, low) FORGE(AMOUNT, values, range, best) FORGE(AMOUNT, values, range, high)
+    FORGE(FLAG, spreads, spread, nutrient) FORGE(UNSAID, spreads, spread, error) FORGE(UNSAID, spreads, spread, lowest) FORGE(UNSAID, spreads, spread, highest)
+    FORGE(FLAG, treatments, treatment, from) FORGE(FLAG, treatments, treatment, flags) FORGE(FLAG, treatments, treatment, evidence)
+    FORGE(FLAG, treatments, treatment, step_count)
+    FORGE_RANGE(AMOUNT, treatments, treatment, mass) FORGE_RANGE(AMOUNT, treatments, treatment, kept) FORGE_RANGE(SIGNED, treatments, treatment, uptake)
+    FORGE(FLAG, effects, effect, kind) FORGE_RANGE(AMOUNT, effects, effect, share)
+    FORGE(AMOUNT, rules, rules, yield_within) FORGE(AMOUNT, rules, rules, yield_least) FORGE(AMOUNT, rules, rules, converted_factor)
+    FORGE(FLAG, roundings, rounding, zero_is_mandatory) FORGE(FLAG, roundings, rounding, finer) FORGE(FLAG, roundings, rounding, is_percent) FORGE(FLAG, roundings, rounding, zero_includes)
+    FORGE(AMOUNT, roundings, rounding, zero_under) FORGE(AMOUNT, roundings, rounding, less_than) FORGE(AMOUNT, roundings, rounding, small)
+    FORGE(FACTOR, bands, band, step) FORGE(END, bands, band, up_to)
+    FORGE(FACTOR, daily_values, daily_value, amount)
+    FORGE(FLAG, equivalents, equivalent, nutrient) FORGE(FLAG, cautions, caution, nutrient) FORGE(FLAG, cautions, caution, comes_first)
+    FORGE(FLAG, whens, when, kind) FORGE(AMOUNT, whens, when, amount) FORGE(FLAG, whens, when, nutrient) FORGE(FLAG, intakes, intake, only)
+    FORGE(FLAG, panel_lines, panel_line, depth) FORGE(FLAG, panel_lines, panel_line, flags)
+    FORGE(FLAG, persons, person, sexes) FORGE(FLAG, persons, person, needs_age) FORGE(FLAG, persons, person, of_policies)
+    FORGE(AMOUNT, persons, person, low) FORGE(END, persons, person, high) FORGE(AMOUNT, persons, person, usual_low) FORGE(END, persons, person, usual_high)
+    FORGE(FLAG, intake_figures, intake_figure, kind) FORGE(FLAG, intake_figures, intake_figure, sexes) FORGE(FLAG, intake_figures, intake_figure, strict)
+    FORGE(FLAG, intake_figures, intake_figure, is_goal) FORGE(FLAG, intake_figures, intake_figure, shown_only)
+    FORGE(AMOUNT, intake_figures, intake_figure, low) FORGE(END, intake_figures, intake_figure, high) FORGE(FACTOR, intake_figures, intake_figure, amount)
+    FORGE(AMOUNT, label_checks, label_check, within)
+    FORGE(AMOUNT, check_parts, check_part, least) FORGE(AMOUNT, check_parts, check_part, most) FORGE(FLAG, check_parts, check_part, if_printed)
+    FORGE(END, tolerance_bands, tolerance_band, under) FORGE(AMOUNT, tolerance_bands, tolerance_band, low)
+    FORGE(AMOUNT, tolerance_bands, tolerance_band, high) FORGE(AMOUNT, tolerance_bands, tolerance_band, within)
+    FORGE(FACTOR, measures, household_measure, ml)
+    FORGE(FLAG, claim_kinds, claim_kind, is_usual) FORGE(AMOUNT, claim_kinds, claim_kind, grams) FORGE(AMOUNT, claim_kinds, claim_kind, ml)
+    FORGE(AMOUNT, claim_kinds, claim_kind, serving_grams) FORGE(AMOUNT, claim_kinds, claim_kind, serving_ml)
+    FORGE(AMOUNT, claim_kinds, claim_kind, least_serving_grams) FORGE(AMOUNT, claim_kinds, claim_kind, least_reference_grams)
+    FORGE(AMOUNT, claim_kinds, claim_kind, portion_grams) FORGE(FLAG, portion_classes, portion_class, counts)
+    FORGE(FLAG, conditions, condition, kind) FORGE(FLAG, conditions, condition, flags) FORGE(FLAG, conditions, condition, basis)
+    FORGE(AMOUNT, conditions, condition, most) FORGE(AMOUNT, conditions, condition, least) FORGE(AMOUNT, conditions, condition, per)
+    FORGE(AMOUNT, reference_amounts, reference_amount, grams) FORGE(AMOUNT, reference_amounts, reference_amount, ml)
+};
+
+/* What no field of the kind may be; NaN, which ends no list, comes last. */
+static uint32_t forged_figures(enum forged_kind kind, double *figures)
+{
+    uint32_t count = 0;
+    figures[count++] = -INFINITY;
+    figures[count++] = -5;
+    if (kind != FORGED_END)
+        figures[count++] = INFINITY;
+    if (kind != FORGED_END && kind != FORGED_SIGNED)
+        figures[count++] = -0.0;
+    if (kind == FORGED_FACTOR || kind == FORGED_END)
+        figures[count++] = 0;
+    figures[count++] = (double)NAN;
+    return count;
+}
+
+static void expect_forged_refused(unsigned char *pack, size_t size, unsigned char *field, const struct forged_field *what, const void *value, size_t length)
+{
+    unsigned char before[8];
+    memcpy(before, field, length);
+    memcpy(field, value, length);
+    pack_seal(pack, NULL);
+    ck_assert_msg(pack_verify(pack, size, NULL) == PACK_DAMAGED, "%s as %g", what->name, length == 8 ? *(const double *)value : *(const uint32_t *)value);
+    memcpy(field, before, length);
+}
+
+/* The pack of the library has records of every kind; each figure is forged in the first that has one. */
+START_TEST(a_forged_figure_is_refused)
+{
+    const struct forged_field *what = &forged_fields[_i];
+    size_t size = (size_t)(quern_stdlib_pack_end - quern_stdlib_pack);
+    unsigned char *pack = malloc(size);
+    struct library library;
+    ck_assert_ptr_nonnull(pack);
+    memcpy(pack, quern_stdlib_pack, size);
+    library_view(&library, pack, NULL);
+    const unsigned char *items = *(unsigned char *const *)(const void *)((const unsigned char *)&library + what->section);
+    unsigned char *field = pack + (items - pack) + what->member;
+    ck_assert_uint_gt(*(const uint32_t *)(const void *)((const unsigned char *)&library + what->count), 0);
+    if (what->kind == FORGED_FLAG) {
+        uint32_t flag = 0x40000000;             /* of no enumeration, and none of the bits */
+        expect_forged_refused(pack, size, field + (strcmp(what->name, "foods known") == 0 || strcmp(what->name, "foods open") == 0 ? 4 : 0), what, &flag, sizeof flag);
+    } else {
+        double figures[8];
+        uint32_t count = forged_figures(what->kind, figures);
+        for (uint32_t i = 0; i < count; i++)
+            expect_forged_refused(pack, size, field, what, &figures[i], sizeof figures[i]);
+    }
+    pack_seal(pack, NULL);
+    ck_assert_int_eq(pack_verify(pack, size, NULL), PACK_SOUND);
+    free(pack);
+}
+END_TEST
+
+/* Ends out of order are no figure either, though each by itself is one. */
+START_TEST(a_forged_order_of_ends_is_refused)
+{
+    size_t size = (size_t)(quern_stdlib_pack_end - quern_stdlib_pack);
+    unsigned char *pack = malloc(size);
+    struct library library;
+    ck_assert_ptr_nonnull(pack);
+    memcpy(pack, quern_stdlib_pack, size);
+    library_view(&library, pack, NULL);
+    const struct range *const ranges[] = {
+        &library.units->factor, &library.groups->unmeasured_ml, &library.foods->density, &library.foods->servings, &library.portions->grams,
+        library.values, &library.treatments->mass, &library.treatments->uptake, &library.effects->share,
+    };
+    for (uint32_t i = 0; i < COUNT_OF(ranges); i++) {
+        struct range *range = (struct range *)(void *)(pack + ((const unsigned char *)ranges[i] - pack)), before = *range;
+        *range = (struct range){ 3, 2, 1 };
+        pack_seal(pack, NULL);
+        ck_assert_msg(pack_verify(pack, size, NULL) == PACK_DAMAGED, "range %u", i);
+        *range = before;
+    }
+    pack_seal(pack, NULL);
+    ck_assert_int_eq(pack_verify(pack, size, NULL), PACK_SOUND);
+    free(pack);
+}
+END_TEST
+
 static const char kitchen[] =
     "recipe \"A\" {\n serves 2\n 2 cans garden beans, drained\n 1 tsp mill salt, diced\n 1 butter\n 3 tsp mill slat\n 1 cup chopped leeks, boiled\n"
     " some mill salt\n limit sodium at most 500 mg per serving\n goal potassium at least 3 mg per serving\n}\n"
@@ -573,6 +708,8 @@ int main(void)
     tcase_add_test(packs, a_truncated_pack_is_refused);
     tcase_add_test(packs, any_changed_byte_is_noticed);
     tcase_add_test(packs, a_pack_of_another_version_or_byte_order_is_refused);
+    tcase_add_loop_test(packs, a_forged_figure_is_refused, 0, COUNT_OF(forged_fields));
+    tcase_add_test(packs, a_forged_order_of_ends_is_refused);
     tcase_add_loop_test(packs, a_forged_pack_is_refused_or_harmless, 0, 4);
     tcase_add_loop_test(packs, a_forged_pack_in_use_is_refused_or_harmless, 0, 4);
     tcase_add_loop_test(labels, a_printed_figure_stands_for_every_amount_that_prints_it, 0, COUNT_OF(inversions));
