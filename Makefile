@@ -1,5 +1,6 @@
 # make            builds build/quern            make setup    installs what building and testing need (Debian, npm)
 # make test       runs every test               make demo     reports the demo kitchen
+# make test-long  every failure of a call or an allocation
 # make lint       rooms, names, cppcheck        make bench    measures speed (never a test)
 # make SAN=1 …    with sanitizers, in build-san make V=1 …    shows the commands
 CC ?= cc
@@ -28,7 +29,7 @@ stdlib := $(sort $(shell find stdlib -name '*.quern'))
 say = $(if $(V),,@printf '  %-6s %s\n' $(1) $(2);)
 
 .DELETE_ON_ERROR:
-.PHONY: all units setup test demo lint bench clean install help golden
+.PHONY: all units setup test test-long demo lint bench clean install help golden
 all: $(out)/quern
 
 setup:
@@ -97,6 +98,9 @@ demo: $(out)/quern
 test: all
 	@./tests/run
 
+test-long: all
+	@./tests/run long
+
 golden: $(out)/quern
 	@./tests/golden/run --update
 
@@ -115,6 +119,6 @@ clean:
 	rm -rf build build-san build-clang build-small
 
 help:
-	@sed -n '1,4s/^# //p' Makefile
+	@sed -n '1,5s/^# //p' Makefile
 
 -include $(objects:.o=.d) $(out)/main.d $(out)/pack_main.d

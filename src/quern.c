@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "judge/judge.h"
 #include "output/class.h"
@@ -27,13 +28,14 @@ struct quern_session *quern_open(const struct quern_options *options)
     struct quern_session *session = allocator.resize(allocator.context, NULL, sizeof *session);
     if (!session)
         return NULL;
-    *session = (struct quern_session){ .allocator = allocator };
+    *session = (struct quern_session){ .memory = { .allocator = allocator } };
+    session->allocator = allocator_watched(&session->memory);
     if (options)
         session->options = *options;
     session->today = options && options->today ? day_of(text_of(options->today)) : 0;
     session->options.today = NULL;                  /* the caller's bytes may go */
     day_print(session->today, session->day, sizeof session->day);
-    buffer_open(&session->pack_bytes, allocator);
+    buffer_open(&session->pack_bytes, session->allocator);
     return session;
 }
 
@@ -41,7 +43,7 @@ void quern_close(struct quern_session *session)
 {
     if (!session)
         return;
-    struct allocator allocator = session->allocator;
+    struct allocator allocator = session->memory.allocator;
     buffer_close(&session->pack_bytes);
     allocator.resize(allocator.context, session, 0);
 }
@@ -116,19 +118,6 @@ static enum status add_files(struct kitchen *kitchen, const struct planned_kitch
     return STATUS_OK;
 }
 
-static const char path_refused_words[] = "it leads out of its folder through a link; --follow-links allows that";
-
-/* A file that was named and cannot be read means that the work was not done. */
-enum status session_unreadable(struct telling *telling, const struct kitchen *kitchen)
-{
-    for (uint32_t i = 0; i < kitchen->files_count; i++) {
-        const struct kitchen_file *file = &kitchen->files[i];
-        if (file->status == STATUS_IO)
-            return telling_fail(telling, STATUS_IO, file->path, file->is_refused ? path_refused_words : strerror(file->reason));
-    }
-    return STATUS_OK;
-}
-
 /* The flow. */
 enum status session_kitchen(struct quern_session *session, const struct planned_kitchen *planned)
 {
@@ -153,7 +142,7 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
     if (status == STATUS_NO_MEMORY)
         session_no_memory(telling);
     if (status == STATUS_OK)
-        status = session_unreadable(telling, &kitchen);
+        status = telling_unread(telling, &kitchen);
     kitchen_close(&kitchen);
     return status;
 }
@@ -163,7 +152,8 @@ enum status session_kitchen(struct quern_session *session, const struct planned_
 struct telling *session_start(struct quern_session *session, enum quern_form form, quern_sink *sink, void *context)
 {
     struct telling *telling = &session->telling;
-    *telling = (struct telling){ .allocator = session->allocator, .form = form, .strict = session->options.strict,
+    atomic_store(&session->memory.failed, false);
+    *telling = (struct telling){ .allocator = session->allocator, .memory = &session->memory, .form = form, .strict = session->options.strict,
                                  .colour = session->options.colour, .first_recipe = true, .first_finding = true, .first_claims = true,
                                  .day = session->options.dated && session->today ? session->day : NULL, .panel = session->options.panel, .kitchen = telling_kitchen };
     writer_open(&telling->writer, session->allocator, sink, context);
@@ -182,7 +172,7 @@ enum quern_status session_answer(struct telling *telling, enum status status)
     bool sent = writer_flush(&telling->writer);
     int reason = errno;
     bool no_room = telling->writer.buffer.failed || telling->all_findings.failed || telling->all_days.failed || telling->all_weeks.failed
-                || telling->all_claims.failed;
+                || telling->all_claims.failed || atomic_load(&telling->memory->failed);
     writer_close(&telling->writer);
     buffer_close(&telling->all_findings);
     buffer_close(&telling->all_days);
@@ -195,6 +185,8 @@ enum quern_status session_answer(struct telling *telling, enum status status)
                          : telling_fail(telling, STATUS_IO, "the output cannot be written", strerror(reason));
     if (status == STATUS_OK)
         return telling->errors ? QUERN_FINDINGS : QUERN_OK;
+    if (telling->folder_made)
+        rmdir(telling->folder);                     /* where no report is in it */
     if (!telling->failure[0])
         telling_fail(telling, status, "the output cannot be written", strerror(reason));
     return QUERN_FAILED;
@@ -214,7 +206,7 @@ enum status session_paths(struct telling *telling, struct plan *plan, const char
             return session_no_memory(telling);
         if (status != STATUS_OK)
             return telling_fail(telling, status, plan->failed_path,
-                                plan->is_refused ? path_refused_words : plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
+                                plan->is_refused ? PATH_REFUSED_WORDS : plan->too_deep ? "it lies more than 64 folders deep; nothing there was read" : plan->reason ? strerror(plan->reason) : "no .quern file is in this folder");
     }
     return STATUS_OK;
 }
@@ -309,6 +301,17 @@ enum quern_status quern_report(struct quern_session *session, const char *const 
     return run(session, paths, count);
 }
 
+/* The folder of reports, without what a killed run left there. */
+static bool start_folder(struct telling *telling)
+{
+    const char *folder = telling->folder;
+    telling->folder_made = mkdir(folder, 0777) == 0;
+    if (!telling->folder_made && errno != EEXIST)
+        return telling_fail(telling, STATUS_IO, folder, strerror(errno)) == STATUS_OK;
+    temporaries_clear(folder, telling->allocator);
+    return true;
+}
+
 enum quern_status quern_report_to_folder(struct quern_session *session, const char *const *paths, size_t count,
                                          const char *recipe, enum quern_form form, const char *folder,
                                          quern_sink *sink, void *context)
@@ -320,8 +323,8 @@ enum quern_status quern_report_to_folder(struct quern_session *session, const ch
     telling->folder = folder;
     telling->progress = session->options.progress;
     telling->progress_context = session->options.progress_context;
-    if (mkdir(folder, 0777) != 0 && errno != EEXIST)
-        return session_answer(telling, telling_fail(telling, STATUS_IO, folder, strerror(errno)));
+    if (!start_folder(telling))
+        return session_answer(telling, STATUS_IO);
     return run(session, paths, count);
 }
 
@@ -337,8 +340,8 @@ enum quern_status quern_handout(struct quern_session *session, const char *const
     telling->task = &handing;
     telling->large = wanted->for_patients;
     telling->skips_days = !wanted->for_patients;
-    if (wanted->folder && mkdir(wanted->folder, 0777) != 0 && errno != EEXIST)
-        return session_answer(telling, telling_fail(telling, STATUS_IO, wanted->folder, strerror(errno)));
+    if (wanted->folder && !start_folder(telling))
+        return session_answer(telling, STATUS_IO);
     return run(session, paths, count);
 }
 

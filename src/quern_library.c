@@ -50,7 +50,7 @@ static enum status finish_pack(struct quern_session *session, struct packing *pa
     size_t size;
     enum status status = packing_close(packing, &pack, &size);
     if (status == STATUS_OK)
-        status = session_unreadable(telling, kitchen);
+        status = telling_unread(telling, kitchen);
     if (status == STATUS_OK)
         status = telling_kitchen(telling, kitchen);
     if (status == STATUS_OK && telling->errors == 0) {
@@ -100,6 +100,7 @@ enum quern_status quern_pack(struct quern_session *session, const char *const *p
     struct plan plan;
     enum status status = session_library(session);
     session_plan(session, &plan);
+    temporaries_clear_beside(path, session->allocator);
     if (status == STATUS_OK)
         status = session_paths(telling, &plan, paths, count);
     if (status == STATUS_OK)
@@ -171,38 +172,22 @@ static bool is_pack_path(const char *path)
     return length > 5 && strcmp(path + length - 5, ".pack") == 0;
 }
 
-/* The texts that a pack was made from are not kept. */
-static void remove_folder(struct allocator allocator, const char *folder)
-{
-    DIR *stream = opendir(folder);
-    struct buffer path;
-    buffer_open(&path, allocator);
-    for (struct dirent *entry; stream && (entry = readdir(stream)) != NULL; path.length = 0) {
-        if (entry->d_name[0] == '.')
-            continue;
-        buffer_print(&path, "%s/%s", folder, entry->d_name);
-        if (!path.failed)
-            unlink(path.bytes);
-    }
-    if (stream)
-        closedir(stream);
-    buffer_close(&path);
-    rmdir(folder);
-}
-
 /* Imports into a folder beside the pack, compiles what was written, and takes the folder away. */
 static enum status import_to_pack(struct quern_session *session, struct import_request *request, struct import_outcome *outcome)
 {
-    const char *pack = request->folder;
+    const char *pack = request->folder, *slash = strrchr(pack, '/');
+    char name[TEMPORARY_BYTES];
     struct buffer folder;
     struct plan plan;
     buffer_open(&folder, session->allocator);
-    buffer_print(&folder, "%s.parts.XXXXXX", pack);
+    temporary_name(name);
+    buffer_print(&folder, "%.*s%s", slash ? (int)(slash - pack + 1) : 0, pack, name);
     if (folder.failed) {
         buffer_close(&folder);
         return STATUS_NO_MEMORY;
     }
     enum status status = STATUS_OK;
+    temporaries_clear_beside(pack, session->allocator);
     if (!mkdtemp(folder.bytes))
         status = telling_fail(&session->telling, STATUS_IO, pack, strerror(errno));
     request->folder = folder.bytes;
@@ -216,7 +201,7 @@ static enum status import_to_pack(struct quern_session *session, struct import_r
         status = status == STATUS_OK ? do_pack(session, &plan, pack) : status;
     }
     plan_close(&plan);
-    remove_folder(session->allocator, folder.bytes);
+    scratch_remove(folder.bytes, session->allocator);      /* the texts that a pack was made from are not kept */
     buffer_close(&folder);
     return status;
 }

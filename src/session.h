@@ -7,7 +7,8 @@
 #include "quern.h"
 
 struct quern_session {
-    struct allocator allocator;
+    struct watched_memory memory;   /* of the caller's allocator */
+    struct allocator allocator;     /* … that watches it */
     struct quern_options options;
     struct library library;
     struct buffer pack_bytes;       /* read from options.library_path */
@@ -40,8 +41,5 @@ enum status session_kitchens(struct quern_session *session, const char *const *p
 
 /* Reads, resolves, judges and tells one kitchen. */
 enum status session_kitchen(struct quern_session *session, const struct planned_kitchen *planned);
-
-/* STATUS_IO, told, when a file that was named could not be read. */
-enum status session_unreadable(struct telling *telling, const struct kitchen *kitchen);
 
 #endif

@@ -45,6 +45,20 @@ struct allocator allocator_standard(void)
     return (struct allocator){ .resize = standard_resize, .context = NULL };
 }
 
+static void *watched_resize(void *context, void *block, size_t size)
+{
+    struct watched_memory *memory = context;
+    void *given = memory->allocator.resize(memory->allocator.context, block, size);
+    if (!given && size > 0)
+        atomic_store_explicit(&memory->failed, true, memory_order_relaxed);
+    return given;
+}
+
+struct allocator allocator_watched(struct watched_memory *memory)
+{
+    return (struct allocator){ .resize = watched_resize, .context = memory };
+}
+
 void arena_open(struct arena *arena, struct allocator allocator)
 {
     *arena = (struct arena){ .allocator = allocator };

@@ -6,6 +6,7 @@
 #define QUERN_BASE_H
 
 #include <stdarg.h>
+#include <stdatomic.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -40,6 +41,15 @@ struct allocator {
 
 /* The C library's allocator. */
 struct allocator allocator_standard(void);
+
+/* An allocator that remembers whether it ever gave nothing. Whoever looks at it before an answer goes out is sure that no word
+ * or figure is missing from it for want of memory, whatever each maker did about that. It may be used by several threads. */
+struct watched_memory {
+    struct allocator allocator;
+    atomic_bool failed;
+};
+
+struct allocator allocator_watched(struct watched_memory *memory);
 
 struct arena_block;
 
@@ -144,7 +154,8 @@ bool table_put(struct table *table, uint64_t hash, uint32_t value);
 bool table_reserve(struct table *table, uint32_t count);
 
 /* Files mapped for reading. A regular file only; `bytes` stays until file_unmap. STATUS_IO sets errno. A file that
- * somebody cuts short while it is mapped ends the program: replace such files by renaming, as output_file does. */
+ * somebody cuts short while it is mapped raises SIGBUS, at which main.c says so and ends the program: replace such files by
+ * renaming, as output_file does. */
 struct mapped_file {
     const void *bytes;
     size_t size;
@@ -287,6 +298,19 @@ struct output_file {
 enum status output_file_open(struct output_file *file, struct allocator allocator, const char *path);
 enum status output_file_finish(struct output_file *file);
 void output_file_abandon(struct output_file *file);
+
+/* ---- scratch.c: what is soon forgotten. Its names carry our mark, this machine and this process, so that what a killed process
+ * left can be told from what a living one has. */
+
+#define TEMPORARY_BYTES 64
+
+/* `.quern-MACHINE-PROCESS-XXXXXX`, for mkstemp and mkdtemp. */
+void temporary_name(char *storage);
+
+/* Takes away what processes of this machine and this user that are no more have left in the folder (or in that of the file):
+ * nothing but what is called so. What cannot be taken away stays. */
+void temporaries_clear(const char *folder, struct allocator allocator);
+void temporaries_clear_beside(const char *path, struct allocator allocator);
 
 /* A new folder of its own for files that are soon forgotten, in TMPDIR or /tmp, in memory of the arena; NULL when it cannot
  * be made, and errno tells. Removing takes away all that is in it. */

@@ -118,12 +118,12 @@ void file_unmap(struct mapped_file *mapped)
     *mapped = (struct mapped_file){ NULL, 0 };
 }
 
-static char *print_path(struct allocator *allocator, const char *path, const char *ending)
+static char *print_path(struct allocator *allocator, const char *path, size_t length, const char *name)
 {
-    size_t size = strlen(path) + strlen(ending) + 1;
+    size_t size = length + strlen(name) + 1;
     char *copy = allocator->resize(allocator->context, NULL, size);
     if (copy)
-        snprintf(copy, size, "%s%s", path, ending);
+        snprintf(copy, size, "%.*s%s", (int)length, path, name);
     return copy;
 }
 
@@ -136,9 +136,12 @@ static void forget_paths(struct output_file *file)
 
 enum status output_file_open(struct output_file *file, struct allocator allocator, const char *path)
 {
+    char name[TEMPORARY_BYTES];
+    const char *slash = strrchr(path, '/');
     *file = (struct output_file){ .allocator = allocator };
-    file->path = print_path(&allocator, path, "");
-    file->temporary = print_path(&allocator, path, ".XXXXXX");
+    temporary_name(name);
+    file->path = print_path(&allocator, path, strlen(path), "");
+    file->temporary = print_path(&allocator, path, slash ? (size_t)(slash - path + 1) : 0, name);
     if (!file->path || !file->temporary) {
         forget_paths(file);
         return STATUS_NO_MEMORY;

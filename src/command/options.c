@@ -18,7 +18,10 @@ void complain(const char *format, ...)
     buffer_print_list(&words, format, arguments);
     va_end(arguments);
     buffer_add_visible(&visible, (struct text){ words.bytes, (uint32_t)words.length });
-    fprintf(stderr, "%.*s\n", (int)visible.length, visible.length ? visible.bytes : "");
+    if (words.failed || visible.failed)             /* the reason itself is most likely this one */
+        fputs("quern: out of memory\n", stderr);
+    else
+        fprintf(stderr, "%.*s\n", (int)visible.length, visible.length ? visible.bytes : "");
     buffer_close(&visible);
     buffer_close(&words);
 }

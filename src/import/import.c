@@ -223,6 +223,8 @@ static void import_tables(struct import *import)
 {
     bool written = output_begin(import) && read_tables(import) && !import->map_is_wrong && shelf_write(import);
     written = written && import->outcome->foods > 0 && (import->outcome->wrong == 0 || import->request->skip_wrong);
+    if (atomic_load(&import->memory.failed))
+        trouble_memory(import);
     if (import->status == STATUS_OK && !import->map_is_wrong)
         say_outcome(import, written);
     if (!written || import->status != STATUS_OK || !output_finish(import))
@@ -248,15 +250,18 @@ enum status import_run(const struct import_request *request, struct import_outco
     *outcome = (struct import_outcome){ .wrong = 0 };
     if (!import)
         return STATUS_NO_MEMORY;
-    *import = (struct import){ .request = request, .outcome = outcome, .allocator = allocator, .library = request->library };
-    arena_open(&import->arena, allocator);
-    buffer_open(&import->work, allocator);
-    buffer_open(&import->body, allocator);
+    *import = (struct import){ .request = request, .outcome = outcome, .memory = { .allocator = allocator }, .library = request->library };
+    import->allocator = allocator_watched(&import->memory);
+    arena_open(&import->arena, import->allocator);
+    buffer_open(&import->work, import->allocator);
+    buffer_open(&import->body, import->allocator);
     bool ready = find_mapping(import) && outcome->wrong == 0 && check_path(import) && make_prefix(import);
     if (ready) {
         measure_files(import);
         import_tables(import);
     }
+    if (atomic_load(&import->memory.failed))
+        trouble_memory(import);
     enum status status = import->status;
     close_files(import);
     line_index_close(&import->lines);

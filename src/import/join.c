@@ -40,11 +40,13 @@ static bool load_bytes(struct part *part, FILE *file)
     struct import *import = part->import;
     if (fflush(file) != 0 || fseeko(file, 0, SEEK_END) != 0)
         return trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be written");
-    part->length = (size_t)ftello(file);
+    off_t length = ftello(file);
+    if (length < 0 || fseeko(file, 0, SEEK_SET) != 0)
+        return trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be read");
+    part->length = (size_t)length;
     part->bytes = import->allocator.resize(import->allocator.context, NULL, part->length + 1);
     if (!part->bytes)
         return trouble_memory(import);
-    rewind(file);
     return fread(part->bytes, 1, part->length, file) == part->length
         || trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be read");
 }

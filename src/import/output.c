@@ -39,9 +39,12 @@ static bool is_free(struct import *import)
     bool good = directory != NULL;
     if (!good)
         return trouble_stop(import, STATUS_IO, folder, strerror(errno));
-    for (struct dirent *entry = readdir(directory); entry && good; entry = readdir(directory))
+    for (struct dirent *entry; good && (errno = 0, entry = readdir(directory)) != NULL;)
         good = !is_earlier(entry->d_name, import->prefix);
+    int reason = good ? errno : 0;
     closedir(directory);
+    if (reason)
+        return trouble_stop(import, STATUS_IO, folder, strerror(reason));
     return good || trouble_stop(import, STATUS_USAGE, folder,
                                 "files of an earlier import with this name are here; move them away or choose another --prefix");
 }
@@ -49,12 +52,15 @@ static bool is_free(struct import *import)
 bool output_begin(struct import *import)
 {
     const char *folder = import->request->folder;
+    char name[TEMPORARY_BYTES];
     import->folder_made = mkdir(folder, 0777) == 0;
     if (!import->folder_made && errno != EEXIST)
         return trouble_stop(import, STATUS_IO, folder, strerror(errno));
     if (!is_free(import))
         return false;
-    char *scratch = arena_print(&import->arena, "%s/.%s.XXXXXX", folder, import->prefix);
+    temporaries_clear(folder, import->allocator);
+    temporary_name(name);
+    char *scratch = arena_print(&import->arena, "%s/%s", folder, name);
     if (!scratch)
         return trouble_memory(import);
     if (!mkdtemp(scratch))

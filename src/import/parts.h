@@ -300,7 +300,8 @@ void output_discard(struct import *import);
 struct import {
     const struct import_request *request;
     struct import_outcome *outcome;
-    struct allocator allocator;
+    struct watched_memory memory;
+    struct allocator allocator;     /* the caller's, watched: a word without memory is no word of a table */
     struct arena arena;
     const struct library *library;
     struct mapping mapping;

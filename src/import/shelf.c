@@ -146,7 +146,8 @@ static bool gather(struct naming *naming, FILE *keys, uint64_t pass, uint64_t pa
 {
     struct key_at read[KEYS_AT_ONCE];
     size_t count;
-    rewind(keys);
+    if (fseeko(keys, 0, SEEK_SET) != 0)
+        return trouble_stop(naming->import, STATUS_IO, naming->import->scratch, "a file of its own cannot be read");
     while ((count = fread(read, sizeof *read, KEYS_AT_ONCE, keys)) > 0) {
         for (size_t i = 0; i < count; i++) {
             bool gave_way = marks == naming->dropped && keys == naming->import->keys && bit(naming->taken, read[i].row);
@@ -238,7 +239,8 @@ static bool write_all(struct naming *naming)
     struct shelf_head heads[PARTS_MOST];
     uint32_t count = import->parts_count ? import->parts_count : 1;
     for (uint32_t i = 0; i < count; i++) {
-        rewind(import->shelves[i]);
+        if (fseeko(import->shelves[i], 0, SEEK_SET) != 0)
+            return trouble_stop(import, STATUS_IO, import->scratch, "a file of its own cannot be read");
         if (!read_head(import, import->shelves[i], &heads[i]))
             return false;
     }

@@ -33,6 +33,10 @@ bool trouble_memory(struct import *import)
 static void say_finding(struct import *import, const char *place, enum words_code code, const struct text *gaps,
                         uint32_t count)
 {
+    if (atomic_load(&import->memory.failed)) {      /* what seems wrong may only have found no room */
+        trouble_memory(import);
+        return;
+    }
     struct buffer words, visible;
     struct finding finding = { .words = { .code = code } };
     buffer_open(&words, import->allocator);
@@ -49,6 +53,7 @@ static void say_finding(struct import *import, const char *place, enum words_cod
         buffer_add_visible(&visible, (struct text){ words.bytes, (uint32_t)words.length });
     }
     buffer_add_string(&visible, "\n");
+    visible.failed = visible.failed || words.failed;
     trouble_say(import, &visible);
     buffer_close(&words);
     buffer_close(&visible);

@@ -96,7 +96,7 @@ static bool ends_in_quern(const char *name)
     return length > ending && strcmp(name + length - ending, ENDING) == 0;
 }
 
-/* 'd' for a folder, 'f' for a file that counts, 0 for all else. */
+/* 'd' for a folder, 'f' for a file that counts, 0 for all else; 'e' where it cannot be told, and errno says why. */
 static char kind_of(const struct dirent *found, int folder)
 {
     struct stat facts;
@@ -105,7 +105,7 @@ static char kind_of(const struct dirent *found, int folder)
         return 0;
     if (type == DT_UNKNOWN) {
         if (fstatat(folder, found->d_name, &facts, AT_SYMLINK_NOFOLLOW) != 0)
-            return 0;
+            return errno == ENOENT ? 0 : 'e';
         type = S_ISDIR(facts.st_mode) ? DT_DIR : S_ISREG(facts.st_mode) ? DT_REG : DT_LNK;
     }
     return type == DT_DIR ? 'd' : type == DT_REG && ends_in_quern(found->d_name) ? 'f' : 0;
@@ -131,12 +131,18 @@ static bool list_folder(struct plan *plan, const char *path, struct listing *lis
         plan->reason = errno;
         return false;
     }
-    for (const struct dirent *found; (found = readdir(folder)) && !plan->no_memory;) {
-        char kind = kind_of(found, dirfd(folder));
-        if (kind)
+    char kind = 0;
+    for (const struct dirent *found; !plan->no_memory && kind != 'e' && (errno = 0, found = readdir(folder)) != NULL;) {
+        kind = kind_of(found, dirfd(folder));
+        if (kind == 'd' || kind == 'f')
             add_entry(plan, listing, path, found->d_name, kind == 'd');
     }
+    int reason = plan->no_memory ? 0 : errno;
     closedir(folder);
+    if (reason) {               /* part of a kitchen is no kitchen */
+        plan->failed_path = path;
+        plan->reason = reason;
+    }
     if (listing->count)
         qsort(listing->entries, listing->count, sizeof *listing->entries, compare_entries);
     return true;
@@ -195,6 +201,10 @@ static bool holds_kitchen(struct plan *plan, const char *folder)
     struct arena_mark mark = arena_mark(&plan->arena);
     const char *path = join(plan, folder, KITCHEN_FILE);
     bool holds = path && access(path, F_OK) == 0;
+    if (path && !holds && errno != ENOENT && errno != ENOTDIR && errno != EACCES && !plan->failed_path) {
+        plan->failed_path = folder;
+        plan->reason = errno;
+    }
     arena_rewind(&plan->arena, mark);
     return holds;
 }
@@ -216,7 +226,7 @@ static char *find_root(struct plan *plan, const char *real)
     for (uint32_t up = 0; folder && up < LIMIT_FOLDERS; up++) {
         if (holds_kitchen(plan, folder))
             return folder;
-        if (!go_up(folder))
+        if (plan->failed_path || !go_up(folder))
             return NULL;
     }
     return NULL;

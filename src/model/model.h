@@ -265,6 +265,9 @@ struct kitchen {
     const char *const *allowed;         /* folders outside it that `use` may read */
     size_t allowed_count;
     struct text name;
+    const char *unread_path;            /* what a `use` names, is there and could not be read; or NULL */
+    int unread_reason;                  /* errno of that */
+
     struct kitchen_file *files;
     uint32_t files_count, files_capacity;
 

@@ -11,6 +11,15 @@ static void fail_use(struct kitchen *kitchen, enum words_code code, const struct
     finding_add(&kitchen->gatherings[0].findings, code, use->place, GAPS(use->name, text_of(why)));
 }
 
+/* What is not there is a mistake of the text; what is there and cannot be read leaves the work undone. */
+static void note_unread(struct kitchen *kitchen, enum status status, const char *path)
+{
+    if (status != STATUS_IO || errno == ENOENT || errno == ENOTDIR || kitchen->unread_path)
+        return;
+    kitchen->unread_path = path;
+    kitchen->unread_reason = errno;
+}
+
 /* `use "shop.pack"`: the pack lies between the library and what the kitchen declares itself. */
 static void use_pack(struct kitchen *kitchen, const struct follow *use, const char *path)
 {
@@ -20,6 +29,7 @@ static void use_pack(struct kitchen *kitchen, const struct follow *use, const ch
     }
     enum status status = file_map(path, LIMIT_PACK_BYTES, &kitchen->used_pack);
     if (status != STATUS_OK) {
+        note_unread(kitchen, status, path);
         fail_use(kitchen, FINDING_BAD_USED_PACK, use, status == STATUS_LIMIT ? "it is larger than 4 GiB" : strerror(errno));
         return;
     }
@@ -43,7 +53,10 @@ static bool is_pack_name(struct text name)
 static bool use_text(struct kitchen *kitchen, const struct follow *use, const char *path)
 {
     struct stat facts;
-    if (stat(path, &facts) != 0 || !S_ISREG(facts.st_mode)) {
+    bool is_there = stat(path, &facts) == 0;
+    if (!is_there)
+        note_unread(kitchen, STATUS_IO, path);
+    if (!is_there || !S_ISREG(facts.st_mode)) {
         fail_use(kitchen, FINDING_MISSING_USED_FILE, use, strerror(errno));
         return true;
     }

@@ -44,7 +44,7 @@ void writer_close(struct writer *writer);
 /* ---- source.c: files with findings are read again to show their lines; one is kept at a time */
 
 struct sources {
-    const struct kitchen *kitchen;
+    struct kitchen *kitchen;        /* a file that can be read no more is noted in it */
     struct buffer *buffer;          /* the first pass is over: its buffer is used again */
     struct line_index lines;
     uint32_t file;                  /* the one that is loaded, or FILE_NONE */
@@ -57,7 +57,7 @@ struct sources {
 void sources_open(struct sources *sources, struct kitchen *kitchen, struct text given);
 void sources_close(struct sources *sources);
 
-/* Loads a file; false when it can no longer be read (then lines are unknown and shown as 0). */
+/* Loads a file; false when it can no longer be read. Then lines are unknown, and the work that asked for them is not done. */
 bool sources_load(struct sources *sources, uint32_t file);
 const char *sources_path(const struct sources *sources, uint32_t file);
 
@@ -150,11 +150,13 @@ struct report_index {
 
 struct telling {
     struct allocator allocator;
+    const struct watched_memory *memory;    /* of that allocator */
     enum quern_form form;
     bool report, strict, colour, claims;    /* claims: what each recipe could claim is told, too */
     bool lines;                     /* CSV has a row for each line, not for each nutrient */
     const char *only;               /* name of the one recipe that is wanted, or NULL */
     const char *folder;             /* reports go into files of their own here, or NULL */
+    bool folder_made;               /* … and it was not there before */
     const char *stage;              /* only show what this stage left, or NULL */
     telling_kitchen_call *kitchen;  /* what is told of each kitchen: telling_kitchen, or what a command has in its place */
     telling_report_call *each;      /* what is told of each recipe, day and week that is wanted; NULL: its report. Of weeks
@@ -182,6 +184,11 @@ struct telling {
 
 /* Notes why the work cannot go on, and gives `status` back. */
 enum status telling_fail(struct telling *telling, enum status status, const char *what, const char *why);
+
+#define PATH_REFUSED_WORDS "it leads out of its folder through a link; --follow-links allows that"
+
+/* STATUS_IO, told, when a file of the kitchen could not be read, or no more. */
+enum status telling_unread(struct telling *telling, const struct kitchen *kitchen);
 
 /* Findings, and reports where they are asked for. */
 telling_kitchen_call telling_kitchen;

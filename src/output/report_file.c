@@ -94,14 +94,20 @@ static enum status write_file(struct telling *telling, const char *path, file_fi
         return telling_fail(telling, status, path, strerror(errno));
     file.passing = true;
     writer_open(&writer, telling->allocator, write_to_stream, file.stream);
-    bool made = fill(telling, &writer, context) == STATUS_OK;
-    bool good = writer_flush(&writer) && made;
+    status = fill(telling, &writer, context);
+    if (status == STATUS_OK && !writer_flush(&writer))
+        status = STATUS_IO;
+    if (atomic_load(&telling->memory->failed) || writer.buffer.failed)
+        status = STATUS_NO_MEMORY;
+    int reason = errno;
     writer_close(&writer);
-    if (!good)
+    if (status != STATUS_OK)
         output_file_abandon(&file);
-    else
-        status = output_file_finish(&file);
-    return good && status == STATUS_OK ? STATUS_OK : telling_fail(telling, STATUS_IO, path, strerror(errno));
+    else if ((status = output_file_finish(&file)) != STATUS_OK)
+        reason = errno;
+    if (status == STATUS_OK || telling->failure[0])
+        return status;
+    return status == STATUS_NO_MEMORY ? telling_fail(telling, status, "out of memory", NULL) : telling_fail(telling, status, path, strerror(reason));
 }
 
 enum status folder_file_write(struct telling *telling, struct text name, file_filler *fill, void *context)
@@ -127,7 +133,7 @@ static enum status fill_document(struct telling *telling, struct writer *writer,
     document->showing->writer = writer;
     enum status status = telling_document(telling, document->showing, document->report);
     document->showing->writer = before;
-    return status;
+    return status == STATUS_OK ? telling_unread(telling, document->showing->kitchen) : status;
 }
 
 enum status report_file_write(struct telling *telling, struct showing *showing, const struct report *report)

@@ -1,4 +1,5 @@
 /* Files with findings, read again. */
+#include <errno.h>
 #include <fcntl.h>
 #include <string.h>
 
@@ -22,16 +23,26 @@ const char *sources_path(const struct sources *sources, uint32_t file)
     return sources->kitchen->files[file].path;
 }
 
+/* What could not be read the first time is told as that, and has no lines. */
 static bool read_again(struct sources *sources, uint32_t file)
 {
+    struct kitchen_file *again = &sources->kitchen->files[file];
     if (sources->given.bytes) {
         sources->text = sources->given;
         return true;
     }
-    if (sources->kitchen->files[file].is_refused)
+    if (again->is_refused || again->status != STATUS_OK)
         return false;
-    if (file_read(AT_FDCWD, sources_path(sources, file), LIMIT_FILE_BYTES, sources->buffer) != STATUS_OK)
+    enum status status = file_read(AT_FDCWD, again->path, LIMIT_FILE_BYTES, sources->buffer);
+    if (status == STATUS_NO_MEMORY) {
+        sources->failed = true;
         return false;
+    }
+    if (status != STATUS_OK) {
+        again->status = STATUS_IO;
+        again->reason = status == STATUS_LIMIT ? EFBIG : errno;
+        return false;
+    }
     sources->text = (struct text){ sources->buffer->bytes, (uint32_t)sources->buffer->length };
     return true;
 }

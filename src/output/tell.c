@@ -12,6 +12,19 @@ enum status telling_fail(struct telling *telling, enum status status, const char
     return length < 0 ? STATUS_IO : status;
 }
 
+/* A file that was named and cannot be read means that the work was not done. */
+enum status telling_unread(struct telling *telling, const struct kitchen *kitchen)
+{
+    if (kitchen->unread_path)
+        return telling_fail(telling, STATUS_IO, kitchen->unread_path, strerror(kitchen->unread_reason));
+    for (uint32_t i = 0; i < kitchen->files_count; i++) {
+        const struct kitchen_file *file = &kitchen->files[i];
+        if (file->status == STATUS_IO)
+            return telling_fail(telling, STATUS_IO, file->path, file->is_refused ? PATH_REFUSED_WORDS : strerror(file->reason));
+    }
+    return STATUS_OK;
+}
+
 static uint32_t count_findings(const struct kitchen *kitchen)
 {
     uint32_t count = 0;
