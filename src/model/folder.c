@@ -333,10 +333,13 @@ static bool is_within(const char *path, const char *root)
 
 enum path_place path_place(const char *path, const char *folder)
 {
-    char *target = realpath(path, NULL), *root = realpath(folder, NULL);
-    enum path_place place = !target ? PATH_MISSING : root && is_within(target, root) ? PATH_WITHIN : PATH_OUTSIDE;
+    char *target = realpath(path, NULL), *root = target ? realpath(folder, NULL) : NULL;
+    int reason = target && root ? 0 : errno;
+    bool untold = reason && reason != ENOENT && reason != ENOTDIR && reason != ELOOP && reason != ENAMETOOLONG && reason != EACCES;
+    enum path_place place = untold ? PATH_UNTOLD : !target ? PATH_MISSING : root && is_within(target, root) ? PATH_WITHIN : PATH_OUTSIDE;
     free(target);
     free(root);
+    errno = reason;
     return place;
 }
 
@@ -354,7 +357,7 @@ static bool leads_out(struct plan *plan, const char *path)
             return true;                            /* the arena has failed, and so does the plan */
         const char *slash = strrchr(part, '/');
         const char *folder = !slash ? "." : slash == part ? "/" : arena_copy(&plan->arena, part, (size_t)(slash - part));
-        if (!folder || (lstat(part, &facts) == 0 && S_ISLNK(facts.st_mode) && path_place(part, folder) == PATH_OUTSIDE))
+        if (!folder || (lstat(part, &facts) == 0 && S_ISLNK(facts.st_mode) && path_place(part, folder) >= PATH_OUTSIDE))
             return true;
     }
     return false;

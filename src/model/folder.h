@@ -35,7 +35,7 @@ void plan_open(struct plan *plan, struct allocator allocator);
 void plan_close(struct plan *plan);
 
 /* Where what the path leads to lies, links followed: in the folder or below it, or outside. */
-enum path_place { PATH_MISSING, PATH_WITHIN, PATH_OUTSIDE };
+enum path_place { PATH_MISSING, PATH_WITHIN, PATH_OUTSIDE, PATH_UNTOLD };      /* untold: errno says why */
 enum path_place path_place(const char *path, const char *folder);
 
 /* Adds what a path means: a file, a folder, or "-". STATUS_OK, STATUS_NO_MEMORY, STATUS_IO (see failed_path,

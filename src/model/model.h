@@ -267,7 +267,6 @@ struct kitchen {
     struct text name;
     const char *unread_path;            /* what a `use` names, is there and could not be read; or NULL */
     int unread_reason;                  /* errno of that */
-
     struct kitchen_file *files;
     uint32_t files_count, files_capacity;
 

@@ -68,12 +68,16 @@ static bool use_text(struct kitchen *kitchen, const struct follow *use, const ch
 
 /* A kitchen reads below its own folder, or the folder of a file on its own, and where it was allowed to on the command line; links
  * are followed first. What is not there is told as missing. */
-static bool may_use(const struct kitchen *kitchen, const char *folder, const char *path)
+static bool may_use(struct kitchen *kitchen, const char *folder, const char *path)
 {
-    bool may = path_place(path, kitchen->root ? kitchen->root : folder) != PATH_OUTSIDE;
-    for (size_t i = 0; !may && i < kitchen->allowed_count; i++)
-        may = path_place(path, kitchen->allowed[i]) == PATH_WITHIN;
-    return may;
+    enum path_place place = path_place(path, kitchen->root ? kitchen->root : folder);
+    for (size_t i = 0; place == PATH_OUTSIDE && i < kitchen->allowed_count; i++) {
+        enum path_place allowed = path_place(path, kitchen->allowed[i]);
+        place = allowed == PATH_MISSING ? PATH_OUTSIDE : allowed;
+    }
+    if (place == PATH_UNTOLD)
+        note_unread(kitchen, STATUS_IO, path);
+    return place == PATH_MISSING || place == PATH_WITHIN;
 }
 
 enum status kitchen_add_used(struct kitchen *kitchen)
