@@ -34,7 +34,8 @@ static uint64_t read_rest(const unsigned char *bytes, size_t length, bool after_
     }
 #endif
     (void)after_others;
-    memcpy(&rest, bytes, length);
+    if (length)                         /* bytes may be NULL where there are none */
+        memcpy(&rest, bytes, length);
     return rest;
 }
 

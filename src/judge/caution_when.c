@@ -7,11 +7,14 @@
 
 #define LINES_LOOKED_AT 100000u         /* recipes inside recipes, line by line; beyond that nobody is asked any more */
 
+#define RECIPES_REMEMBERED 256          /* one that is forgotten is gone through again */
+
 struct looking {
     const struct library *library;
     const struct library *owner;        /* of the condition */
     const struct when *when;
     uint32_t looked;
+    const struct recipe *without[RECIPES_REMEMBERED];  /* recipes that were gone through and have none, by their hash */
     struct text found;                  /* the name of what was found */
 };
 
@@ -79,8 +82,9 @@ static bool subject_fits(struct looking *looking, const struct resolved *resolve
 /* What it is made of, and what that is made of. */
 static bool recipe_holds(struct looking *looking, struct recipe_at at, uint32_t depth)
 {
-    if (depth > LIMIT_NESTING)
-        return false;                   /* a cycle, or deeper than any recipe is computed: an error speaks of it */
+    const struct recipe **without = &looking->without[hash_bytes(&at.recipe, sizeof at.recipe) % RECIPES_REMEMBERED];
+    if (depth > LIMIT_NESTING || *without == at.recipe)
+        return false;                   /* too deep: a cycle, or deeper than any recipe is computed; an error speaks of it */
     for (uint32_t i = 0; i < at.recipe->line_count; i++) {
         struct line line = gathering_line(at.gathering, at.recipe->first_line + i);
         if (++looking->looked > LINES_LOOKED_AT) {
@@ -90,6 +94,7 @@ static bool recipe_holds(struct looking *looking, struct recipe_at at, uint32_t 
         if (line.tail != NONE_INDEX && subject_fits(looking, at.gathering->tails[line.tail].resolved, depth))
             return true;
     }
+    *without = at.recipe;
     return false;
 }
 

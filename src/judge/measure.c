@@ -1,5 +1,5 @@
 /* Measures that nobody has fixed (a pinch, a handful, a heaped spoon), told where they move a figure that is held. */
-#include "judge/judge.h"
+#include "judge/notes.h"
 
 #define MOVES 0.1                       /* of the limit: a narrower line is not worth a word */
 
@@ -16,8 +16,10 @@ static bool moves(const struct sums *sums, const struct verdicts *verdicts, cons
 {
     for (uint32_t i = 0; i < verdicts->count; i++) {
         const struct bound *bound = verdicts->at[i].bound;
-        double limit = bound->has_most ? bound->most : bound->least;
-        if (bound->over == NONE_INDEX && amount_compare(width_in(sums, &verdicts->at[i], amount), limit * MOVES) > 0)
+        const struct library *library = sums->at.gathering->kitchen->library;
+        bool traced = bound->column == library->traced || bound->column >= library->nutrient_total;
+        double limit = bound->has_most ? bound->most : bound->least, worth = amount_larger(limit * MOVES, traced ? NOTED_FROM : 0);
+        if (bound->over == NONE_INDEX && amount_compare(width_in(sums, &verdicts->at[i], amount), worth) > 0)
             return true;
     }
     return false;

@@ -4,8 +4,6 @@
 
 #include "judge/notes.h"
 
-#define NOTED_FROM 5.0                  /* of the traced nutrient, in its unit (mg of sodium), a serving: what labels print as 0 */
-
 enum difference {
     BY_WIDTH,                           /* what was not said is in the line's range */
     BY_AMOUNT,                          /* another reading would change the line by no more than all that it has */
@@ -42,7 +40,7 @@ static double difference_of_note(const struct speaking *speaking, const struct r
     struct range held = range_divide(line_column(amount, library, traced), sums->at.recipe->serves.low > 0 ? sums->at.recipe->serves : range_exact(1));
     double refuse = amount->resolved->food.food ? amount->resolved->food.food->refuse.high : 0;
     if (note->by == BY_REFUSE)
-        return refuse < 1 ? held.high * refuse / (1 - refuse) : INFINITY;
+        return refuse < 1 ? amount_larger(held.high * refuse / (1 - refuse), held.high - held.low) : INFINITY;
     return note->by == BY_AMOUNT ? held.high : held.high - held.low;
 }
 

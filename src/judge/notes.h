@@ -4,6 +4,8 @@
 
 #include "judge/judge.h"
 
+#define NOTED_FROM 5.0                  /* of the traced nutrient, in its unit (mg of sodium), a serving: what labels print as 0 */
+
 /* A note, and the food that it was told of. */
 struct told_note {
     const struct finding *finding;
