@@ -111,7 +111,7 @@ void finding_former_word(struct findings *findings, struct place place, struct t
 void finding_wish(struct findings *findings, struct finding *finding, struct finding_wish wish);
 
 /* Whether a finding stays. */
-typedef bool finding_keeper(void *context, const struct finding *finding);
+typedef bool finding_keeper(void *context, struct finding *finding);
 
 /* Takes away what was added behind `before` (NULL: of all) and is not kept. */
 void findings_keep(struct findings *findings, struct finding *before, finding_keeper *is_kept, void *context);

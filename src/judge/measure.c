@@ -12,14 +12,20 @@ static double width_in(const struct sums *sums, const struct verdict *verdict, c
     return total > 0 ? (held.high - held.low) / total * verdict->value.best : 0;
 }
 
+/* Of sodium, all of it or by origin, also so far that it is worth a word at all. */
+static bool is_worth_a_word(const struct sums *sums, const struct bound *bound, const struct line_amount *amount)
+{
+    const struct library *library = sums->at.gathering->kitchen->library;
+    bool traced = bound->column == library->traced || bound->column >= library->nutrient_total;
+    return !traced || line_is_wide(sums, amount);
+}
+
 static bool moves(const struct sums *sums, const struct verdicts *verdicts, const struct line_amount *amount)
 {
     for (uint32_t i = 0; i < verdicts->count; i++) {
         const struct bound *bound = verdicts->at[i].bound;
-        const struct library *library = sums->at.gathering->kitchen->library;
-        bool traced = bound->column == library->traced || bound->column >= library->nutrient_total;
-        double limit = bound->has_most ? bound->most : bound->least, worth = amount_larger(limit * MOVES, traced ? NOTED_FROM : 0);
-        if (bound->over == NONE_INDEX && amount_compare(width_in(sums, &verdicts->at[i], amount), worth) > 0)
+        double limit = bound->has_most ? bound->most : bound->least;
+        if (bound->over == NONE_INDEX && is_worth_a_word(sums, bound, amount) && amount_compare(width_in(sums, &verdicts->at[i], amount), limit * MOVES) > 0)
             return true;
     }
     return false;

@@ -21,9 +21,10 @@ static void warn_unmeasured(const struct sums *sums, const struct line_amount *a
 }
 
 /* `told_part`: the part of which it was told that what was done to it is not computed. */
-static void speak_line(struct speaking *speaking, const struct line_amount *amount, struct findings *findings, uint32_t *told_part)
+static void speak_line(struct speaking *speaking, uint32_t number, struct findings *findings, uint32_t *told_part)
 {
     const struct sums *sums = speaking->sums;
+    const struct line_amount *amount = &sums->lines[number];
     struct finding *before = findings->last;
     struct gathering *gathering = sums->at.gathering;
     const struct line *line = amount->line;
@@ -35,7 +36,7 @@ static void speak_line(struct speaking *speaking, const struct line_amount *amou
         tail_speak_within(gathering, line->tail, line->part, findings, sums->at.recipe->file);
     if (flags & RESOLVED_SPEAKS_AROUND && flags & RESOLVED_NOT_COMPUTED)
         *told_part = line->part;
-    speaking_settle(speaking, amount, findings, before);
+    speaking_settle(speaking, number, number + 1, findings, before);
     if (amount->too_large)
         finding_add(findings, FINDING_AMOUNT_TOO_LARGE, recipe_line_place(sums, line), NO_GAPS);
     if (amount->thrown_too_much)
@@ -102,10 +103,21 @@ static struct text trouble_name(const struct sums *sums, const struct dish_told 
     return gathering->parts[told->part].name;
 }
 
+/* What water a food holds moves what all lines share of the bath: a note where none of them is wide says nothing. */
+static bool is_any_wide(const struct sums *sums)
+{
+    bool wide = false;
+    for (uint32_t i = 0; i < sums->line_count && !wide; i++)
+        wide = line_is_wide(sums, &sums->lines[i]);
+    return wide;
+}
+
 static void speak_dish(const struct sums *sums, struct findings *findings)
 {
     for (uint32_t i = 0; i < sums->told_count; i++) {
         const struct dish_told *told = &sums->told[i];
+        if (told->trouble == DISH_WATER_NOT_KNOWN && !is_any_wide(sums))
+            continue;
         struct finding *finding = finding_add(findings, trouble_codes[told->trouble], trouble_place(sums, told),
                                               GAPS(trouble_name(sums, told)));
         for (uint32_t j = 0; j < sums->bath_count && j < 3 && told->trouble == DISH_BATH_UNKNOWN; j++)
@@ -137,10 +149,22 @@ static void check_yield(const struct sums *sums, struct findings *findings)
     finding_add(findings, FINDING_YIELD_DIFFERS, (struct place){ recipe->file, recipe->title }, GAPS(text_of(said), text_of(summed)));
 }
 
+static void speak_part(struct speaking *speaking, const struct part *part, struct findings *findings)
+{
+    uint32_t first, end;
+    const struct sums *sums = speaking->sums;
+    struct gathering *gathering = sums->at.gathering;
+    struct finding *before = findings->last;
+    if (part->tail == NONE_INDEX || !(gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS))
+        return;
+    tail_speak(gathering, part->tail, findings, sums->at.recipe->file, part->tail_start);
+    meal_lines(sums, part, &first, &end);
+    speaking_settle(speaking, first, end, findings, before);
+}
+
 void recipe_speak(const struct sums *sums, struct findings *findings)
 {
     struct gathering *gathering = sums->at.gathering;
-    const struct recipe *recipe = sums->at.recipe;
     uint32_t last_part = NONE_INDEX, told_part = NONE_INDEX;
     bool doubles = false;
     struct speaking speaking;
@@ -149,15 +173,13 @@ void recipe_speak(const struct sums *sums, struct findings *findings)
         const struct line_amount *amount = &sums->lines[i];
         doubles = doubles || (amount->resolved && amount->resolved->flags & RESOLVED_DOUBLES)
                || line_is_salted_by_cook(amount, gathering->kitchen->library);
-        speak_line(&speaking, amount, findings, &told_part);
+        speak_line(&speaking, i, findings, &told_part);
         if (amount->line->part == NONE_INDEX || amount->line->part == last_part)
             continue;
         last_part = amount->line->part;
-        const struct part *part = &gathering->parts[last_part];
-        if (part->tail != NONE_INDEX && gathering->tails[part->tail].resolved->flags & RESOLVED_SPEAKS)
-            tail_speak(gathering, part->tail, findings, recipe->file, part->tail_start);
+        speak_part(&speaking, &gathering->parts[last_part], findings);
     }
-    speaking_close(&speaking);
+    speaking_close(&speaking, findings);
     if (doubles)
         recipe_warn_of_doublings(sums, findings);
     speak_dish(sums, findings);

@@ -30,10 +30,9 @@ static bool is_usual(const struct resolving *resolving, struct food_at food, dou
     return false;
 }
 
-static void say_reading(struct resolving *resolving, const char *as, const char *other)
+static void say_reading(struct resolving *resolving, enum words_code reading)
 {
-    resolve_say(resolving, FINDING_PART_OF_PACKAGE, resolving->aside.span,
-                GAPS(span_text(resolving->tail->text, resolving->aside.span), text_of(as), text_of(other)));
+    resolve_say(resolving, reading, resolving->aside.span, GAPS(span_text(resolving->tail->text, resolving->aside.span)));
 }
 
 /* Both readings: the bounds are those of the two, the best value that of `all_best`. */
@@ -43,9 +42,7 @@ static void join_readings(struct resolving *resolving, struct range *grams, doub
     struct range either = range_of(all < 1 ? all : 1, all_best ? all : 1, all < 1 ? 1 : all);
     derive_times(resolving, DERIVED_SIZE, text_of("all of it, or each"), either);
     *grams = range_multiply(*grams, either);
-    say_reading(resolving, all_best ? "what goes in; it may be the size of a whole one, and the range spans both"
-                                    : "the size of each; it may be all of it, and the range spans both",
-                "write `total` behind the figure for all of it, or the size before the package: `(14 oz) can`");
+    say_reading(resolving, all_best ? FINDING_PACKAGE_PART_OPEN : FINDING_PACKAGE_EACH_OPEN);
 }
 
 bool package_read_part(struct resolving *resolving, struct food_at food, struct range *grams)
@@ -64,8 +61,8 @@ bool package_read_part(struct resolving *resolving, struct food_at food, struct 
     if (usual == usual_whole)
         join_readings(resolving, grams, written, true);
     else if (usual)
-        say_reading(resolving, "the size of the whole package, of which a part goes in", "if all of that goes in, write `total` behind the figure");
+        say_reading(resolving, FINDING_PACKAGE_SIZE_READ);
     else
-        say_reading(resolving, "what goes in", "if it is the size of the whole package, write it before the package: `(14 oz) can`");
+        say_reading(resolving, FINDING_PACKAGE_PART_READ);
     return usual_whole && !usual;
 }

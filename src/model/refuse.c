@@ -58,18 +58,14 @@ static struct range edible_share(const struct food *food, enum said said)
     return range_of(eaten.low, food->refuse_kind == REFUSE_EITHER ? (eaten.best + 1) / 2 : 1, 1);
 }
 
-#define NOTED_GRAMS 450             /* a pound: hardly anybody eats more of one food at a time, … */
-#define NOTED_MG 5                  /* … and less than this is no word worth */
-
-/* Taken off or left open without a word of the line: told where it may change the sodium. */
+/* Taken off or left open without a word of the line; judge/notes.c drops it where that changes little. */
 static void say_taken_off(struct resolving *resolving, struct range share)
 {
     struct food_at at = resolving->resolved->food;
     const struct library *library = at.library;
-    double sodium = resolving->library->traced == NONE_INDEX ? 0 : library->values[at.food->values + resolving->library->traced].high;
     char eaten[48];
     bool open = share.high == 1 && share.best < 1;
-    if (share.best == 1 || (1 - share.low) * sodium * NOTED_GRAMS / 100 < NOTED_MG)
+    if (share.best == 1)
         return;
     snprintf(eaten, sizeof eaten, "%.0f%%", share.best * 100);
     struct text what = at.food->refuse_what.length ? library_text(library, at.food->refuse_what) : text_of("what nobody eats");

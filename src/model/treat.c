@@ -160,7 +160,7 @@ static void apply(struct treating *treating, const struct found *found, const st
     if (treatment->flags & TREATMENT_NAMES_FOOD)
         say_once(resolving, FINDING_NAMES_FOOD, step);
     if (treatment->flags & TREATMENT_SALT_UNSAID)
-        say_once(resolving, FINDING_SALT_UNSAID, step);
+        resolve_say(resolving, FINDING_SALT_UNSAID, step->span, GAPS(step->written));     /* of a part at each food; told once there */
     if (treatment->flags & TREATMENT_LEFT_OUT)
         resolving->resolved->flags |= RESOLVED_OPTIONAL;
     if (treatment->flags & TREATMENT_NO_UPPER) {
