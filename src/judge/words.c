@@ -7,7 +7,7 @@
 
 int print_number(char *storage, size_t size, double amount, int digits)
 {
-    int whole = amount >= 1 && amount < 1e17 ? amount_decade(amount) + 1 : 1;
+    int whole = amount >= 1 && amount < 1e15 ? amount_decade(amount) + 1 : 1;
     return snprintf(storage, size, "%.*g", digits > whole ? digits : whole, amount < 1e-9 ? 0 : amount);
 }
 

@@ -246,6 +246,8 @@ static bool read_bounds(const struct item *inside, double *low, double *high)
 {
     uint32_t count = 0;
     for (; inside; inside = inside->next) {
+        if (inside->quantity && inside->quantity->kind == QUANTITY_BAD)
+            return false;
         if (inside->kind == ITEM_RANGE) {
             *low = inside->quantity->low;
             *high = inside->quantity->high;

@@ -36,8 +36,8 @@ static void set_portions(struct claim_reading *reading, struct claim_kind *kind)
     struct text text = reading->builder->declaration->text;
     const struct item *of = items_find_word(text, node->unit.first, "of"), *grams = of ? of->next : NULL;
     const struct item *from = items_find_word(text, grams, "from"), *classes = from ? from->next : NULL;
-    bool good = node->quantity.kind == QUANTITY_NUMBER && !node->quantity.is_percent && node->quantity.low >= 1 && grams && grams->quantity
-             && classes && classes->quantity && text_is(items_between(text, classes->next, NULL), "classes");
+    bool good = node->quantity.kind == QUANTITY_NUMBER && !node->quantity.is_percent && node->quantity.low >= 1 && grams && grams->quantity && grams->quantity->low > 0
+             && classes && classes->quantity && classes->quantity->low >= 1 && text_is(items_between(text, classes->next, NULL), "classes");
     const struct unit *unit = good ? build_unit(reading->builder, items_between(text, grams->next, from)) : NULL;
     if (!unit || unit->dimension != DIMENSION_MASS) {
         claim_complain(reading, FINDING_CLAIM_KIND, node->span);
@@ -133,7 +133,7 @@ static void read_reference(struct builder *builder, const struct node *node, con
     const struct unit *unit = build_unit(builder, words);
     struct text source = claim_string(builder, node->unit.first, 0);
     bool mass = unit && unit->dimension == DIMENSION_MASS, volume = unit && unit->dimension == DIMENSION_VOLUME;
-    if (!name.length || (!mass && !volume) || node->quantity.low <= 0 || !source.length) {
+    if (!name.length || (!mass && !volume) || !(node->quantity.low > 0) || !source.length) {
         claim_complain(&reading, FINDING_CLAIM_REFERENCE, node->span);
         return;
     }
@@ -153,7 +153,7 @@ static void read_measure(struct builder *builder, const struct node *node)
     struct claim_reading reading = { .builder = builder, .node = node };
     struct text name = build_items_text(builder, node->items.first->next);
     double ml = node->quantity.low * build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
-    if (!build_unit(builder, name) || ml <= 0) {
+    if (!build_unit(builder, name) || !(ml > 0)) {
         claim_complain(&reading, FINDING_CLAIM_REFERENCE, node->span);
         return;
     }

@@ -134,6 +134,8 @@ static void read_amount(struct making *making, const struct node *node, double g
 static void read_per(struct making *making, const struct node *node)
 {
     uint64_t before = making->food.known;
+    if (node->quantity.kind == QUANTITY_BAD)
+        return;
     double grams = node->quantity.low * build_factor(making->builder, node, node->unit.first, DIMENSION_MASS);
     if (grams <= 0) {               /* a wrong unit has been told of */
         if (node->quantity.low <= 0)
@@ -333,7 +335,7 @@ static void read_unmeasured(struct making *making, const struct node *node)
     if (!build_only_amount(making->builder, node))
         return;
     double factor = build_factor(making->builder, node, node->unit.first, DIMENSION_VOLUME);
-    making->food.unmeasured_ml = range_between(0, node->quantity.high * factor);
+    making->food.unmeasured_ml = node->quantity.kind == QUANTITY_BAD ? range_exact(0) : range_between(0, node->quantity.high * factor);
 }
 
 struct state_words {

@@ -26,9 +26,11 @@ static bool read_ages(struct builder *builder, const struct node *node, double *
     const struct quantity *ages = &node->quantity;
     bool months = text_is(unit, "months"), years = unit.length == 0 || text_is(unit, "years");
     bool good = (ages->kind == QUANTITY_NUMBER || ages->kind == QUANTITY_RANGE) && !ages->is_percent && (months || years);
+    if (!good)
+        return false;
     *low = months ? ages->low : ages->low * MONTHS;
     *high = months ? ages->high + 1 : (ages->high + 1) * MONTHS;
-    return good;
+    return true;
 }
 
 /* ---- persons ------------------------------------------------------------------------------------------------------ */

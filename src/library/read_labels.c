@@ -56,7 +56,7 @@ static void take_metric(struct making *making, const struct node *node, double n
 static void take_metric_group(struct making *making, const struct node *node)
 {
     for (const struct item *item = node->unit.first; item; item = item->next) {
-        if (item->kind == ITEM_GROUP && item->inside && item->inside->kind == ITEM_NUMBER)
+        if (item->kind == ITEM_GROUP && item->inside && item->inside->kind == ITEM_NUMBER && item->inside->quantity->kind != QUANTITY_BAD)
             take_metric(making, node, item->inside->quantity->low, build_unit_text(making->builder, item->inside->next));
     }
 }
@@ -78,6 +78,8 @@ static void read_serving(struct making *making, const struct node *node)
     const struct unit *unit = build_unit(builder, written);
     bool again = making->food.serving_grams.high > 0 || making->food.serving_ml.high > 0
               || builder->portions_count > making->food.first_portion;
+    if (node->quantity.kind == QUANTITY_BAD || node->second.kind == QUANTITY_BAD)
+        return;                                     /* told; and nothing is computed with it */
     if (node->quantity.low <= 0 || count == 0 || count > LIMIT_NAME_WORDS || again || behind_measure(node->unit.first)) {
         build_unknown_statement(builder, node, "label");
         return;
@@ -96,7 +98,7 @@ static void read_serving(struct making *making, const struct node *node)
 
 static void read_servings(struct making *making, const struct node *node)
 {
-    if (!build_only_amount(making->builder, node))
+    if (node->quantity.kind == QUANTITY_BAD || !build_only_amount(making->builder, node))
         return;
     struct range amounts = range_exact(node->quantity.low);
     struct rounded rounded = rounding_for(making, ROUNDING_SERVINGS);
@@ -244,6 +246,14 @@ static void read_label_statement(struct making *making, const struct node *node)
     }
 }
 
+/* A figure that cannot be is not known. */
+static void forget_figure(struct making *making, uint32_t nutrient)
+{
+    making->food.known &= ~(UINT64_C(1) << nutrient);
+    making->tolerated &= ~(UINT64_C(1) << nutrient);
+    *making_column(making, nutrient) = (struct range){ 0, 0, 0 };
+}
+
 /* A serving cannot hold more than itself of anything that is weighed. */
 static void check_figures(struct making *making, const struct node *node)
 {
@@ -260,8 +270,10 @@ static void check_figures(struct making *making, const struct node *node)
         if (nutrient == NONE_INDEX || !(making->food.known >> nutrient & 1) || text_is(build_nutrient_unit(builder, nutrient), "kcal"))
             continue;
         double grams = making_column(making, nutrient)->low * build_nutrient_at(builder, nutrient)->unit_factor * (converted ? rules->converted_factor : 1);
-        if (making->food.serving_grams.high > 0 && grams > making->food.serving_grams.high)
-            finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, at->span), GAPS(build_written(builder, at->span)));
+        if (making->food.serving_grams.high <= 0 || grams <= making->food.serving_grams.high)
+            continue;
+        finding_add(builder->findings, FINDING_FIGURE_SENSELESS, build_place(builder, at->span), GAPS(build_written(builder, at->span)));
+        forget_figure(making, nutrient);
     }
 }
 

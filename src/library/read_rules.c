@@ -52,6 +52,8 @@ static void read_step(struct builder *builder, const struct node *node, struct r
 {
     struct band band = { rounding_amount(builder, node, rounding), INFINITY };
     for (const struct item *item = node->unit.first; item; item = item->next) {
+        if (item->kind == ITEM_RANGE && item->quantity->kind == QUANTITY_BAD)
+            return;                                 /* told; nobody knows where the band ends */
         if (item->kind == ITEM_RANGE)
             band.up_to = item->quantity->high * rounding_factor(builder, node, rounding, item->quantity, item->next);
     }

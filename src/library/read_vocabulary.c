@@ -278,7 +278,7 @@ static void read_group_statement(struct builder *builder, const struct node *nod
     } else if (text_is(words, "unmeasured")) {
         build_only_amount(builder, node);
         double factor = build_factor(builder, node, node->unit.first, DIMENSION_VOLUME);
-        group->unmeasured_ml = range_between(0, node->quantity.high * factor);
+        group->unmeasured_ml = node->quantity.kind == QUANTITY_BAD ? range_exact(0) : range_between(0, node->quantity.high * factor);
     } else {
         build_unknown_statement(builder, node, "group");
     }

@@ -89,7 +89,7 @@ static struct text count_words(struct sheet *sheet, double count)
     double grid = on_grid(count, FRACTIONS_OF_PIECES, false, &which);
     if (count > 0 && grid > 0 && fabs(grid - count) <= EVEN * count)
         return number_words(sheet, grid, which);
-    return count < 1000 ? sheet_print(sheet, "%.3g", count) : sheet_print(sheet, "%.0f", count);
+    return count < 1000 ? sheet_print(sheet, "%.3g", count) : sheet_fixed(sheet, 0, count);
 }
 
 /* Pieces that were scaled, in the fraction that lies nearest; `off`: by which share the words differ from the count. */

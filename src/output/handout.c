@@ -40,7 +40,7 @@ static struct text add_daily_value(const struct handout *handout, struct text wo
         return words;
     struct text of = sheet_say(handout->sheet, PHRASE_COOK_MEASURED, sheet_print(handout->sheet, "%.6g", value), page_unit(handout->page, handout->traced));
     const struct daily_value *daily = recipe_daily_value(handout->page->kitchen, handout->page->recipe, handout->report->verdicts, handout->traced);
-    words = sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_print(handout->sheet, "%.0f", share),
+    words = sheet_say(handout->sheet, complete ? PHRASE_HAND_DAILY_VALUE : PHRASE_HAND_DAILY_VALUE_LEAST, words, of, sheet_fixed(handout->sheet, 0, share),
                       kitchen_daily_name(handout->page->kitchen));
     bool unchecked = daily && claim_is_from_memory(library_text(handout->page->kitchen->rules_owner, daily->source));
     return unchecked ? sheet_say(handout->sheet, PHRASE_HAND_UNCHECKED, words) : words;
@@ -131,7 +131,7 @@ static struct text where_from(const struct handout *handout)
             break;
         below = line_holds(handout, line, handout->traced);
         told += below;
-        struct text one = sheet_say(handout->sheet, PHRASE_HAND_SOURCE, line_words(handout, line), sheet_print(handout->sheet, "%.0f", below / total * 100));
+        struct text one = sheet_say(handout->sheet, PHRASE_HAND_SOURCE, line_words(handout, line), sheet_fixed(handout->sheet, 0, below / total * 100));
         words = words.length ? sheet_say(handout->sheet, PHRASE_HAND_SOURCE_NEXT, words, one) : one;
     }
     struct text name = page_name(handout->page, handout->traced);

@@ -27,7 +27,7 @@ static struct sheet_cell percent_cell(const struct page *page, const struct pane
     double share, value;
     if (line->flags & PANEL_WITHOUT_PERCENT || !page_daily_share(page, line->nutrient, amount, complete, &share, &value))
         return cell_words(text_of(""));
-    return cell_words(sheet_say(page->sheet, complete ? PHRASE_SHARE : PHRASE_SHARE_LEAST, sheet_print(page->sheet, "%.0f", share)));
+    return cell_words(sheet_say(page->sheet, complete ? PHRASE_SHARE : PHRASE_SHARE_LEAST, sheet_fixed(page->sheet, 0, share)));
 }
 
 static void tell_line(struct page *page, const struct panel_line *line)
@@ -69,7 +69,7 @@ static void tell_servings(struct page *page)
     else
         sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_PANEL_SERVINGS_RANGE, sheet_print(sheet, "%g", serves.low), sheet_print(sheet, "%g", serves.high)));
     if (figures_serving_grams(page->sums, page->library, &grams, &estimated))
-        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, estimated ? PHRASE_PANEL_SERVING_ESTIMATED : PHRASE_PANEL_SERVING, sheet_print(sheet, "%.0f", grams.best)));
+        sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, estimated ? PHRASE_PANEL_SERVING_ESTIMATED : PHRASE_PANEL_SERVING, sheet_fixed(sheet, 0, grams.best)));
 }
 
 static void tell_lines(struct page *page)

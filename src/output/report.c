@@ -52,7 +52,7 @@ static void tell_serves(struct page *page)
                                                        : sheet_say(sheet, PHRASE_REPORT_SERVES_RANGE, low, sheet_print(sheet, "%g", recipe->serves.high));
     if (known && grams.best > 0) {
         struct range serving = recipe->yields->serving_grams.high > 0 ? recipe->yields->serving_grams : range_divide(grams, recipe->serves);
-        words = sheet_say(sheet, estimated ? PHRASE_REPORT_EACH_ESTIMATED : PHRASE_REPORT_EACH, words, sheet_print(sheet, "%.0f", serving.best));
+        words = sheet_say(sheet, estimated ? PHRASE_REPORT_EACH_ESTIMATED : PHRASE_REPORT_EACH, words, sheet_fixed(sheet, 0, serving.best));
     }
     sheet_paragraph(sheet, MANNER_PLAIN, words);
     page_print_pieces(page, sheet);

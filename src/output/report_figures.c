@@ -44,7 +44,7 @@ static void tell_daily_value(struct page *page, uint32_t nutrient, struct range 
     if (!page_daily_share(page, nutrient, amount, complete, &share, &value))
         return;
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, complete ? PHRASE_DAILY_VALUE : PHRASE_DAILY_VALUE_LEAST,
-                    sheet_print(sheet, "%.0f", share), sheet_print(sheet, "%.6g", value), page_unit(page, nutrient), kitchen_daily_name(page->kitchen)));
+                    sheet_fixed(sheet, 0, share), sheet_print(sheet, "%.6g", value), page_unit(page, nutrient), kitchen_daily_name(page->kitchen)));
 }
 
 /* So much of the nutrient as spoons of the foods that the rules name. */
@@ -55,7 +55,7 @@ static void tell_equivalent(struct page *page, uint32_t nutrient, struct range a
         if ((complete ? amount.best : amount.low) / spoon.holds < 0.005)
             continue;                           /* it would print as none */
         sheet_paragraph(page->sheet, MANNER_PLAIN, sheet_say(page->sheet, complete ? PHRASE_EQUIVALENT : PHRASE_EQUIVALENT_LEAST,
-                        sheet_print(page->sheet, "%.2f", (complete ? amount.best : amount.low) / spoon.holds), spoon.unit, spoon.food));
+                        sheet_fixed(page->sheet, 2, (complete ? amount.best : amount.low) / spoon.holds), spoon.unit, spoon.food));
     }
 }
 
@@ -170,7 +170,7 @@ void page_print_ratio(struct page *page, uint32_t over, uint32_t under)
                                         amounts_complete(total, over), amounts_complete(total, under));
     struct text words = page_no_ratio(page, known, under);
     if (known && isfinite(ratio.high))
-        words = page_ratio(page, sheet_print(sheet, "%.2f", ratio.low), sheet_print(sheet, "%.2f", ratio.best), sheet_print(sheet, "%.2f", ratio.high));
+        words = page_ratio(page, sheet_fixed(sheet, 2, ratio.low), sheet_fixed(sheet, 2, ratio.best), sheet_fixed(sheet, 2, ratio.high));
     sheet_paragraph(sheet, MANNER_PLAIN, sheet_say(sheet, PHRASE_RATIO, page_name(page, over), page_name(page, under), words));
 }
 
@@ -192,7 +192,7 @@ static void tell_nutrient(struct page *page, uint32_t nutrient)
                                   cell_words(text_of("")) };
     cells[1].tone = complete ? TONE_PLAIN : TONE_DOUBT;
     if (page_daily_share(page, nutrient, serving, complete, &share, &value) && (complete || share > 0))
-        cells[3].words = sheet_say(sheet, complete ? PHRASE_SHARE : PHRASE_SHARE_LEAST, sheet_print(sheet, "%.0f", share));
+        cells[3].words = sheet_say(sheet, complete ? PHRASE_SHARE : PHRASE_SHARE_LEAST, sheet_fixed(sheet, 0, share));
     sheet_row(sheet, cells);
 }
 

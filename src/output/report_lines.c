@@ -45,7 +45,7 @@ static void tell_line(struct page *page, const struct line_amount *amount, doubl
         cells[1] = cell_figure(sheet_travels(sheet) ? page_amount(page, traced, serving, true) : page_best(page, traced, serving, true), serving.best);
     cells[1].tone = known ? TONE_PLAIN : TONE_DOUBT;
     if (known && whole) {
-        cells[2] = cell_words(sheet_say(sheet, PHRASE_SHARE, sheet_print(sheet, "%.0f", share * 100)));
+        cells[2] = cell_words(sheet_say(sheet, PHRASE_SHARE, sheet_fixed(sheet, 0, share * 100)));
         cells[2].bar = share >= 0.005 ? share : 0;      /* as small as it is printed */
     }
     sheet_row(sheet, cells);

@@ -83,7 +83,7 @@ static void tell_rounded(const struct page *page, struct sheet *sheet, double fa
             sheet_list(sheet, false);
         }
         begun = true;
-        struct text percent = sheet_print(sheet, "%.0f", fabs(line.off) * 100);
+        struct text percent = sheet_fixed(sheet, 0, fabs(line.off) * 100);
         if (line.whole > 0)
             sheet_item(sheet, sheet_say(sheet, PHRASE_HAND_BUY, line.what, line.us, sheet_print(sheet, "%.10g", line.whole)));
         if (off)

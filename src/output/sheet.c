@@ -1,4 +1,5 @@
 /* What all looks share: phrases with their gaps filled, words that are made, rows that are kept. */
+#include <math.h>
 #include <string.h>
 
 #include "output/sheet.h"
@@ -110,6 +111,14 @@ struct text sheet_print(struct sheet *sheet, const char *format, ...)
     struct text printed = sheet_keep(sheet, &buffer);
     buffer_close(&buffer);
     return printed;
+}
+
+struct text sheet_fixed(struct sheet *sheet, int places, double figure)
+{
+    static const double halves[] = { 0.5, 0.05, 0.005 };
+    if (figure >= 1e15)
+        return sheet_print(sheet, "%.3g", figure);
+    return sheet_print(sheet, "%.*f", places, fabs(figure) < halves[places] ? 0 : figure);
 }
 
 void sheet_begin(struct sheet *sheet, struct text title)

@@ -155,6 +155,9 @@ struct text sheet_keep(struct sheet *sheet, const struct buffer *buffer);
 /* Figures and names put together; words belong into the catalogue. */
 struct text sheet_print(struct sheet *sheet, const char *format, ...) QUERN_PRINTF(2, 3);
 
+/* A figure with so many places; beyond 15 digits, more than a double carries, with three of them and an exponent. Never -0. */
+struct text sheet_fixed(struct sheet *sheet, int places, double figure);
+
 /* A document begins with its title, and ends. Between stand blocks; headings have level 2 or 3. */
 void sheet_begin(struct sheet *sheet, struct text title);
 void sheet_end(struct sheet *sheet);

@@ -115,7 +115,7 @@ static struct text used_text(const struct shopping *shopping, const struct ware 
     double refuse = ware->bought > 0 ? 1 - ware->grams.best / ware->bought : 0;
     if (ware_buying(ware, &count) != BUY_WEIGHT || refuse < 0.005)
         return used;
-    return sheet_say(shopping->sheet, PHRASE_SHOP_REFUSE, used, sheet_print(shopping->sheet, "%.0f", refuse * 100));
+    return sheet_say(shopping->sheet, PHRASE_SHOP_REFUSE, used, sheet_fixed(shopping->sheet, 0, refuse * 100));
 }
 
 /* ---- for people ------------------------------------------------------------------------------------------------ */
