@@ -97,7 +97,7 @@ static struct told_note *told_before(struct speaking *speaking, struct finding *
     uint32_t position;
     const struct resolved *resolved = speaking->sums->lines[speaking->first].resolved;
     const struct food *food = resolved ? resolved->food.food : NULL;
-    uint64_t hash = hash_bytes(&finding->words.code, sizeof finding->words.code);
+    uint64_t hash = hash_mix(hash_bytes(&finding->words.code, sizeof finding->words.code), is_note ? 0 : finding->place.span.start + 1);
     for (uint32_t i = 0; i < WORDS_ARGUMENTS; i++)
         hash = hash_mix(hash, hash_bytes(finding->words.arguments[i].bytes, finding->words.arguments[i].length));
     for (uint32_t at = table_find(&speaking->told, hash, &position); at != TABLE_NONE; at = table_next(&speaking->told, hash, &position)) {
